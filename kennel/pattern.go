@@ -1,0 +1,96 @@
+package kennel
+
+// AreaName names a part of the coat that is worked as one.
+type AreaName string
+
+// The areas of a hard-coated dog.
+const (
+	AreaBack        AreaName = "back"
+	AreaRibs        AreaName = "ribs"
+	AreaSkirtLine   AreaName = "skirt line" // lower side, where the jacket meets the skirt
+	AreaLoin        AreaName = "loin"
+	AreaNeck        AreaName = "neck"
+	AreaWithers     AreaName = "withers" // where the neck meets the shoulder
+	AreaShoulder    AreaName = "shoulder"
+	AreaRump        AreaName = "rump"
+	AreaThigh       AreaName = "thigh"
+	AreaTail        AreaName = "tail"
+	AreaSkull       AreaName = "skull"
+	AreaCheeks      AreaName = "cheeks"
+	AreaEars        AreaName = "ears"
+	AreaThroat      AreaName = "throat"
+	AreaForechest   AreaName = "forechest"
+	AreaFurnishings AreaName = "furnishings"
+)
+
+// AreaNames lists every area in the order in which files and reports name them.
+func AreaNames() []AreaName {
+	return []AreaName{
+		AreaBack, AreaRibs, AreaSkirtLine, AreaLoin, AreaNeck, AreaWithers, AreaShoulder, AreaRump,
+		AreaThigh, AreaTail, AreaSkull, AreaCheeks, AreaEars, AreaThroat, AreaForechest, AreaFurnishings,
+	}
+}
+
+// Jacket reports whether the area is part of the body coat.
+func (a AreaName) Jacket() bool {
+	switch a {
+	case AreaBack, AreaRibs, AreaSkirtLine, AreaLoin, AreaWithers, AreaShoulder, AreaRump:
+		return true
+	}
+	return false
+}
+
+// Mark says how well a number is attested.
+type Mark string
+
+// The marks, from best to weakest.
+const (
+	MarkSeen       Mark = "seen"            // the words were read in a stored copy or excerpt of the source
+	MarkSecondHand Mark = "second-hand"     // on a page that repeats it
+	MarkMemory     Mark = "memory"          // recalled, not read
+	MarkDerived    Mark = "derived"         // arithmetic on seen rows
+	MarkPractice   Mark = "common practice" // trade knowledge with no source
+)
+
+// Figure is a number with its range, its source and its mark. Low <= Value <= High.
+type Figure struct {
+	Value, Low, High float64
+	Source           string
+	Mark             Mark
+}
+
+// Pattern is how the coat of one kind of dog behaves and is worked.
+type Pattern struct {
+	Name     string // as the kennel file writes it, like wire-fox-terrier
+	Title    string // as people say it
+	Texture  Texture
+	RollMost Figure // largest share of an area that "roll only" dogs give up in one week
+	Areas    []PatternArea
+}
+
+// Area returns the pattern's area of that name.
+func (p Pattern) Area(name AreaName) (PatternArea, bool) {
+	for _, a := range p.Areas {
+		if a.Name == name {
+			return a, true
+		}
+	}
+	return PatternArea{}, false
+}
+
+// PatternArea is one area of a pattern.
+type PatternArea struct {
+	Name        AreaName
+	Work        Skill   // jacket, close or furnishings
+	Weight      Figure  // part of the dog's readiness; the weights of a pattern sum to 1
+	Ready       Figure  // weeks from the pull until the hair is long enough to show
+	Hold        Figure  // weeks that it then stays right
+	Grip        Figure  // weeks below which hair can't be gripped
+	Minutes     Figure  // minutes to take the whole area down
+	FinishWeeks Figure  // in so many weeks before a show ...
+	FinishShare Figure  // ... the area may give up only this share a week
+	ShowLength  *Figure // millimetres in the show ring; nil = no published number
+}
+
+// Patterns is a set of patterns by name.
+type Patterns map[string]Pattern

@@ -1,0 +1,114 @@
+// Package season plans the pulling of a string of coats over a season of weeks. It knows numbers only: no
+// names of the trade beyond those in comments, no dates, no files. MODEL.md beside this file states the model.
+package season
+
+// Problem is one season to plan. Weeks run 0..Weeks-1; all times are minutes, all shares 0..1, all values points.
+type Problem struct {
+	Weeks   int
+	Kinds   int // kinds of work; an area's Kind is below it
+	Dogs    []Dog
+	Rows    []Row
+	Balance float64 // points for the least mean show readiness (0..1) among the dogs with shows; 0 = none
+}
+
+// Row is a limit on one week's minutes: work of the kinds in Kinds, with set-ups if SetUps, is at most Capacity.
+type Row struct {
+	Name     string // who it is that has these minutes; for reports and the model file
+	Week     int
+	Capacity float64 // minutes, >= 0, fixed duties already taken off
+	Kinds    uint32  // bit k = kind k counts
+	SetUps   bool    // set-up minutes count
+	Strip    bool    // a limit of hand load, not of hours
+}
+
+// Dog is one dog of the problem.
+type Dog struct {
+	Name        string
+	Areas       []Area
+	SetUp       float64   // minutes a session
+	Minutes     []float64 // by week: longest session with its set-up
+	Most        []int     // by week: most sessions, 0 = closed (dog or hands away)
+	SessionCost float64   // points a session
+	Value       []float64 // by week: points of a dog that is fully ready at the end of the week
+	Shows       []float64 // by week: weight in the dog's mean show readiness, summing to 1; nil = no shows
+	Kept        []int     // accepted sessions of the first len(Kept) weeks; empty = none
+	Stay        float64   // points for each session more or fewer than Kept in its weeks
+}
+
+// Area is one area of a dog.
+type Area struct {
+	Name    string
+	Kind    int
+	Weight  float64   // part of the dog's readiness
+	Minutes float64   // to take the whole area down, the dog's pace counted in
+	Past    []float64 // pull curve up to now: Past[i] = P(i-len(Past)+1), the last one is P(0) before this plan pulls
+	Grip    int       // weeks: no hair younger than this can be gripped; 0 = no rule
+	Most    []float64 // by week: largest share that may be pulled
+	Young   []Term    // charges on the share younger than Weeks
+	Old     []Term    // charges on the share not younger than Weeks
+}
+
+// Term charges Slope for each unit of the share beyond Allow.
+type Term struct {
+	Weeks int
+	Allow float64
+	Slope float64
+}
+
+// PastAt is the pull curve that the area arrives with at week t (<= 0 is history, later weeks repeat week 0).
+func (a *Area) PastAt(t int) float64 {
+	if len(a.Past) == 0 {
+		return 0
+	}
+	i := t + len(a.Past) - 1
+	if i < 0 {
+		return 0
+	}
+	return a.Past[min(i, len(a.Past)-1)]
+}
+
+// Plan says how many sessions and how much of each area, by week.
+type Plan struct {
+	Sessions [][]int       // dog, week
+	Shares   [][][]float64 // dog, area, week
+}
+
+// NewPlan is the plan that does nothing.
+func NewPlan(p *Problem) Plan {
+	pl := Plan{Sessions: make([][]int, len(p.Dogs)), Shares: make([][][]float64, len(p.Dogs))}
+	for d := range p.Dogs {
+		pl.Sessions[d] = make([]int, p.Weeks)
+		pl.Shares[d] = make([][]float64, len(p.Dogs[d].Areas))
+		for a := range pl.Shares[d] {
+			pl.Shares[d][a] = make([]float64, p.Weeks)
+		}
+	}
+	return pl
+}
+
+// Options steer a solve.
+type Options struct {
+	Seed     uint64         // same problem, options and seed give the same plan
+	Seconds  func() float64 // a stopwatch handed in: seconds since the solve began; nil = no clock, no time limit
+	Limit    float64        // seconds; 0 = none. A plan cut by it says so.
+	Progress func(Progress) // called now and then from the solving goroutine; nil = quiet
+	Gap      float64        // stop when the gap is at or below this; 0 = use DefaultGap
+}
+
+// Progress is how a solve stands.
+type Progress struct {
+	Objective, Bound, Seconds float64
+}
+
+// Result is what a solve found.
+type Result struct {
+	Plan      Plan      // continuous: shares as the model has them
+	Objective float64   // of Plan, points
+	Bound     float64   // no plan can be worth more (valid, not an estimate)
+	Gap       float64   // (Bound - Objective) / max(1, |Bound|)
+	Prices    []float64 // points a minute for each of Problem.Rows: what one more minute there would add
+	Cut       bool      // the time limit or the context ended the search
+	Failures  int       // times the general linear program solver gave no trustworthy answer
+	Rounds    int       // pricing rounds of the column generation
+	Seconds   float64
+}
