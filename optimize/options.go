@@ -1,0 +1,43 @@
+package optimize
+
+// The defaults of a plan. The values of a point are settings of taste; what is sourced says so.
+const (
+	defaultWeeks       = 26
+	defaultStanding    = 0.05
+	defaultBalance     = 0.5
+	defaultSessionCost = 0.002
+	defaultStay        = 0.05
+	defaultStripHours  = 4    // E1: hand-activity limits concern hand work of 4 h a day and more (ACGIH hand activity TLV; seen)
+	defaultPuppyTable  = 30   // common practice: young dogs tire, short sessions
+	defaultCrumbShare  = 0.03 // common practice: a touch is worth making from about 3 % of an area
+	defaultCrumbTime   = 3    // common practice: or from about 3 minutes
+)
+
+// Bounds of the season's length in weeks.
+const (
+	leastWeeks = 4
+	mostWeeks  = 104
+)
+
+// puppyMonths is the age below which a dog's sessions are short. Common practice.
+const puppyMonths = 12
+
+// countedOn is the chance from which a show's travelling days are kept free of table work, and from which a
+// show that the plan leaves out of coat is reported. Common practice: better odds than not.
+const countedOn = 0.5
+
+// DefaultOptions are the settings of a plan that nobody has changed. On is zero: the kennel's own first day of
+// planning is then taken, and a caller with a clock sets today's date.
+func DefaultOptions() Options {
+	return Options{
+		Weeks:       defaultWeeks,
+		Standing:    defaultStanding,
+		Balance:     defaultBalance,
+		SessionCost: defaultSessionCost,
+		Stay:        defaultStay,
+		StripHours:  defaultStripHours,
+		PuppyTable:  defaultPuppyTable,
+		CrumbShare:  defaultCrumbShare,
+		CrumbTime:   defaultCrumbTime,
+	}
+}
