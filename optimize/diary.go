@@ -94,6 +94,27 @@ func (d diary) handsIn(k kennel.Kennel, setUp kennel.Skill, t int) []hands {
 	return all
 }
 
+// daysAtTable counts the days of week t on which the dog is at the table.
+func (d diary) daysAtTable(dog, t int) int {
+	count := 0
+	for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
+		if d.table[dog][n] {
+			count++
+		}
+	}
+	return count
+}
+
+// dayNotInHand is the first day of the show on which the dog is not in hand, zero when it is there throughout.
+func dayNotInHand(dog kennel.Dog, show kennel.Show) kennel.Date {
+	for day := show.On; day <= show.Last(); day++ {
+		if !inHand(dog, day) {
+			return day
+		}
+	}
+	return 0
+}
+
 // tableDays counts the days of week t on which the dog is at the table and some hands that of picks work.
 func (d diary) tableDays(dog, t int, of func(hands int) bool) int {
 	count := 0

@@ -70,15 +70,6 @@ func anyoneCan(k kennel.Kennel, s kennel.Skill) bool {
 	return false
 }
 
-func canPull(h kennel.Hands) bool {
-	for _, s := range pullingSkills() {
-		if h.Can(s) {
-			return true
-		}
-	}
-	return false
-}
-
 func classesOf(h kennel.Hands, setUp kennel.Skill) classSet {
 	var s classSet
 	for c, skill := range pullingSkills() {

@@ -1,0 +1,189 @@
+package optimize
+
+import (
+	"fmt"
+	"slices"
+
+	"tuckup/kennel"
+)
+
+// placedDuty is one duty given to a week. dog and duty index the kennel.
+type placedDuty struct {
+	dog, duty, week int
+	why             string
+}
+
+// dutyPlacer gives duties to weeks. Its room is what hands that may do duties have left, by week; the rows of
+// the season problem take the duties' minutes off the hours, and pulling gets what remains.
+type dutyPlacer struct {
+	k      kennel.Kennel
+	diary  diary
+	room   []float64 // minutes left for duties, by week
+	hours  []float64 // minutes for duties before any were placed
+	placed []placedDuty
+	cannot []Cannot
+}
+
+// placeDuties gives every duty to a week. Duties for shows come first, for their windows are narrow; then the
+// regular ones, the most frequent first, each in the phase that keeps the busiest week least busy. What finds no
+// time is returned by name and takes no hours.
+func placeDuties(k kennel.Kennel, d diary) ([]placedDuty, []Cannot) {
+	p := dutyPlacer{k: k, diary: d, room: make([]float64, d.weeks)}
+	for h := range k.Hands {
+		if p.dutyHands(h) {
+			for n, m := range d.presence[h] {
+				p.room[n/kennel.DaysAWeek] += float64(m)
+			}
+		}
+	}
+	p.hours = slices.Clone(p.room)
+	for s := range k.Shows {
+		for dog := range k.Dogs {
+			for duty, what := range k.Dogs[dog].Duties {
+				if what.Before != nil && k.Shows[s].Has(k.Dogs[dog].Name) {
+					p.placeBefore(dog, duty, k.Shows[s])
+				}
+			}
+		}
+	}
+	type regular struct{ dog, duty int }
+	var all []regular
+	for dog := range k.Dogs {
+		for duty, what := range k.Dogs[dog].Duties {
+			if what.Before == nil && what.Every > 0 {
+				all = append(all, regular{dog, duty})
+			}
+		}
+	}
+	every := func(r regular) kennel.Weeks { return k.Dogs[r.dog].Duties[r.duty].Every }
+	slices.SortStableFunc(all, func(a, b regular) int { return int(every(a) - every(b)) })
+	for _, r := range all {
+		p.placeRegular(r.dog, r.duty)
+	}
+	slices.SortStableFunc(p.placed, func(a, b placedDuty) int {
+		if a.week != b.week {
+			return a.week - b.week
+		}
+		return a.dog - b.dog
+	})
+	return p.placed, p.cannot
+}
+
+func (p *dutyPlacer) dutyHands(h int) bool { return p.k.Hands[h].Can(kennel.SkillDuties) }
+
+func (p *dutyPlacer) take(dog, duty, week int, why string) {
+	p.room[week] -= float64(p.k.Dogs[dog].Duties[duty].Minutes)
+	p.placed = append(p.placed, placedDuty{dog, duty, week, why})
+}
+
+func (p *dutyPlacer) miss(dog, duty int, why string) {
+	what := fmt.Sprintf("%s of %s", p.k.Dogs[dog].Duties[duty].Name, p.k.Dogs[dog].Name)
+	p.cannot = append(p.cannot, Cannot{What: what, Why: why})
+}
+
+// placeBefore gives a duty to the week of the show's window that has most time left.
+func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
+	if show.On < p.diary.on || dayNotInHand(p.k.Dogs[dog], show) != 0 {
+		return
+	}
+	what := p.k.Dogs[dog].Duties[duty]
+	from, to := show.On.AddDays(-what.Before.From), show.On.AddDays(-what.Before.To)
+	if to < p.diary.on {
+		p.miss(dog, duty, fmt.Sprintf("the days for it before %s ended on %s", show.Name, to))
+		return
+	}
+	minutes := float64(what.Minutes)
+	there := make([]float64, p.diary.weeks) // minutes of duty hands on the window's days with the dog there
+	for n := range p.diary.days() {
+		if day := p.diary.date(n); day >= from && day <= to && p.diary.table[dog][n] {
+			there[n/kennel.DaysAWeek] += p.dutyMinutes(n)
+		}
+	}
+	best := -1
+	for t := range there {
+		if there[t] >= minutes && p.room[t] >= minutes && (best < 0 || p.room[t] > p.room[best]) {
+			best = t
+		}
+	}
+	switch {
+	case best >= 0:
+		p.take(dog, duty, best, "for "+show.Name)
+	case to < p.diary.date(p.diary.days()):
+		p.miss(dog, duty, fmt.Sprintf("no hours for it from %s to %s, before %s", max(from, p.diary.on), to, show.Name))
+	}
+}
+
+// dutyMinutes are the minutes of hands that may do duties on a day.
+func (p *dutyPlacer) dutyMinutes(day int) (sum float64) {
+	for h := range p.k.Hands {
+		if p.dutyHands(h) {
+			sum += float64(p.diary.presence[h][day])
+		}
+	}
+	return sum
+}
+
+// placeRegular gives a duty that comes round every few weeks to weeks, in the best phase.
+func (p *dutyPlacer) placeRegular(dog, duty int) {
+	what := p.k.Dogs[dog].Duties[duty]
+	n := int(what.Every)
+	best := p.phase(dog, duty, 0)
+	for first := 1; first < min(n, p.diary.weeks); first++ {
+		if r := p.phase(dog, duty, first); r.better(best) {
+			best = r
+		}
+	}
+	why := "every week"
+	if n > 1 {
+		why = fmt.Sprintf("every %d weeks", n)
+	}
+	for _, t := range best.weeks {
+		p.take(dog, duty, t, why)
+	}
+	switch len(best.missed) {
+	case 0:
+	case 1:
+		p.miss(dog, duty, fmt.Sprintf("no hours for it in the week of %s", p.diary.monday(best.missed[0])))
+	default:
+		p.miss(dog, duty, fmt.Sprintf("no hours for it %d times, first in the week of %s", len(best.missed), p.diary.monday(best.missed[0])))
+	}
+}
+
+// round is a regular duty's weeks in one phase.
+type round struct {
+	weeks, missed []int
+	busiest       float64 // largest part of a week's duty hours that would be taken, among weeks
+}
+
+func (r round) better(than round) bool {
+	if len(r.missed) != len(than.missed) {
+		return len(r.missed) < len(than.missed)
+	}
+	return r.busiest < than.busiest
+}
+
+// phase is the weeks of a duty that is first due in the week first. When the week that it is due in has no time
+// for it, it waits for the next one that has, but not until it is due again.
+func (p *dutyPlacer) phase(dog, duty, first int) round {
+	what := p.k.Dogs[dog].Duties[duty]
+	minutes, n := float64(what.Minutes), int(what.Every)
+	var r round
+	for due := first; due < p.diary.weeks; due += n {
+		owed, done := false, false
+		for t := due; t < min(due+n, p.diary.weeks) && !done; t++ {
+			if p.diary.daysAtTable(dog, t) == 0 {
+				continue // away or not yet in hand: not owed
+			}
+			owed = owed || t > 0 || p.diary.on == p.diary.week0 // the week under way may have had it already
+			if p.room[t] >= minutes && p.diary.tableDays(dog, t, p.dutyHands) > 0 {
+				r.weeks = append(r.weeks, t)
+				r.busiest = max(r.busiest, 1-(p.room[t]-minutes)/p.hours[t])
+				done = true
+			}
+		}
+		if owed && !done {
+			r.missed = append(r.missed, due)
+		}
+	}
+	return r
+}

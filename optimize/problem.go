@@ -1,0 +1,351 @@
+package optimize
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"tuckup/kennel"
+	"tuckup/optimize/season"
+)
+
+// layout is a kennel laid out as numbers, with what is needed to read the answer back in words.
+type layout struct {
+	k       kennel.Kennel
+	pats    kennel.Patterns
+	opt     Options
+	diary   diary
+	setUp   kennel.Skill // what hands must be let near to set a session up
+	duties  []placedDuty
+	cannot  []Cannot
+	problem season.Problem
+}
+
+// Problem is the kennel's season in numbers: what Plan solves and what a model file holds. Errors are
+// *kennel.InputError.
+func Problem(k kennel.Kennel, pats kennel.Patterns, opt Options) (*season.Problem, error) {
+	l, err := layOut(k, pats, opt)
+	if err != nil {
+		return nil, err
+	}
+	return &l.problem, nil
+}
+
+func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error) {
+	if opt.On == 0 {
+		opt.On = k.PlanFrom
+	}
+	weeks := k.Weeks
+	if weeks == 0 {
+		weeks = opt.Weeks
+	}
+	if err := checkInput(k, pats, opt, weeks); err != nil {
+		return nil, err
+	}
+	l := &layout{k: k, pats: pats, opt: opt, diary: newDiary(k, opt, int(weeks)), setUp: setUpSkill(k)}
+	l.duties, l.cannot = placeDuties(k, l.diary)
+	l.cannot = append(l.cannot, l.untouchable()...)
+	l.problem = season.Problem{Weeks: int(weeks), Kinds: len(pullingSkills())}
+	shown := 0
+	for d := range k.Dogs {
+		dog := l.dog(d)
+		if dog.Shows != nil {
+			shown++
+		}
+		l.problem.Dogs = append(l.problem.Dogs, dog)
+	}
+	l.problem.Balance = opt.Balance * float64(shown)
+	for t := range l.diary.weeks {
+		l.problem.Rows = append(l.problem.Rows, l.rows(t)...)
+	}
+	return l, nil
+}
+
+// checkInput refuses what can't be laid out.
+func checkInput(k kennel.Kennel, pats kennel.Patterns, opt Options, weeks kennel.Weeks) error {
+	if opt.On == 0 {
+		return &kennel.InputError{Field: "plan_from", What: "no day to plan from", Try: "a date like 2027-01-04"}
+	}
+	if weeks < leastWeeks || weeks > mostWeeks {
+		return &kennel.InputError{
+			Field: "weeks", Value: strconv.Itoa(int(weeks)), What: "a season that can't be planned",
+			Try: fmt.Sprintf("%d to %d weeks", leastWeeks, mostWeeks),
+		}
+	}
+	for d, dog := range k.Dogs {
+		at := fmt.Sprintf("dogs[%d]", d)
+		if _, ok := pats[dog.Pattern]; !ok {
+			return &kennel.InputError{
+				Field: at + ".pattern", Value: dog.Pattern, What: "no coat pattern of that name",
+				Try: "one that `tuckup pattern list` names",
+			}
+		}
+		if err := checkLayers(at+".areas.all", dog.All, opt.On); err != nil {
+			return err
+		}
+		for _, a := range dog.Areas {
+			if err := checkLayers(at+".areas."+string(a.Area), a.Layers, opt.On); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// checkLayers refuses hair that was pulled after today.
+func checkLayers(field string, layers []kennel.Layer, on kennel.Date) error {
+	for i, l := range layers {
+		if l.Pulled > on {
+			return &kennel.InputError{
+				Field: fmt.Sprintf("%s[%d].pulled", field, i), Value: l.Pulled.String(),
+				What: fmt.Sprintf("is after %s, the day planned from", on),
+				Try:  "the day on which it was pulled, or a later first day of the plan",
+			}
+		}
+	}
+	return nil
+}
+
+// untouchable names the work that no hands are let near.
+func (l *layout) untouchable() (out []Cannot) {
+	for _, s := range pullingSkills() {
+		if anyoneCan(l.k, s) {
+			continue
+		}
+		for _, dog := range l.k.Dogs {
+			if worked(l.pats[dog.Pattern], s) {
+				out = append(out, Cannot{
+					What: fmt.Sprintf("%s work of %s", s, dog.Name), Why: "no hands are let near it",
+				})
+			}
+		}
+	}
+	return out
+}
+
+func worked(p kennel.Pattern, s kennel.Skill) bool {
+	for _, a := range p.Areas {
+		if a.Work == s {
+			return true
+		}
+	}
+	return false
+}
+
+// dog is one dog in numbers.
+func (l *layout) dog(d int) season.Dog {
+	dog := l.k.Dogs[d]
+	out := season.Dog{
+		Name: dog.Name, SetUp: float64(dog.Table.SetUp), SessionCost: l.opt.SessionCost, Stay: l.opt.Stay,
+		Value: make([]float64, l.diary.weeks),
+	}
+	out.Minutes, out.Most = l.sessions(d)
+	for t := range out.Value {
+		out.Value[t] = dog.Priority * l.opt.Standing
+	}
+	var shows []float64
+	var sum float64
+	for _, s := range l.shows(d) {
+		t := kennel.ReadinessWeek(s.On, l.diary.week0)
+		if t < 0 {
+			continue // the week under way can't change it
+		}
+		if shows == nil {
+			shows = make([]float64, l.diary.weeks)
+		}
+		worth := s.Weight * s.Chance * float64(max(1, s.Days))
+		out.Value[t] += dog.Priority * worth
+		shows[t] += worth
+		sum += worth
+	}
+	if sum > 0 {
+		for t := range shows {
+			shows[t] /= sum
+		}
+		out.Shows = shows
+	}
+	for _, a := range l.pats[dog.Pattern].Areas {
+		out.Areas = append(out.Areas, l.area(d, a))
+	}
+	return out
+}
+
+// shows are the shows that the dog can be shown at from today to the end of the season, in the kennel's order.
+func (l *layout) shows(d int) (shows []kennel.Show) {
+	dog := l.k.Dogs[d]
+	for _, s := range l.k.Shows {
+		if s.Has(dog.Name) && l.ahead(s) && dayNotInHand(dog, s) == 0 {
+			shows = append(shows, s)
+		}
+	}
+	return shows
+}
+
+// ahead reports whether the show is still to come and judged on a coat of the season planned.
+func (l *layout) ahead(s kennel.Show) bool {
+	return s.On >= l.opt.On && kennel.ReadinessWeek(s.On, l.diary.week0) < l.diary.weeks
+}
+
+// sessions are the longest session and the most sessions of each week. There is at most one session a day, on
+// days on which the dog is at the table and some hands that set sessions up are at work.
+func (l *layout) sessions(d int) (minutes []float64, most []int) {
+	dog := l.k.Dogs[d]
+	able := func(h int) bool { return l.k.Hands[h].Can(l.setUp) }
+	for t := range l.diary.weeks {
+		longest := dog.Table.Minutes
+		if puppy(dog, l.diary.monday(t)) {
+			longest = min(longest, l.opt.PuppyTable)
+		}
+		n := 0
+		if longest > dog.Table.SetUp {
+			n = min(dog.Table.AWeek, l.diary.tableDays(d, t, able))
+		}
+		minutes = append(minutes, float64(longest))
+		most = append(most, n)
+	}
+	return minutes, most
+}
+
+// puppy reports whether the dog is under 12 months on the day.
+func puppy(dog kennel.Dog, day kennel.Date) bool {
+	if dog.Born == 0 {
+		return false
+	}
+	return day < kennel.DateOf(dog.Born.Time().AddDate(0, puppyMonths, 0))
+}
+
+// area is one area of a dog in numbers.
+func (l *layout) area(d int, a kennel.PatternArea) season.Area {
+	dog := l.k.Dogs[d]
+	growth := dog.Coat.Growth
+	if growth <= 0 {
+		growth = 1
+	}
+	pace := dog.Coat.Pace
+	if pace <= 0 {
+		pace = 1
+	}
+	rule := kennel.NewRule(a.Ready.Value, a.Hold.Value, growth)
+	return season.Area{
+		Name: string(a.Name), Kind: int(classOf(a.Work)), Weight: a.Weight.Value, Minutes: a.Minutes.Value * pace,
+		Past: past(dog, a.Name, l.diary.week0), Grip: gripWeeks(a, growth), Most: l.most(d, a),
+		Young: terms(rule.Young), Old: terms(rule.Old),
+	}
+}
+
+// gripWeeks is the age below which hair can't be gripped. It is a length that makes hair grippable, so growth
+// divides it like ready and hold; whole weeks, rounded up, for hair too short to hold can't be pulled at all.
+func gripWeeks(a kennel.PatternArea, growth float64) int {
+	return int(math.Ceil(grain(a.Grip.Value / growth)))
+}
+
+// past is the pull curve that an area arrives with, from its first layer to week 0.
+func past(dog kennel.Dog, area kennel.AreaName, week0 kennel.Date) []float64 {
+	layers := dog.All
+	for _, a := range dog.Areas {
+		if a.Area == area {
+			layers = a.Layers
+		}
+	}
+	first := 0
+	for _, l := range layers {
+		first = min(first, kennel.WeekOf(l.Pulled, week0))
+	}
+	curve := kennel.NewCurve(layers, week0)
+	var p []float64
+	for t := first; t <= 0; t++ {
+		p = append(p, grain(curve.Pulled(t)))
+	}
+	return p
+}
+
+func terms(in []kennel.Term) (out []season.Term) {
+	for _, t := range in {
+		out = append(out, season.Term{Weeks: int(t.Weeks), Allow: grain(float64(t.Allow)), Slope: t.Slope})
+	}
+	return out
+}
+
+// grain rounds a share to a millionth, so that sums of shares compare as they should.
+func grain(x float64) float64 { return math.Round(x*1e6) / 1e6 }
+
+// most is the largest share of an area that may be pulled in each week: nothing where no hands that do such work
+// have hours, little near a show, and never much of a dog that is only rolled.
+func (l *layout) most(d int, a kennel.PatternArea) []float64 {
+	dog := l.k.Dogs[d]
+	most := make([]float64, l.diary.weeks)
+	able := func(h int) bool { return l.k.Hands[h].Can(a.Work) }
+	for t := range most {
+		if l.diary.tableDays(d, t, able) == 0 {
+			continue
+		}
+		most[t] = 1
+		if dog.Coat.RollOnly {
+			most[t] = grain(l.pats[dog.Pattern].RollMost.Value)
+		}
+	}
+	finish := int(math.Round(a.FinishWeeks.Value))
+	for _, s := range l.k.Shows {
+		if !s.Has(dog.Name) || s.On < l.opt.On || dayNotInHand(dog, s) != 0 {
+			continue
+		}
+		show, last := kennel.WeekOf(s.On, l.diary.week0), kennel.WeekOf(s.Last(), l.diary.week0)
+		for t := max(0, show-finish+1); t <= last && t < len(most) && finish > 0; t++ {
+			most[t] = min(most[t], grain(a.FinishShare.Value))
+		}
+	}
+	return most
+}
+
+// rows are the bounds of week t on the minutes of all dogs together. Bounds that all the dogs' sessions of the
+// week could not reach are left out.
+func (l *layout) rows(t int) (rows []season.Row) {
+	var used classSet
+	for _, dog := range l.problem.Dogs {
+		if dog.Most[t] == 0 {
+			continue
+		}
+		for _, a := range dog.Areas {
+			if a.Most[t] > 0 {
+				used |= class(a.Kind).set() | classSetUp.set()
+			}
+		}
+	}
+	for _, b := range limits(l.diary.handsIn(l.k, l.setUp, t), used, l.dutyMinutes(t)) {
+		row := season.Row{
+			Name: b.names, Week: t, Capacity: b.capacity, Kinds: uint32(b.set & pulling),
+			SetUps: b.set.has(classSetUp), Strip: b.strip,
+		}
+		if most(l.problem.Dogs, row) > row.Capacity {
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
+
+// most is as much as all the dogs' sessions of the row's week could ask of it.
+func most(dogs []season.Dog, row season.Row) (sum float64) {
+	for _, dog := range dogs {
+		sessions := float64(dog.Most[row.Week])
+		var pull float64
+		for _, a := range dog.Areas {
+			if row.Kinds>>a.Kind&1 == 1 {
+				pull += a.Minutes * a.Most[row.Week]
+			}
+		}
+		sum += min(pull, sessions*(dog.Minutes[row.Week]-dog.SetUp))
+		if row.SetUps {
+			sum += sessions * dog.SetUp
+		}
+	}
+	return sum
+}
+
+func (l *layout) dutyMinutes(t int) (sum float64) {
+	for _, p := range l.duties {
+		if p.week == t {
+			sum += float64(l.k.Dogs[p.dog].Duties[p.duty].Minutes)
+		}
+	}
+	return sum
+}
