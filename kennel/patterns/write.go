@@ -1,0 +1,48 @@
+package patterns
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+
+	"tuckup/kennel"
+)
+
+// Write prints a pattern as a file that Read takes again, to an equal pattern.
+func Write(p kennel.Pattern) ([]byte, error) {
+	var b bytes.Buffer
+	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	line("patterns:")
+	line("  - name: %s", p.Name)
+	line("    title: %s", strconv.Quote(p.Title))
+	line("    texture: %s", p.Texture)
+	line("    roll_most: %s", figure(p.RollMost))
+	line("    areas:")
+	for _, a := range p.Areas {
+		line("      %s:", a.Name)
+		line("        work: %s", a.Work)
+		line("        weight: %s", figure(a.Weight))
+		line("        ready: %s", figure(a.Ready))
+		line("        hold: %s", figure(a.Hold))
+		line("        grip: %s", figure(a.Grip))
+		line("        minutes: %s", figure(a.Minutes))
+		line("        finish:")
+		line("          weeks: %s", figure(a.FinishWeeks))
+		line("          share: %s", figure(a.FinishShare))
+		if a.ShowLength != nil {
+			line("        show_length: %s", figure(*a.ShowLength))
+		}
+	}
+	if _, err := Read(p.Name, b.Bytes(), nil); err != nil {
+		return nil, fmt.Errorf("the pattern %q cannot be written: %w", p.Name, err)
+	}
+	return b.Bytes(), nil
+}
+
+func figure(f kennel.Figure) string {
+	return fmt.Sprintf("{value: %s, low: %s, high: %s, source: %s, mark: %s}",
+		number(f.Value), number(f.Low), number(f.High), strconv.Quote(f.Source), f.Mark)
+}
+
+// number writes the fewest digits that read back to the same number, never with an exponent.
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
