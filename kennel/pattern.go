@@ -1,5 +1,7 @@
 package kennel
 
+import "sort"
+
 // AreaName names a part of the coat that is worked as one.
 type AreaName string
 
@@ -94,3 +96,13 @@ type PatternArea struct {
 
 // Patterns is a set of patterns by name.
 type Patterns map[string]Pattern
+
+// Names lists the patterns' names, sorted.
+func (p Patterns) Names() []string {
+	names := make([]string, 0, len(p))
+	for n := range p {
+		names = append(names, n)
+	}
+	sort.Strings(names)
+	return names
+}

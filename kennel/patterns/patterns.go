@@ -25,7 +25,6 @@ package patterns
 
 import (
 	"embed"
-	"sort"
 
 	"tuckup/kennel"
 )
@@ -63,14 +62,7 @@ func Builtin() (kennel.Patterns, error) {
 }
 
 // Names lists the names of a set of patterns, sorted.
-func Names(all kennel.Patterns) []string {
-	names := make([]string, 0, len(all))
-	for n := range all {
-		names = append(names, n)
-	}
-	sort.Strings(names)
-	return names
-}
+func Names(all kennel.Patterns) []string { return all.Names() }
 
 // Read returns base with the patterns of a file of the reader's own added to it; a pattern of the same name is
 // replaced. base itself is not changed. name is the file's name for messages; every error is a

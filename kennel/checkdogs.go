@@ -1,0 +1,116 @@
+package kennel
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+func (c *checker) dogs(all []Dog, pats Patterns) {
+	seen := names{}
+	for i, d := range all {
+		at := fmt.Sprintf("dogs[%d]", i)
+		c.name(seen, at+".name", d.Name)
+		c.among(at+".coat.texture", string(d.Coat.Texture), true, string(TextureHard), string(TextureFine), string(TextureSoft))
+		c.from(at+".coat.growth", d.Coat.Growth, 0.5, 2, "; 1 is usual")
+		c.from(at+".coat.pace", d.Coat.Pace, 0.25, 4, "; 1 is usual")
+		c.from(at+".table.set_up", float64(d.Table.SetUp), 0, 60, " (minutes)")
+		c.from(at+".table.minutes", float64(d.Table.Minutes), 10, 180, " (minutes)")
+		c.from(at+".table.a_week", float64(d.Table.AWeek), 0, 7, " (sessions)")
+		if d.Table.SetUp >= d.Table.Minutes {
+			c.add(at+".table.set_up", fmt.Sprint(d.Table.SetUp), "leaves no time in the session", "fewer minutes than table.minutes")
+		}
+		c.above0(at+".priority", d.Priority)
+		for j, s := range d.Here {
+			c.span(fmt.Sprintf("%s.here[%d]", at, j), s)
+		}
+		c.coat(at, d, pats)
+		for j, duty := range d.Duties {
+			c.duty(fmt.Sprintf("%s.duties[%d]", at, j), duty)
+		}
+	}
+}
+
+// coat checks a dog's pattern and what is on its areas.
+func (c *checker) coat(at string, d Dog, pats Patterns) {
+	p, known := pats[d.Pattern]
+	if !known {
+		c.add(at+".pattern", d.Pattern, "is not a pattern that is known",
+			"one of "+strings.Join(Nearest(d.Pattern, pats.Names(), 3), ", "))
+	}
+	c.layers(at+".areas.all", d.All)
+	seen := map[AreaName]bool{}
+	for _, a := range d.Areas {
+		field := at + ".areas." + string(a.Area)
+		c.layers(field, a.Layers)
+		_, has := p.Area(a.Area)
+		switch {
+		case seen[a.Area]:
+			c.add(field, "", "stands there twice", "leave one of the two out")
+		case !areaKnown(a.Area):
+			c.add(field, "", "is not an area of the coat", "one of "+strings.Join(words(AreaNames()), ", "))
+		case known && !has:
+			c.add(field, "", "is not an area of the pattern "+d.Pattern, "one of "+strings.Join(words(p.areaNames()), ", "))
+		}
+		seen[a.Area] = true
+	}
+	for _, a := range p.Areas {
+		if len(d.LayersOn(a.Name)) == 0 {
+			e := bareArea(d, a.Name)
+			c.add(at+"."+e.Field, e.Value, e.What, e.Try)
+			break
+		}
+	}
+}
+
+// shareSlack is how far the shares of an area may sum above 1, for thirds written in decimals.
+const shareSlack = 1e-4
+
+func (c *checker) layers(field string, all []Layer) {
+	var sum float64
+	for i, l := range all {
+		at := fmt.Sprintf("%s[%d]", field, i)
+		c.number(at+".share", float64(l.Share), l.Share > 0 && l.Share <= 1+shareSlack, "a number above 0, at most 1")
+		if l.Pulled == 0 {
+			c.add(at+".pulled", "", "is missing", "a date like 2027-03-20")
+		}
+		sum += float64(l.Share)
+	}
+	if sum > 1+shareSlack {
+		c.add(field, strconv.FormatFloat(sum, 'g', 6, 64), "is what the shares sum to, more than the whole area",
+			"shares that sum to 1 at the most")
+	}
+}
+
+func (c *checker) duty(at string, d Duty) {
+	c.name(names{}, at+".name", d.Name)
+	c.number(at+".minutes", float64(d.Minutes), d.Minutes > 0 && d.Minutes <= 480, "a number above 0, at most 480 (minutes)")
+	switch {
+	case (d.Every == 0) == (d.Before == nil):
+		c.add(at, "", "should say either every or before_show", "every: 2w")
+	case d.Before == nil:
+		c.from(at+".every", float64(d.Every), 1, 52, " (weeks)")
+	default:
+		c.from(at+".before_show.from", float64(d.Before.From), 0, 365, " (days)")
+		c.from(at+".before_show.to", float64(d.Before.To), 0, float64(d.Before.From), " (days), not more than from")
+	}
+}
+
+func areaKnown(a AreaName) bool { return slices.Contains(AreaNames(), a) }
+
+func words[T ~string](all []T) []string {
+	w := make([]string, len(all))
+	for i, a := range all {
+		w[i] = string(a)
+	}
+	return w
+}
+
+func (p Pattern) areaNames() []AreaName {
+	names := make([]AreaName, len(p.Areas))
+	for i, a := range p.Areas {
+		names[i] = a.Name
+	}
+	return names
+}

@@ -1,0 +1,55 @@
+package kennel
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+func (c *checker) shows(all []Show, dogs []Dog) {
+	known := make([]string, len(dogs))
+	for i, d := range dogs {
+		known[i] = d.Name
+	}
+	seen := names{}
+	for i, s := range all {
+		at := fmt.Sprintf("shows[%d]", i)
+		switch {
+		case strings.TrimSpace(s.Name) == "":
+			c.add(at+".name", s.Name, "is missing", "give a name")
+		case seen[s.Name+" "+s.On.String()]:
+			c.add(at+".name", s.Name, "stands there twice on the same day", "leave one of the two out")
+		}
+		seen[s.Name+" "+s.On.String()] = true
+		if s.On == 0 {
+			c.add(at+".on", "", "is missing", "a date like 2027-03-20")
+		}
+		c.from(at+".days", float64(s.Days), 1, 14, " (days)")
+		if s.EntriesClose > s.On {
+			c.add(at+".entries_close", s.EntriesClose.String(), "is after the show", "a day before "+s.On.String())
+		}
+		c.above0(at+".weight", s.Weight)
+		c.number(at+".chance", s.Chance, s.Chance > 0 && s.Chance <= 1, "a number above 0, at most 1; 1 = entered")
+		if s.Away != nil {
+			c.span(at+".away", *s.Away)
+		}
+		named := map[string]bool{}
+		for j, d := range s.Dogs {
+			field := fmt.Sprintf("%s.dogs[%d]", at, j)
+			switch {
+			case !slices.Contains(known, d):
+				c.add(field, d, "is not a dog of the kennel", oneOf(Nearest(d, known, 3), "list the dog under dogs: first"))
+			case named[d]:
+				c.add(field, d, "stands there twice", "name each dog once")
+			}
+			named[d] = true
+		}
+	}
+}
+
+func oneOf(near []string, otherwise string) string {
+	if len(near) == 0 {
+		return otherwise
+	}
+	return "one of " + strings.Join(near, ", ")
+}
