@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -73,12 +74,8 @@ func WriteSolution(w io.Writer, p *Problem, plan Plan) error {
 		}
 	}
 	b := bufio.NewWriter(w)
-	for _, whole := range []bool{false, true} {
-		for _, c := range newTableau(p, plan).vars {
-			if c.whole == whole {
-				fmt.Fprintf(b, "%s %s\n", c.name, number(c.value))
-			}
-		}
+	for _, c := range newTableau(p, plan).vars {
+		fmt.Fprintf(b, "%s %s\n", c.name, number(c.value))
 	}
 	return b.Flush()
 }
@@ -145,6 +142,15 @@ func newTableau(p *Problem, plan Plan) *tableau {
 	m.addLimits(pulls, sessions)
 	one := m.addVar(tabVar{name: constName, low: 1, high: 1, value: 1})
 	m.vars[one].cost = m.constant
+	slices.SortStableFunc(m.vars, func(a, b tabVar) int { // whole columns last, between one pair of markers
+		switch {
+		case a.whole == b.whole:
+			return 0
+		case a.whole:
+			return 1
+		}
+		return -1
+	})
 	return m
 }
 
