@@ -1,0 +1,248 @@
+package season
+
+import (
+	"math"
+	"slices"
+)
+
+// Gather makes a plan workable for a person: a touch of an area that is smaller than the share or shorter than the
+// minutes (unless a bound near a show allows no more) is merged into another session of the dog, raised to a touch worth making, or left out, whichever keeps most of
+// the objective; so is a session with less pulling than its set-up takes. It returns the new plan, which keeps every
+// limit of the problem that the old one kept, and the number of touches and sessions changed.
+func Gather(p *Problem, plan Plan, share, minutes float64) (Plan, int) {
+	g := newGatherer(p, plan, share, minutes)
+	for d := range p.Dogs {
+		g.dog(d)
+	}
+	return g.plan, g.moved
+}
+
+type gatherer struct {
+	p              *Problem
+	plan           Plan
+	share, minutes float64
+	load           []float64 // by row, minutes
+	rows           [][]int   // by week: rows of that week
+	value, mean    []float64 // by dog
+	moved          int
+}
+
+func newGatherer(p *Problem, plan Plan, share, minutes float64) *gatherer {
+	g := &gatherer{p: p, plan: NewPlan(p), share: share, minutes: minutes, load: make([]float64, len(p.Rows))}
+	g.rows = make([][]int, p.Weeks)
+	for i, r := range p.Rows {
+		g.rows[r.Week] = append(g.rows[r.Week], i)
+	}
+	g.value, g.mean = make([]float64, len(p.Dogs)), make([]float64, len(p.Dogs))
+	for d := range p.Dogs {
+		copy(g.plan.Sessions[d], plan.Sessions[d])
+		for a := range plan.Shares[d] {
+			copy(g.plan.Shares[d][a], plan.Shares[d][a])
+			for t, s := range g.plan.Shares[d][a] {
+				if s < noTouch {
+					g.plan.Shares[d][a][t] = 0
+				}
+			}
+		}
+		c := g.column(d)
+		g.value[d], g.mean[d] = c.value, c.mean
+		for i := range p.Rows {
+			g.load[i] += c.load(p, &p.Rows[i])
+		}
+	}
+	return g
+}
+
+const (
+	noTouch   = 1e-9 // shares below are rounding
+	limitSlip = 1e-7 // shares or minutes by which a limit may be passed through rounding
+)
+
+// column is the dog's part of the plan with its value.
+func (g *gatherer) column(d int) *column {
+	c := &column{dog: d, sessions: g.plan.Sessions[d], shares: g.plan.Shares[d]}
+	c.measure(g.p)
+	c.price(g.p)
+	return c
+}
+
+// dog gathers one dog's crumbs, then its thin sessions, until none is left.
+func (g *gatherer) dog(d int) {
+	for {
+		if a, t, ok := g.crumb(d); ok {
+			g.settle(d, a, t, -1)
+			continue
+		}
+		t, ok := g.thin(d)
+		if !ok {
+			break
+		}
+		for a := range g.p.Dogs[d].Areas {
+			if g.plan.Shares[d][a][t] > 0 {
+				g.settle(d, a, t, t)
+			}
+		}
+		g.setSessions(d, t, 0)
+		g.moved++
+	}
+	for t, z := range g.plan.Sessions[d] {
+		clear := g.p.Dogs[d].clear(t)
+		if need := int(math.Ceil(g.work(d, t)/math.Max(clear, 1) - limitSlip)); need < z {
+			g.setSessions(d, t, need)
+		}
+	}
+	c := g.column(d)
+	g.value[d], g.mean[d] = c.value, c.mean
+}
+
+// enough is the least share of an area that is worth a touch in week t: the share and the minutes, or what may be
+// pulled where a bound (a few hairs near a show) allows less than that.
+func (g *gatherer) enough(a *Area, t int) float64 {
+	both := math.Max(g.share, g.minutes/math.Max(a.Minutes, 1e-9))
+	return math.Max(g.share, math.Min(both, a.Most[t]))
+}
+
+// crumb finds the dog's smallest touch that is not worth making.
+func (g *gatherer) crumb(d int) (area, week int, ok bool) {
+	least := math.Inf(1)
+	for a := range g.p.Dogs[d].Areas {
+		ar := &g.p.Dogs[d].Areas[a]
+		for t, s := range g.plan.Shares[d][a] {
+			if s > 0 && s < g.enough(ar, t)-limitSlip && s*ar.Minutes < least {
+				area, week, least, ok = a, t, s*ar.Minutes, true
+			}
+		}
+	}
+	return area, week, ok
+}
+
+// thin finds the dog's first session week with less pulling than the set-up of one session.
+func (g *gatherer) thin(d int) (int, bool) {
+	for t, z := range g.plan.Sessions[d] {
+		if z > 0 && g.work(d, t) < g.p.Dogs[d].SetUp {
+			return t, true
+		}
+	}
+	return 0, false
+}
+
+// settle does the best that can be done with a touch: merge it, raise it (unless its week is shut) or leave it out.
+func (g *gatherer) settle(d, a, t, shut int) {
+	ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]
+	crumb := shares[t]
+	best, at, to := math.Inf(-1), t, 0.0
+	try := func(week int, share float64) {
+		old := shares[week]
+		if !g.can(d, a, week, share) {
+			return
+		}
+		g.set(d, a, week, share)
+		if g.gripped(d, a) {
+			if v := g.objective(d); v > best {
+				best, at, to = v, week, share
+			}
+		}
+		g.set(d, a, week, old)
+	}
+	g.set(d, a, t, 0)
+	try(t, 0)
+	if t != shut {
+		try(t, g.enough(ar, t))
+	}
+	for w := max(0, t-mergeSpan); w <= min(g.p.Weeks-1, t+mergeSpan); w++ {
+		if w != t && w != shut && g.plan.Sessions[d][w] > 0 && shares[w]+crumb >= g.enough(ar, w) {
+			try(w, shares[w]+crumb)
+		}
+	}
+	g.set(d, a, at, to)
+	g.moved++
+}
+
+// mergeSpan is how many weeks away a touch may be moved.
+const mergeSpan = 6
+
+// set changes a share and the loads with it.
+func (g *gatherer) set(d, a, t int, share float64) {
+	ar := &g.p.Dogs[d].Areas[a]
+	change := (share - g.plan.Shares[d][a][t]) * ar.Minutes
+	g.plan.Shares[d][a][t] = share
+	for _, i := range g.rows[t] {
+		if g.p.Rows[i].counts(ar.Kind) {
+			g.load[i] += change
+		}
+	}
+}
+
+func (g *gatherer) setSessions(d, t, z int) {
+	change := float64(z-g.plan.Sessions[d][t]) * g.p.Dogs[d].SetUp
+	g.plan.Sessions[d][t] = z
+	for _, i := range g.rows[t] {
+		if g.p.Rows[i].SetUps {
+			g.load[i] += change
+		}
+	}
+}
+
+// work is the minutes of pulling in the dog's week.
+func (g *gatherer) work(d, t int) float64 {
+	var s float64
+	for a := range g.p.Dogs[d].Areas {
+		s += g.plan.Shares[d][a][t] * g.p.Dogs[d].Areas[a].Minutes
+	}
+	return s
+}
+
+// can reports whether the share fits its bound, the dog's sessions and the week's rows.
+func (g *gatherer) can(d, a, t int, share float64) bool {
+	dog, ar := &g.p.Dogs[d], &g.p.Dogs[d].Areas[a]
+	more := (share - g.plan.Shares[d][a][t]) * ar.Minutes
+	if more <= 0 {
+		return true
+	}
+	if share > ar.Most[t]+limitSlip || g.work(d, t)+more > dog.clear(t)*float64(g.plan.Sessions[d][t])+limitSlip {
+		return false
+	}
+	return !slices.ContainsFunc(g.rows[t], func(i int) bool {
+		return g.p.Rows[i].counts(ar.Kind) && g.load[i]+more > g.p.Rows[i].Capacity+limitSlip
+	})
+}
+
+// gripped reports whether the area's grip rule holds.
+func (g *gatherer) gripped(d, a int) bool {
+	ar := &g.p.Dogs[d].Areas[a]
+	if ar.Grip <= 0 {
+		return true
+	}
+	var window float64
+	for t, s := range g.plan.Shares[d][a] {
+		window += s
+		if t >= ar.Grip {
+			window -= g.plan.Shares[d][a][t-ar.Grip]
+		}
+		past := ar.PastAt(t) - ar.PastAt(t-ar.Grip)
+		if window > limitSlip && window+past > 1+limitSlip {
+			return false
+		}
+	}
+	return true
+}
+
+// objective is the plan's value with the dog as it now is.
+func (g *gatherer) objective(d int) float64 {
+	c := g.column(d)
+	v := c.value
+	if !g.p.balanced() {
+		return v
+	}
+	least := math.Inf(1)
+	for o := range g.p.Dogs {
+		switch {
+		case g.p.Dogs[o].Shows == nil:
+		case o == d:
+			least = math.Min(least, c.mean)
+		default:
+			least = math.Min(least, g.mean[o])
+		}
+	}
+	return v + g.p.Balance*least
+}

@@ -1,0 +1,107 @@
+package season
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/optimize/convex/lp"
+)
+
+// general is gonum's simplex. It tells no basis and no prices, so the right-hand side is nudged until the columns
+// in use are the basis; prices come from that basis. It has no limit on pivots and may never end, so its time is
+// bounded from outside.
+type general struct{ patience time.Duration }
+
+var errNoBasis = errors.New("the columns in use are no basis")
+
+func (g general) solve(p *program, basis []int) (answer, error) {
+	m, n := len(p.limit), len(p.cols)
+	a := mat.NewDense(m, n, nil)
+	c := make([]float64, n)
+	for j := range p.cols {
+		c[j] = -p.cols[j].gain
+		for k, r := range p.cols[j].row {
+			a.Set(int(r), j, p.cols[j].at[k])
+		}
+	}
+	type found struct {
+		x   []float64
+		err error
+	}
+	done := make(chan found, 1)
+	go func() {
+		defer func() {
+			if r := recover(); r != nil {
+				done <- found{err: fmt.Errorf("the general simplex failed: %v", r)}
+			}
+		}()
+		_, x, err := lp.Simplex(c, a, p.nudged(), 1e-10, append([]int(nil), basis...))
+		done <- found{x, err}
+	}()
+	late := time.NewTimer(g.patience)
+	defer late.Stop()
+	var f found
+	select {
+	case f = <-done:
+	case <-late.C:
+		return answer{}, errPivots
+	}
+	if f.err != nil {
+		return answer{}, f.err
+	}
+	used := make([]int, 0, m)
+	for j, v := range f.x {
+		if v > nudge/100 {
+			used = append(used, j)
+		}
+	}
+	if len(used) != m {
+		return answer{}, errNoBasis
+	}
+	s := revised{basis: used}
+	if err := s.invert(p); err != nil {
+		return answer{}, err
+	}
+	return p.finish(used, s.times(p.limit), s.prices(p)), nil
+}
+
+// checked asks the general solver while the program is small enough for it, checks what it says, and falls back on
+// the revised simplex, whose answer is checked too.
+type checked struct {
+	general  programSolver
+	revised  programSolver
+	rows     int // most rows for the general solver
+	failures int // answers of it that were not to be trusted
+}
+
+func newChecked() *checked {
+	return &checked{general: general{patience: 2 * time.Second}, revised: &revised{}, rows: generalRows}
+}
+
+const (
+	generalRows    = 40 // rows from which gonum's dense simplex is slower than it is worth
+	generalTrouble = 3  // failures after which it is not asked again
+	residualTol    = 1e-6
+)
+
+func (s *checked) solve(p *program, basis []int) (answer, error) {
+	if len(p.limit) <= s.rows && s.failures < generalTrouble {
+		a, err := s.general.solve(p, basis)
+		if err == nil && p.trusts(a) {
+			return a, nil
+		}
+		s.failures++
+	}
+	a, err := s.revised.solve(p, basis)
+	if err == nil && !p.trusts(a) {
+		return a, errSingular
+	}
+	return a, err
+}
+
+func (p *program) trusts(a answer) bool {
+	primal, dual := p.residuals(a)
+	return primal <= residualTol && dual <= residualTol
+}

@@ -1,0 +1,337 @@
+package season
+
+import "math"
+
+// master is the linear program over columns (Dantzig and Wolfe 1960): each dog mixes its columns, the rows of the
+// problem and the sessions' limits tie the mixes together. Rows are added when an answer breaks them, each with a
+// column of overtime at a price that no minute is worth.
+type master struct {
+	p        *Problem
+	lp       programSolver
+	prog     program
+	columns  []*column // by program column; nil for slacks and the like
+	basis    []int
+	mix      []int   // by dog: its convexity row
+	show     []int   // by dog: its balance row, -1 without
+	least    int     // column of the least mean show readiness plus 1, -1 without
+	rows     []int   // by Problem.Rows: program row, -1 while not needed
+	session  [][]int // by dog and week: program row, -1 while not needed
+	idle     []int   // by dog: its idle column
+	slack    []int   // by program row: the column of its slack, -1 for an equation
+	over     []int   // by program row: its column of overtime, -1 without
+	overtime float64 // points a minute
+	now      answer
+}
+
+// newMaster starts from one idle column a dog; fixed gives a dog's sessions where they are settled.
+func newMaster(p *Problem, lp programSolver, fixed [][]int) *master {
+	m := &master{p: p, lp: lp, least: -1, overtime: 2 * p.dearest()}
+	m.rows = filled(len(p.Rows), -1)
+	m.show = filled(len(p.Dogs), -1)
+	m.mix = make([]int, len(p.Dogs))
+	m.session = make([][]int, len(p.Dogs))
+	for d := range p.Dogs {
+		m.mix[d] = m.prog.addEquation(1)
+		m.slack, m.over = append(m.slack, -1), append(m.over, -1)
+		m.session[d] = filled(p.Weeks, -1)
+	}
+	if p.balanced() {
+		for d := range p.Dogs {
+			if p.Dogs[d].Shows != nil {
+				m.show[d] = m.addLimit(0)
+			}
+		}
+		least := col{gain: p.Balance}
+		for _, r := range m.show {
+			if r >= 0 {
+				least.add(r, 1)
+			}
+		}
+		m.least = m.push(least, nil)
+	}
+	for d := range p.Dogs {
+		m.idle = append(m.idle, m.add(idleColumn(p, d, fixed[d])))
+	}
+	m.basis = m.idleBasis()
+	return m
+}
+
+func filled(n, v int) []int {
+	s := make([]int, n)
+	for i := range s {
+		s[i] = v
+	}
+	return s
+}
+
+// balanced reports whether the balance term counts.
+func (p *Problem) balanced() bool {
+	if p.Balance <= 0 {
+		return false
+	}
+	for d := range p.Dogs {
+		if p.Dogs[d].Shows != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// dearest bounds what one minute can be worth: a share of an area pulled changes no readiness by more than the sum of
+// its slopes.
+func (p *Problem) dearest() float64 {
+	best := 1e-3
+	for d := range p.Dogs {
+		g := &p.Dogs[d]
+		var value float64
+		for t := range g.Value {
+			value += g.weight(t, p.Balance)
+		}
+		for a := range g.Areas {
+			ar := &g.Areas[a]
+			if ar.Minutes <= 0 {
+				continue
+			}
+			var slope float64
+			for _, k := range ar.Young {
+				slope += k.Slope
+			}
+			for _, k := range ar.Old {
+				slope += k.Slope
+			}
+			best = math.Max(best, value*ar.Weight*slope/ar.Minutes)
+		}
+	}
+	return best
+}
+
+func (m *master) push(c col, of *column) int {
+	m.columns = append(m.columns, of)
+	return m.prog.addCol(c)
+}
+
+func (m *master) addLimit(limit float64) int {
+	row, slack := m.prog.addLimit(limit)
+	m.columns = append(m.columns, nil)
+	m.slack, m.over = append(m.slack, slack), append(m.over, -1)
+	return row
+}
+
+// add takes in a column and returns its place.
+func (m *master) add(c *column) int {
+	pc := col{gain: c.value}
+	pc.add(m.mix[c.dog], 1)
+	if r := m.show[c.dog]; r >= 0 {
+		pc.add(r, -c.mean-1)
+	}
+	for i, r := range m.rows {
+		if r >= 0 {
+			pc.add(r, c.load(m.p, &m.p.Rows[i]))
+		}
+	}
+	for t, r := range m.session[c.dog] {
+		if r >= 0 {
+			pc.add(r, c.overrun(m.p, t))
+		}
+	}
+	return m.push(pc, c)
+}
+
+// solve optimises over the columns there are, taking in rows until none is broken.
+func (m *master) solve() error {
+	for {
+		a, err := m.lp.solve(&m.prog, m.basis)
+		if err != nil { // once more from where it all began
+			if a, err = m.lp.solve(&m.prog, m.idleBasis()); err != nil {
+				return err
+			}
+		}
+		m.now, m.basis = a, append(m.basis[:0], a.basis...)
+		if !m.addBroken() {
+			return nil
+		}
+	}
+}
+
+const brokenTol = 1e-6 // minutes past a row before it is taken in
+
+// idleBasis is a basis in which every dog is idle.
+func (m *master) idleBasis() []int {
+	lhs := make([]float64, len(m.prog.limit))
+	var basis []int
+	for _, j := range m.idle {
+		basis = append(basis, j)
+		for k, r := range m.prog.cols[j].row {
+			lhs[r] += m.prog.cols[j].at[k]
+		}
+	}
+	for r, slack := range m.slack {
+		switch {
+		case m.prog.equal[r]:
+		case lhs[r] > m.prog.limit[r] && m.over[r] >= 0:
+			basis = append(basis, m.over[r])
+		default:
+			basis = append(basis, slack)
+		}
+	}
+	return basis
+}
+
+// addBroken takes in the rows that the present mix breaks.
+func (m *master) addBroken() bool {
+	p := m.p
+	load := make([]float64, len(p.Rows))
+	overrun := make([][]float64, len(p.Dogs))
+	for j, c := range m.columns {
+		if c == nil || j >= len(m.now.x) || m.now.x[j] == 0 {
+			continue
+		}
+		x := m.now.x[j]
+		if overrun[c.dog] == nil {
+			overrun[c.dog] = make([]float64, p.Weeks)
+		}
+		for i := range p.Rows {
+			if m.rows[i] < 0 {
+				load[i] += x * c.load(p, &p.Rows[i])
+			}
+		}
+		for t := range overrun[c.dog] {
+			if m.session[c.dog][t] < 0 {
+				overrun[c.dog][t] += x * c.overrun(p, t)
+			}
+		}
+	}
+	broken := false
+	for i, l := range load {
+		if excess := l - p.Rows[i].Capacity; excess > brokenTol {
+			m.rows[i] = m.addBrokenRow(p.Rows[i].Capacity, func(c *column) float64 { return c.load(p, &p.Rows[i]) })
+			broken = true
+		}
+	}
+	for d, o := range overrun {
+		for t, excess := range o {
+			if excess > brokenTol {
+				m.session[d][t] = m.addBrokenRow(0, func(c *column) float64 {
+					if c.dog != d {
+						return 0
+					}
+					return c.overrun(p, t)
+				})
+				broken = true
+			}
+		}
+	}
+	return broken
+}
+
+// addBrokenRow adds a limit that the present mix breaks; its overtime starts in the basis.
+func (m *master) addBrokenRow(limit float64, entry func(*column) float64) int {
+	row := m.addLimit(limit)
+	for j, c := range m.columns {
+		if c != nil {
+			m.prog.cols[j].add(row, entry(c))
+		}
+	}
+	o := col{gain: -m.overtime}
+	o.add(row, -1)
+	j := m.push(o, nil)
+	m.over[row] = j
+	m.basis = append(m.basis, j)
+	return row
+}
+
+// prices reads the multipliers of the last answer.
+func (m *master) prices() prices {
+	q := newPrices(m.p)
+	at := func(r int) float64 {
+		if r < 0 {
+			return 0
+		}
+		return math.Max(0, m.now.y[r])
+	}
+	for i, r := range m.rows {
+		q.row[i] = at(r)
+	}
+	for d := range m.session {
+		for t, r := range m.session[d] {
+			q.session[d][t] = at(r)
+		}
+		q.show[d] = at(m.show[d])
+	}
+	return q
+}
+
+// reduced is what the column would gain at the last answer's prices.
+func (m *master) reduced(c *column) float64 {
+	g := c.value - m.now.y[m.mix[c.dog]]
+	if r := m.show[c.dog]; r >= 0 {
+		g += m.now.y[r] * (c.mean + 1)
+	}
+	for i, r := range m.rows {
+		if r >= 0 && m.now.y[r] != 0 {
+			g -= m.now.y[r] * c.load(m.p, &m.p.Rows[i])
+		}
+	}
+	for t, r := range m.session[c.dog] {
+		if r >= 0 && m.now.y[r] != 0 {
+			g -= m.now.y[r] * c.overrun(m.p, t)
+		}
+	}
+	return g
+}
+
+// objective is the value of the present mix, overtime counted in at its price.
+func (m *master) objective() float64 {
+	if m.least >= 0 {
+		return m.now.gain - m.p.Balance
+	}
+	return m.now.gain
+}
+
+// overtimeUsed is the minutes of overtime in the present mix.
+func (m *master) overtimeUsed() float64 {
+	var s float64
+	for _, j := range m.over {
+		if j >= 0 {
+			s += m.now.x[j]
+		}
+	}
+	return s
+}
+
+// part is one column's part in a dog's mix.
+type part struct {
+	*column
+	x float64
+}
+
+// mixes lists each dog's columns in use.
+func (m *master) mixes() [][]part {
+	out := make([][]part, len(m.p.Dogs))
+	for j, c := range m.columns {
+		if c != nil && j < len(m.now.x) && m.now.x[j] > 1e-12 {
+			out[c.dog] = append(out[c.dog], part{c, m.now.x[j]})
+		}
+	}
+	return out
+}
+
+// plan is the mix as a plan with the sessions given.
+func (m *master) plan(sessions [][]int) Plan {
+	pl := NewPlan(m.p)
+	for d, parts := range m.mixes() {
+		copy(pl.Sessions[d], sessions[d])
+		var all float64
+		for _, q := range parts {
+			all += q.x
+		}
+		for _, q := range parts {
+			for a := range q.shares {
+				for t, s := range q.shares[a] {
+					pl.Shares[d][a][t] += s * q.x / all
+				}
+			}
+		}
+	}
+	return pl
+}

@@ -1,0 +1,72 @@
+package season
+
+// prices are the multipliers of the rows that tie dogs together and of the session limits, all >= 0.
+type prices struct {
+	row     []float64   // points a minute, by Problem.Rows
+	session [][]float64 // points a minute, by dog and week: work must fit into the sessions
+	show    []float64   // points, by dog: its part in the least mean show readiness
+}
+
+func newPrices(p *Problem) prices {
+	q := prices{row: make([]float64, len(p.Rows)), show: make([]float64, len(p.Dogs))}
+	q.session = make([][]float64, len(p.Dogs))
+	for d := range q.session {
+		q.session[d] = make([]float64, p.Weeks)
+	}
+	return q
+}
+
+// mixed is a·q + (1-a)·o.
+func (q prices) mixed(a float64, o prices) prices {
+	mix := func(x, y []float64) []float64 {
+		z := make([]float64, len(x))
+		for i := range z {
+			z[i] = a*x[i] + (1-a)*y[i]
+		}
+		return z
+	}
+	m := prices{row: mix(q.row, o.row), show: mix(q.show, o.show), session: make([][]float64, len(q.session))}
+	for d := range m.session {
+		m.session[d] = mix(q.session[d], o.session[d])
+	}
+	return m
+}
+
+// weekly are row prices gathered by week: of a minute of each kind of work, and of a minute of set-up.
+type weekly struct {
+	kind  [][]float64
+	setUp []float64
+}
+
+func (p *Problem) weekly(row []float64) weekly {
+	w := weekly{kind: make([][]float64, p.Weeks), setUp: make([]float64, p.Weeks)}
+	for t := range w.kind {
+		w.kind[t] = make([]float64, p.Kinds)
+	}
+	for i, r := range p.Rows {
+		if row[i] == 0 {
+			continue
+		}
+		for k := range p.Kinds {
+			if r.counts(k) {
+				w.kind[r.Week][k] += row[i]
+			}
+		}
+		if r.SetUps {
+			w.setUp[r.Week] += row[i]
+		}
+	}
+	return w
+}
+
+// counts reports whether work of the kind is under the limit.
+func (r *Row) counts(kind int) bool { return r.Kinds>>kind&1 == 1 }
+
+// worth is what the rows' minutes cost at the prices: the part of the Lagrangian that no dog decides.
+func (p *Problem) worth(row []float64) float64 {
+	var s float64
+	for i, r := range p.Rows {
+		s += row[i] * r.Capacity
+	}
+	return s
+}

@@ -1,0 +1,109 @@
+package season
+
+import "math"
+
+// program is a linear program: maximise gain·x under rows A x <= b (or = b) and x >= 0. Columns are sparse; rows
+// and columns are only ever added, so the basis of an earlier state can be carried on.
+type program struct {
+	limit []float64 // b by row
+	equal []bool    // row is an equation
+	cols  []col
+}
+
+// col is a column: its gain and its entries.
+type col struct {
+	gain float64
+	row  []int32
+	at   []float64
+}
+
+func (c *col) add(row int, v float64) {
+	if v != 0 {
+		c.row = append(c.row, int32(row))
+		c.at = append(c.at, v)
+	}
+}
+
+func (p *program) addEquation(limit float64) (row int) {
+	p.limit, p.equal = append(p.limit, limit), append(p.equal, true)
+	return len(p.limit) - 1
+}
+
+// addLimit adds a row A x <= limit and the column of its slack.
+func (p *program) addLimit(limit float64) (row, slack int) {
+	row = len(p.limit)
+	p.limit, p.equal = append(p.limit, limit), append(p.equal, false)
+	var c col
+	c.add(row, 1)
+	return row, p.addCol(c)
+}
+
+func (p *program) addCol(c col) int {
+	p.cols = append(p.cols, c)
+	return len(p.cols) - 1
+}
+
+// answer is an optimum of a program.
+type answer struct {
+	x     []float64 // by column
+	y     []float64 // by row: price
+	basis []int     // columns, one a row
+	gain  float64
+}
+
+// programSolver finds the optimum of a program from a basis that is feasible for it. An error means that it has no
+// answer; what it does return is still checked by residuals.
+type programSolver interface {
+	solve(p *program, basis []int) (answer, error)
+}
+
+// residuals are how far an answer is from being one: the worst broken row or sign, and the most that a column would
+// still gain.
+func (p *program) residuals(a answer) (primal, dual float64) {
+	lhs := make([]float64, len(p.limit))
+	for j, c := range p.cols {
+		x := a.x[j]
+		primal = math.Max(primal, -x)
+		g := c.gain
+		for k, r := range c.row {
+			lhs[r] += c.at[k] * x
+			g -= a.y[r] * c.at[k]
+		}
+		dual = math.Max(dual, g)
+	}
+	for i, b := range p.limit {
+		over := lhs[i] - b
+		if p.equal[i] {
+			over = math.Abs(over)
+		}
+		primal = math.Max(primal, over/math.Max(1, math.Abs(b)))
+	}
+	return primal, dual
+}
+
+// nudged is the right-hand side with a tiny, fixed, uneven addition, which keeps the simplex out of ties.
+func (p *program) nudged() []float64 {
+	b := make([]float64, len(p.limit))
+	h := uint64(0x9e3779b97f4a7c15)
+	for i, v := range p.limit {
+		h ^= h << 13
+		h ^= h >> 7
+		h ^= h << 17
+		b[i] = v + nudge*(1+float64(h>>40)/(1<<24))*math.Max(1, math.Abs(v))
+	}
+	return b
+}
+
+const nudge = 1e-9
+
+// finish turns an optimal basis into an answer for the true right-hand side.
+func (p *program) finish(basis []int, xb, y []float64) answer {
+	a := answer{x: make([]float64, len(p.cols)), y: y, basis: append([]int(nil), basis...)}
+	for i, j := range basis {
+		if xb[i] > 0 {
+			a.x[j] = xb[i]
+			a.gain += xb[i] * p.cols[j].gain
+		}
+	}
+	return a
+}

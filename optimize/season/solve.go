@@ -1,0 +1,537 @@
+package season
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+)
+
+// DefaultGap is the relative gap at which a solve stops looking for better plans.
+const DefaultGap = 1e-4
+
+// The course of a solve: rounds of column generation at smoothed prices, then the session weeks settled dog by dog
+// (the dive), then single dogs taken out and priced again while that gains, then the bound.
+const (
+	maxRounds     = 60   // pricing rounds over all dogs
+	diveRounds    = 6    // pricing rounds after each dive step
+	finalRounds   = 40   // pricing rounds with all sessions settled
+	smoothing     = 0.6  // part of the best prices so far in those that are asked
+	roundTol      = 1e-4 // relative: what a round must gain for another
+	columnTol     = 1e-7 // points: a column that gains less is not added
+	maxColumns    = 40   // columns a dog carries into a new master
+	diveSmoothing = 0.3
+	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
+	improveStill  = 3    // sweeps without gain that end the search
+	sweepTol      = 2e-4 // relative: what a sweep must gain not to count as one without
+	improveSize   = 3    // most dogs taken out at once
+	overtimeTol   = 1e-6 // minutes
+	searchPasses  = 3
+)
+
+// solver is one solve in progress.
+type solver struct {
+	p          *Problem
+	ctx        context.Context
+	opt        Options
+	lp         *checked
+	dogs       []*dogNets
+	pool       [][]*column // by dog: columns that were ever of use
+	fixed      [][]int     // by dog: settled sessions, nil while open
+	best       Plan
+	value      float64 // of best
+	bound      float64
+	rootPrices prices
+	centre     prices // of the least Lagrangian value so far
+	rounds     int
+	cut        bool
+	bounder    *bounder
+}
+
+// Solve plans the season. The plan is feasible and Bound is valid whatever ended the search: convergence, the time
+// limit or the context. The only error is a malformed problem.
+func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
+	if err := Validate(p); err != nil {
+		return Result{}, err
+	}
+	if opt.Gap <= 0 {
+		opt.Gap = DefaultGap
+	}
+	s := newSolver(ctx, p, opt)
+	if m := s.root(); m != nil {
+		if m, err := s.dive(m); err == nil {
+			s.take(m)
+			s.improve()
+		}
+	}
+	s.prove()
+	return s.result(), nil
+}
+
+func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
+	s := &solver{
+		p: p, ctx: ctx, opt: opt, lp: newChecked(), bound: p.ceiling(), value: math.Inf(-1),
+		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
+		bounder: newBounder(p),
+	}
+	inParallel(len(p.Dogs), func(d int) { s.dogs[d] = newDogNets(p, d) })
+	s.offer(NewPlan(p), s.idleValue())
+	return s
+}
+
+// ceiling is the value of every dog fully ready in every week at no cost.
+func (p *Problem) ceiling() float64 {
+	var s float64
+	for d := range p.Dogs {
+		var all float64
+		for _, a := range p.Dogs[d].Areas {
+			all += a.Weight
+		}
+		for _, v := range p.Dogs[d].Value {
+			s += v * all
+		}
+	}
+	if p.balanced() {
+		s += p.Balance
+	}
+	return s
+}
+
+// total is the objective of one column a dog.
+func (p *Problem) total(cols []*column) float64 {
+	var s float64
+	least := math.Inf(1)
+	for _, c := range cols {
+		s += c.value
+		if p.Dogs[c.dog].Shows != nil {
+			least = math.Min(least, c.mean)
+		}
+	}
+	if p.balanced() {
+		s += p.Balance * least
+	}
+	return s
+}
+
+func (s *solver) idleValue() float64 {
+	cols := make([]*column, len(s.p.Dogs))
+	for d := range cols {
+		cols[d] = idleColumn(s.p, d, nil)
+	}
+	return s.p.total(cols)
+}
+
+// offer keeps a feasible plan if it is the best so far.
+func (s *solver) offer(pl Plan, value float64) bool {
+	if value <= s.value {
+		return false
+	}
+	s.best, s.value = pl, value
+	s.report()
+	return true
+}
+
+func (s *solver) report() {
+	if s.opt.Progress != nil {
+		s.opt.Progress(Progress{Objective: s.value, Bound: s.bound, Seconds: s.seconds()})
+	}
+}
+
+func (s *solver) seconds() float64 {
+	if s.opt.Seconds == nil {
+		return 0
+	}
+	return s.opt.Seconds()
+}
+
+// over reports whether the search must end.
+func (s *solver) over() bool {
+	if !s.cut && (s.ctx.Err() != nil || (s.opt.Limit > 0 && s.opt.Seconds != nil && s.seconds() >= s.opt.Limit)) {
+		s.cut = true
+	}
+	return s.cut
+}
+
+// gap is (bound - value) / max(1, |bound|).
+func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, math.Abs(bound)) }
+
+// root generates columns with all sessions open.
+func (s *solver) root() *master {
+	s.start()
+	m, err := s.master()
+	if err != nil {
+		return nil
+	}
+	if s.generate(m, maxRounds, smoothing) != nil {
+		return nil
+	}
+	s.keep(m)
+	s.rootPrices = s.centre
+	return m
+}
+
+// start prices every dog at no price and at a few even prices of an hour, to have columns that use the hours well.
+func (s *solver) start() {
+	dear := s.p.dearest()
+	for _, f := range []float64{.3, .1, .03, .01, 0} {
+		if s.over() {
+			return
+		}
+		q := newPrices(s.p)
+		for i, r := range s.p.Rows {
+			if r.SetUps {
+				q.row[i] = f * dear
+			}
+		}
+		s.each(q, func(n *dogNets) {
+			if f == .3 {
+				n.openAll()
+			}
+			n.search(1)
+			s.pool[n.d] = append(s.pool[n.d], n.column(nil))
+		})
+	}
+}
+
+// each brings every dog to the prices and does the work on it, dogs in parallel.
+func (s *solver) each(q prices, work func(*dogNets)) {
+	w := s.p.weekly(q.row)
+	inParallel(len(s.dogs), func(d int) {
+		s.dogs[d].setPrices(w, q, nil)
+		work(s.dogs[d])
+	})
+}
+
+// master is a new master over the pool's columns that agree with the settled sessions.
+func (s *solver) master() (*master, error) {
+	m := newMaster(s.p, s.lp, s.fixed)
+	for d, cols := range s.pool {
+		for _, c := range cols {
+			if f := s.fixed[d]; f != nil {
+				if !c.fits(f) {
+					continue
+				}
+				if !slices.Equal(c.sessions, f) {
+					c = c.with(s.p, f)
+				}
+			}
+			m.add(c)
+		}
+	}
+	return m, m.solve()
+}
+
+// generate adds columns until a round gains nothing to speak of.
+func (s *solver) generate(m *master, rounds int, smooth float64) error {
+	least := math.Inf(1)
+	var centre prices
+	misses := 0
+	for range rounds {
+		if s.over() {
+			return nil
+		}
+		s.rounds++
+		q := m.prices()
+		if smooth > 0 && !math.IsInf(least, 1) {
+			q = centre.mixed(smooth, q)
+		}
+		cols := make([]*column, len(s.dogs))
+		values := make([]float64, len(s.dogs))
+		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n) })
+		lagrange := s.p.worth(q.row)
+		gained := 0.0
+		for d, c := range cols {
+			lagrange += values[d]
+			if g := m.reduced(c); g > columnTol {
+				gained += g
+				m.add(c)
+			}
+		}
+		if lagrange < least {
+			least, centre = lagrange, q
+		}
+		if gained <= roundTol*math.Max(1, math.Abs(m.objective()))*.1 {
+			if smooth == 0 || misses > 2 {
+				return nil
+			}
+			misses++
+			smooth /= 2 // the smoothed prices missed: ask nearer to the master's
+			if misses > 2 {
+				smooth = 0
+			}
+		}
+		if err := m.solve(); err != nil {
+			return err
+		}
+		if least-m.objective() <= roundTol*math.Max(1, math.Abs(least)) {
+			return nil
+		}
+	}
+	return nil
+}
+
+// ask is the dog's best column at its present prices, and its value there.
+func (s *solver) ask(n *dogNets) (*column, float64) {
+	if f := s.fixed[n.d]; f != nil {
+		for t := range n.open {
+			n.setOpen(t, f[t] > 0)
+		}
+		v := n.value()
+		for t, z := range f { // the sessions are settled: take them as they are, not at the cheapest number
+			if z > 0 {
+				v += n.opened[t] - n.linear[t]*float64(z) - n.dog.stay(t, z)
+			}
+		}
+		return n.column(f), v
+	}
+	v := n.search(searchPasses)
+	return n.column(nil), v
+}
+
+// keep takes the master's useful columns back into the pool.
+func (s *solver) keep(m *master) {
+	type ranked struct {
+		c *column
+		g float64
+	}
+	byDog := make([][]ranked, len(s.p.Dogs))
+	for _, c := range m.columns {
+		if c != nil {
+			byDog[c.dog] = append(byDog[c.dog], ranked{c, m.reduced(c)})
+		}
+	}
+	for d, cols := range byDog {
+		slices.SortStableFunc(cols, func(a, b ranked) int {
+			switch {
+			case a.g > b.g:
+				return -1
+			case a.g < b.g:
+				return 1
+			}
+			return 0
+		})
+		s.pool[d] = s.pool[d][:0]
+		for _, r := range cols[:min(len(cols), maxColumns)] {
+			s.pool[d] = append(s.pool[d], r.c)
+		}
+	}
+	s.centre = m.prices()
+}
+
+// dive settles the session weeks of the dogs that are open, the one whose mix is clearest first, and returns the
+// master in which all are settled.
+func (s *solver) dive(m *master) (*master, error) {
+	for {
+		open := s.unsettled(m)
+		if len(open) == 0 {
+			break
+		}
+		for i, o := range open {
+			if i > 0 && o.x < clearMix {
+				break
+			}
+			s.fixed[o.dog] = o.sessions
+		}
+		next, err := s.resettle()
+		if err != nil {
+			return nil, err
+		}
+		m = next
+		if err := s.generate(m, diveRounds, diveSmoothing); err != nil {
+			return nil, err
+		}
+		s.keep(m)
+	}
+	if err := s.generate(m, finalRounds, diveSmoothing); err != nil {
+		return nil, err
+	}
+	s.keep(m)
+	return m, nil
+}
+
+// choice is a dog's session weeks with the part of its mix that has them.
+type choice struct {
+	dog      int
+	sessions []int
+	x        float64
+}
+
+// unsettled lists the open dogs with their heaviest session weeks, heaviest first.
+func (s *solver) unsettled(m *master) []choice {
+	var out []choice
+	for d, parts := range m.mixes() {
+		if s.fixed[d] != nil {
+			continue
+		}
+		var cs []choice
+		for _, q := range parts {
+			i := slices.IndexFunc(cs, func(c choice) bool { return slices.Equal(c.sessions, q.sessions) })
+			if i < 0 {
+				cs = append(cs, choice{d, q.sessions, 0})
+				i = len(cs) - 1
+			}
+			cs[i].x += q.x
+		}
+		out = append(out, slices.MaxFunc(cs, func(a, b choice) int {
+			switch {
+			case a.x < b.x:
+				return -1
+			case a.x > b.x:
+				return 1
+			}
+			return 0
+		}))
+	}
+	slices.SortStableFunc(out, func(a, b choice) int {
+		switch {
+		case a.x > b.x:
+			return -1
+		case a.x < b.x:
+			return 1
+		}
+		return 0
+	})
+	return out
+}
+
+// resettle is a master that holds to the settled sessions; sessions whose set-ups alone break a row are given up.
+func (s *solver) resettle() (*master, error) {
+	for {
+		m, err := s.master()
+		if err != nil || m.overtimeUsed() <= overtimeTol {
+			return m, err
+		}
+		if !s.giveUp(m) {
+			return m, fmt.Errorf("the settled sessions do not fit")
+		}
+	}
+}
+
+// giveUp drops one settled session in the week with the most overtime: the one with the least work.
+func (s *solver) giveUp(m *master) bool {
+	load := make([]float64, len(s.p.Rows))
+	work := make([][]float64, len(s.p.Dogs))
+	for d, parts := range m.mixes() {
+		work[d] = make([]float64, s.p.Weeks)
+		for _, q := range parts {
+			for i := range s.p.Rows {
+				load[i] += q.x * q.load(s.p, &s.p.Rows[i])
+			}
+			for t := range work[d] {
+				work[d][t] += q.x * q.work[t]
+			}
+		}
+	}
+	worst, at := overtimeTol/2, -1
+	for i, l := range load {
+		if x := l - s.p.Rows[i].Capacity; x > worst {
+			worst, at = x, i
+		}
+	}
+	if at < 0 {
+		return false
+	}
+	week, dog := s.p.Rows[at].Week, -1
+	for d, f := range s.fixed {
+		if f != nil && f[week] > 0 && (dog < 0 || work[d][week] < work[dog][week]) {
+			dog = d
+		}
+	}
+	if dog < 0 {
+		return false
+	}
+	f := slices.Clone(s.fixed[dog])
+	f[week]--
+	s.fixed[dog] = f
+	return true
+}
+
+// take offers the plan of a master whose sessions are all settled.
+func (s *solver) take(m *master) bool {
+	if m.overtimeUsed() > overtimeTol {
+		return false
+	}
+	pl := m.plan(s.fixed)
+	return s.offer(pl, Evaluate(s.p, pl))
+}
+
+// improve takes a few dogs at a time out of the plan, settles them again at the prices of the rest, and keeps what
+// gains.
+func (s *solver) improve() {
+	if slices.ContainsFunc(s.fixed, func(f []int) bool { return f == nil }) {
+		return
+	}
+	rng := rand.New(rand.NewPCG(s.opt.Seed, uint64(len(s.dogs))))
+	for size, still := 1, 0; still < improveStill; {
+		before := s.value
+		for _, d := range rng.Perm(len(s.dogs)) {
+			if s.over() {
+				return
+			}
+			s.ruin(s.company(d, size, rng))
+		}
+		still++
+		if s.value-before > sweepTol*math.Max(1, math.Abs(s.value)) {
+			still = 0
+		}
+		size = size%improveSize + 1
+	}
+}
+
+// company is dog d with so many others, drawn.
+func (s *solver) company(d, size int, rng *rand.Rand) []int {
+	out := []int{d}
+	for _, o := range rng.Perm(len(s.dogs)) {
+		if len(out) < size && o != d {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// ruin opens the dogs' session weeks, settles them again and keeps the outcome if it is better.
+func (s *solver) ruin(dogs []int) {
+	fixed, pool, centre := slices.Clone(s.fixed), slices.Clone(s.pool), s.centre
+	for _, d := range dogs {
+		s.fixed[d] = nil
+		s.reopen(d, fixed[d])
+	}
+	for d := range s.pool {
+		s.pool[d] = slices.Clone(s.pool[d])
+	}
+	m, err := s.resettle()
+	if err == nil {
+		err = s.generate(m, diveRounds, diveSmoothing)
+	}
+	if err == nil {
+		s.keep(m)
+		if m, err = s.dive(m); err == nil && s.take(m) {
+			return
+		}
+	}
+	s.fixed, s.pool, s.centre = fixed, pool, centre
+}
+
+// reopen opens a dog's weeks as they were settled; its search goes on from there.
+func (s *solver) reopen(d int, fixed []int) {
+	for t, z := range fixed {
+		s.dogs[d].setOpen(t, z > 0)
+	}
+}
+
+// prove works out the bound.
+func (s *solver) prove() {
+	b := s.bounder.value(s.rootPrices)
+	s.bound = math.Min(s.bound, b)
+	s.report()
+}
+
+func (s *solver) result() Result {
+	r := Result{
+		Plan: s.best, Objective: s.value, Bound: s.bound, Prices: s.centre.row, Cut: s.cut,
+		Failures: s.lp.failures, Rounds: s.rounds, Seconds: s.seconds(),
+	}
+	r.Gap = gap(r.Bound, r.Objective)
+	return r
+}
