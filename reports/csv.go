@@ -1,0 +1,46 @@
+package reports
+
+import (
+	"encoding/csv"
+	"io"
+	"strconv"
+	"strings"
+)
+
+// writeCSV writes a header and rows as RFC 4180 asks: comma, CRLF, quotes doubled. Cells of words must have
+// passed through cell.
+func writeCSV(w io.Writer, header []string, rows [][]string) error {
+	c := csv.NewWriter(w)
+	c.UseCRLF = true
+	if err := c.Write(header); err != nil {
+		return err
+	}
+	return c.WriteAll(rows)
+}
+
+// formulaStarts are the characters with which a spreadsheet takes a cell for a formula, or skips to one.
+const formulaStarts = "=+-@\t\r\n＝＋－＠"
+
+// cell is a word made safe for a spreadsheet: one that would be taken for a formula gets an apostrophe in front.
+// Line ends become a single line feed (which the writer turns into CRLF), bytes that are not UTF-8 and the zero
+// character become U+FFFD.
+func cell(s string) string {
+	s = strings.ToValidUTF8(s, "\uFFFD")
+	s = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\x00", "\uFFFD").Replace(s)
+	for _, r := range s {
+		if strings.ContainsRune(formulaStarts, r) || r == ' ' && strings.ContainsRune(formulaStarts, firstOf(strings.TrimLeft(s, " "))) {
+			return "'" + s
+		}
+		break
+	}
+	return s
+}
+
+func firstOf(s string) rune {
+	for _, r := range s {
+		return r
+	}
+	return 'x'
+}
+
+func number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }

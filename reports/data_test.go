@@ -1,0 +1,224 @@
+package reports
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+type dataReport func(io.Writer, optimize.Result) error
+
+var csvReports = map[string]dataReport{"plan": PlanCSV, "readiness": ReadinessCSV, "workload": WorkloadCSV}
+
+func bytesOf(t *testing.T, f dataReport, r optimize.Result) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := f(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// RFC 4180: lines end in CRLF, every row has as many fields as the header, quotes are doubled.
+func TestCSVReadsBackWithHostileNames(t *testing.T) {
+	for name, report := range csvReports {
+		for _, who := range []string{"Sorrel", formulaName, terminalName, "+1", "-1", "@x", "\tx", "\rx", "a,b\"c", "＝x", "  =x", "\x00"} {
+			data := bytesOf(t, report, hostile(who))
+			if bytes.Contains(bytes.ReplaceAll(data, []byte("\r\n"), nil), []byte("\n")) {
+				t.Errorf("%s with %q has a line end that is not CRLF", name, who)
+			}
+			rows, err := csv.NewReader(bytes.NewReader(data)).ReadAll()
+			if err != nil {
+				t.Fatalf("%s with %q: %v", name, who, err)
+			}
+			if len(rows) < 2 {
+				t.Fatalf("%s has no rows", name)
+			}
+			found := false
+			for _, row := range rows {
+				for _, c := range row {
+					found = found || strings.HasPrefix(c, cell(who))
+					if c == "" {
+						continue
+					}
+					if first := strings.TrimLeft(c, " "); first != "" && strings.ContainsRune(formulaStarts, firstOf(first)) {
+						t.Errorf("%s: a spreadsheet would run %q", name, c)
+					}
+				}
+			}
+			if !found {
+				t.Errorf("%s lost the name %q", name, who)
+			}
+		}
+	}
+}
+
+func TestCellsAreSafeAndOtherwiseUntouched(t *testing.T) {
+	for in, want := range map[string]string{
+		"Sorrel": "Sorrel", "": "", "=1": "'=1", "+1": "'+1", "-1": "'-1", "@a": "'@a", "\ta": "'\ta", "\ra": "'\na",
+		"a=b": "a=b", " =b": "' =b", "'=a": "'=a", "a\r\nb": "a\nb", "1,5": "1,5", "\xff": "\uFFFD",
+	} {
+		if got := cell(in); got != want {
+			t.Errorf("cell(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestWorkloadAddsUpToThePlan(t *testing.T) {
+	r := sample()
+	var plan planDoc
+	if err := json.Unmarshal(bytesOf(t, PlanJSON, r), &plan); err != nil {
+		t.Fatal(err)
+	}
+	var work workloadDoc
+	if err := json.Unmarshal(bytesOf(t, WorkloadJSON, r), &work); err != nil {
+		t.Fatal(err)
+	}
+	sums, hands := map[string]float64{}, map[string]float64{}
+	var all float64
+	for _, l := range work.Lines {
+		sums[l.Week] += l.Minutes
+		hands[l.Hands] += l.Minutes
+		all += l.Minutes
+	}
+	if math.Abs(all-work.Minutes) > 1e-6 {
+		t.Errorf("lines add up to %v, the total says %v", all, work.Minutes)
+	}
+	for _, w := range plan.Weeks {
+		var want float64
+		for _, d := range w.Dogs {
+			want += d.Minutes + d.SetUp
+		}
+		for _, d := range w.Duties {
+			want += d.Minutes
+		}
+		if math.Abs(sums[w.Week]-want) > 1e-6 {
+			t.Errorf("week %s: workload %v minutes, plan %v", w.Week, sums[w.Week], want)
+		}
+		if math.Abs(60*w.Planned-want) > 0.005 {
+			t.Errorf("week %s: planned %v hours, but its parts are %v minutes", w.Week, w.Planned, want)
+		}
+	}
+	// The assistant is given 15.333333 of the close work and both duties.
+	if got := hands["Assistant"]; math.Abs(got-35.33) > 1e-6 {
+		t.Errorf("the assistant has %v minutes, want 35.33", got)
+	}
+	rows, err := csv.NewReader(bytes.NewReader(bytesOf(t, WorkloadCSV, r))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var fromCSV float64
+	for _, row := range rows[1:] {
+		m, err := strconv.ParseFloat(row[len(row)-1], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		fromCSV += m
+	}
+	if math.Abs(fromCSV-work.Minutes) > 1e-6 {
+		t.Errorf("CSV adds up to %v, JSON to %v", fromCSV, work.Minutes)
+	}
+}
+
+// However the hands' minutes were cut, no hundredth is lost and none is made.
+func TestSharingOutKeepsEveryHundredth(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		times := rapid.SliceOfN(rapid.Int64Range(1, 9000), 0, 12).Draw(t, "lines")
+		cuts := rapid.SliceOfN(rapid.Int64Range(0, 9000), 0, 4).Draw(t, "hands")
+		var lines []workLine
+		var want hundredths
+		for _, x := range times {
+			lines = append(lines, workLine{work: optimize.SetUp, time: hundredths(x)})
+			want += hundredths(x)
+		}
+		var hands []optimize.HandsWeek
+		for _, x := range cuts {
+			m := hundredths(x).minutes()
+			hands = append(hands, optimize.HandsWeek{Given: []optimize.Given{{Work: optimize.SetUp, Minutes: kennel.Minutes(m)}}})
+		}
+		var got hundredths
+		for _, l := range shareOut(lines, hands) {
+			if l.time <= 0 {
+				t.Fatalf("a line of %d hundredths", l.time)
+			}
+			got += l.time
+		}
+		if got != want {
+			t.Fatalf("%d hundredths became %d", want, got)
+		}
+	})
+}
+
+func TestPlanJSONKeepsItsNames(t *testing.T) {
+	var doc map[string]any
+	if err := json.Unmarshal(bytesOf(t, PlanJSON, sample()), &doc); err != nil {
+		t.Fatal(err)
+	}
+	has := func(where string, v any, keys ...string) map[string]any {
+		m, ok := v.(map[string]any)
+		if !ok {
+			t.Fatalf("%s is %T", where, v)
+		}
+		for _, k := range keys {
+			if _, ok := m[k]; !ok {
+				t.Errorf("%s has no %q", where, k)
+			}
+		}
+		return m
+	}
+	first := func(v any) any { return v.([]any)[0] }
+	has("plan", doc, "season", "weeks", "readiness", "cannot", "gathered", "kennel", "on", "tight", "outlooks")
+	season := has("season", doc["season"], "objective", "bound", "gap", "seconds", "hour_price")
+	has("hour_price", first(season["hour_price"]), "week", "hands", "points_per_hour")
+	week := has("week", first(doc["weeks"]), "week", "hours", "planned", "dogs", "duties", "hands")
+	dog := has("dog", first(week["dogs"]), "dog", "sessions", "minutes", "set_up", "areas", "lift", "tool", "why")
+	area := has("area", first(dog["areas"]), "area", "share", "minutes")
+	has("readiness", first(doc["readiness"]), "dog", "show", "on", "score", "worst_area", "worst_score", "why")
+	has("cannot", first(doc["cannot"]), "what", "why")
+	has("gathered", doc["gathered"], "points")
+	if area["share"] != 0.058824 || dog["minutes"] != 30.34 || week["week"] != "2027-01-04" {
+		t.Errorf("share %v, minutes %v, week %v", area["share"], dog["minutes"], week["week"])
+	}
+	gap := (season["bound"].(float64) - season["objective"].(float64)) / season["bound"].(float64)
+	if math.Abs(gap-season["gap"].(float64)) > 1e-6 {
+		t.Errorf("gap %v, but objective and bound give %v", season["gap"], gap)
+	}
+}
+
+func TestAnEmptyPlanHasListsNotNull(t *testing.T) {
+	for name, f := range map[string]dataReport{"plan": PlanJSON, "readiness": ReadinessJSON, "workload": WorkloadJSON} {
+		data := string(bytesOf(t, f, optimize.Result{}))
+		if strings.Contains(strings.ReplaceAll(data, `"tight": null`, ""), "null") {
+			t.Errorf("%s writes null: %s", name, data)
+		}
+	}
+}
+
+func TestNumbersThatAreNotFiniteAreAnError(t *testing.T) {
+	r := sample()
+	r.Season.Bound = math.Inf(1)
+	if err := PlanJSON(io.Discard, r); err == nil {
+		t.Error("an infinite bound was written")
+	}
+}
+
+func TestTheSamePlanGivesTheSameBytes(t *testing.T) {
+	for name, f := range csvReports {
+		if !bytes.Equal(bytesOf(t, f, sample()), bytesOf(t, f, sample())) {
+			t.Errorf("%s differs", name)
+		}
+	}
+	if !bytes.Equal(bytesOf(t, WorkloadJSON, sample()), bytesOf(t, WorkloadJSON, sample())) {
+		t.Error("workload JSON differs")
+	}
+}

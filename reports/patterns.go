@@ -1,0 +1,168 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"tuckup/kennel"
+)
+
+// sorted lists the patterns by name.
+func sorted(ps kennel.Patterns) []kennel.Pattern {
+	list := make([]kennel.Pattern, 0, len(ps))
+	for _, p := range ps {
+		list = append(list, p)
+	}
+	slices.SortFunc(list, func(a, b kennel.Pattern) int {
+		if a.Name < b.Name {
+			return -1
+		}
+		if a.Name > b.Name {
+			return 1
+		}
+		return 0
+	})
+	return list
+}
+
+// PatternList writes the names and titles of coat patterns.
+func PatternList(w io.Writer, ps kennel.Patterns, l Look) error {
+	p := newPage(w, l)
+	t := table{most: map[int]int{0: 40}}
+	for _, x := range sorted(ps) {
+		t.add(plain(x.Name), string(x.Texture), plural(len(x.Areas), "area"), plain(x.Title))
+	}
+	p.table(0, t)
+	return p.done()
+}
+
+type patternItem struct {
+	Pattern string `json:"pattern"`
+	Title   string `json:"title"`
+	Texture string `json:"texture"`
+	Areas   int    `json:"areas"`
+}
+
+// PatternListJSON writes a list of objects with pattern, title, texture and number of areas.
+func PatternListJSON(w io.Writer, ps kennel.Patterns) error {
+	items := []patternItem{}
+	for _, x := range sorted(ps) {
+		items = append(items, patternItem{x.Name, x.Title, string(x.Texture), len(x.Areas)})
+	}
+	return writeJSON(w, items)
+}
+
+// PatternListCSV writes one row for each pattern.
+func PatternListCSV(w io.Writer, ps kennel.Patterns) error {
+	var rows [][]string
+	for _, x := range sorted(ps) {
+		rows = append(rows, []string{cell(x.Name), cell(x.Title), string(x.Texture), number(float64(len(x.Areas)), 0)})
+	}
+	return writeCSV(w, []string{"pattern", "title", "texture", "areas"}, rows)
+}
+
+// figure is one number of a pattern under the name that pattern files give it.
+type figure struct {
+	area, name, unit string
+	kennel.Figure
+}
+
+// figures lists every number of a pattern in the order in which people ask for them.
+func figures(p kennel.Pattern) []figure {
+	list := []figure{{"", "roll_most", "share a week", p.RollMost}}
+	for _, a := range p.Areas {
+		area := string(a.Name)
+		list = append(list,
+			figure{area, "weight", "part of the dog", a.Weight},
+			figure{area, "ready", "weeks", a.Ready},
+			figure{area, "hold", "weeks", a.Hold},
+			figure{area, "grip", "weeks", a.Grip},
+			figure{area, "minutes", "minutes", a.Minutes},
+			figure{area, "finish_weeks", "weeks", a.FinishWeeks},
+			figure{area, "finish_share", "share a week", a.FinishShare},
+		)
+		if a.ShowLength != nil {
+			list = append(list, figure{area, "show_length", "mm", *a.ShowLength})
+		}
+	}
+	return list
+}
+
+// Pattern writes every number of a pattern with its range, source and mark.
+func Pattern(w io.Writer, x kennel.Pattern, l Look) error {
+	p := newPage(w, l)
+	p.strong(plain(x.Name), plain(x.Title)+", texture "+string(x.Texture))
+	var area string
+	t := table{right: map[int]bool{1: true}}
+	for i, f := range figures(x) {
+		if i == 0 || f.area != area {
+			p.table(2, t)
+			t.rows, area = nil, f.area
+			if area != "" {
+				p.heading(plain(area), workOf(x, area))
+			}
+		}
+		t.add(f.name, fmt.Sprintf("%g", f.Value), rangeWords(f.Figure), f.unit, sourceWords(f.Figure))
+	}
+	p.table(2, t)
+	return p.done()
+}
+
+func workOf(p kennel.Pattern, area string) string {
+	a, _ := p.Area(kennel.AreaName(area))
+	return "work: " + string(a.Work)
+}
+
+func rangeWords(f kennel.Figure) string {
+	if f.Low == f.High {
+		return ""
+	}
+	return fmt.Sprintf("%g to %g", f.Low, f.High)
+}
+
+func sourceWords(f kennel.Figure) string {
+	if f.Source == "" || f.Source == string(f.Mark) {
+		return string(f.Mark)
+	}
+	return plain(f.Source) + " (" + string(f.Mark) + ")"
+}
+
+type patternDoc struct {
+	Pattern string      `json:"pattern"`
+	Title   string      `json:"title"`
+	Texture string      `json:"texture"`
+	Figures []figureDoc `json:"figures"`
+}
+
+type figureDoc struct {
+	Area   string  `json:"area"`
+	Name   string  `json:"name"`
+	Value  float64 `json:"value"`
+	Low    float64 `json:"low"`
+	High   float64 `json:"high"`
+	Unit   string  `json:"unit"`
+	Source string  `json:"source"`
+	Mark   string  `json:"mark"`
+}
+
+// PatternJSON writes what Pattern writes, for programs.
+func PatternJSON(w io.Writer, x kennel.Pattern) error {
+	doc := patternDoc{x.Name, x.Title, string(x.Texture), []figureDoc{}}
+	for _, f := range figures(x) {
+		doc.Figures = append(doc.Figures, figureDoc{f.area, f.name, f.Value, f.Low, f.High, f.unit, f.Source, string(f.Mark)})
+	}
+	return writeJSON(w, doc)
+}
+
+// PatternCSV writes one row for each number of a pattern.
+func PatternCSV(w io.Writer, x kennel.Pattern) error {
+	var rows [][]string
+	for _, f := range figures(x) {
+		n := func(v float64) string { return fmt.Sprintf("%g", v) }
+		rows = append(rows, []string{
+			cell(x.Name), cell(f.area), f.name, n(f.Value), n(f.Low), n(f.High), f.unit, cell(f.Source), string(f.Mark),
+		})
+	}
+	return writeCSV(w, []string{"pattern", "area", "name", "value", "low", "high", "unit", "source", "mark"}, rows)
+}

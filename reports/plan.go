@@ -1,0 +1,262 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// hoursWeeks is how many weeks of hours the plan's page shows.
+const hoursWeeks = 8
+
+// Plan writes a plan as a page of text: this week's work in working order, readiness for each show, hours against
+// hours there are, what cannot be met, the tight week, and how good the plan is.
+func Plan(w io.Writer, r optimize.Result, l Look) error {
+	p := newPage(w, l)
+	planHead(p, r)
+	planWork(p, r)
+	planDuties(p, r)
+	showTable(p, r)
+	hoursTable(p, r)
+	cannotList(p, r)
+	planWorth(p, r)
+	cautionsShort(p)
+	return p.done()
+}
+
+// thisWeek is the week that holds today, the first of the plan.
+func thisWeek(r optimize.Result) optimize.Week {
+	for _, w := range r.Weeks {
+		if w.Week == r.On.Monday() {
+			return w
+		}
+	}
+	if len(r.Weeks) > 0 {
+		return r.Weeks[0]
+	}
+	return optimize.Week{Week: r.Week0}
+}
+
+func planHead(p *page, r optimize.Result) {
+	name := plain(r.Kennel.Name)
+	if name == "" {
+		name = "The string"
+	}
+	week := thisWeek(r)
+	p.strong(name, fmt.Sprintf("week of %s, planned from %s over %s",
+		withYear(week.Week, 0, "2 January"), dayWords(r.On, r.On), plural(len(r.Weeks), "week")))
+	p.say(0, "", "%s", firstThing(week))
+}
+
+// firstThing is what to do before anything else this week.
+func firstThing(w optimize.Week) string {
+	for _, d := range w.Dogs {
+		if len(d.Areas) == 0 {
+			continue
+		}
+		a := d.Areas[0]
+		why := ""
+		if d.Why != "" {
+			why = ", " + plain(d.Why)
+		}
+		return fmt.Sprintf("Do first: %s, %s, %s of it (%s)%s.",
+			plain(d.Dog), plain(string(a.Area)), shareWords(a.Share), minutesWords(a.Minutes), why)
+	}
+	if len(w.Duties) > 0 {
+		d := w.Duties[0]
+		return fmt.Sprintf("No coat work this week. Do first: %s, %s (%s).", plain(d.Dog), plain(d.Name), minutesWords(d.Minutes))
+	}
+	return "Nothing to do this week."
+}
+
+func shareWords(s kennel.Share) string { return kennel.ShareWords(s) }
+
+func planWork(p *page, r optimize.Result) {
+	week := thisWeek(r)
+	if len(week.Dogs) == 0 {
+		p.heading("THIS WEEK'S WORK", "")
+		p.say(2, "", "No dog is to be pulled this week.")
+		return
+	}
+	p.heading("THIS WEEK'S WORK", fmt.Sprintf("%.1f of %.1f hours, in working order", float64(week.Planned), float64(week.Hours)))
+	for i, d := range week.Dogs {
+		p.say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s, %s + %s set-up", plain(d.Dog), plural(d.Sessions, "session"),
+			minutesWords(d.Minutes), minutesWords(d.SetUp))
+		if d.Why != "" {
+			p.say(5, "for:  ", "%s", plain(d.Why))
+		}
+		if d.Lift != "" {
+			p.say(5, "lift: ", "%s", plain(d.Lift))
+		}
+		if d.Tool != "" {
+			p.say(5, "pull: ", "%s", plain(d.Tool))
+		}
+		t := table{right: map[int]bool{2: true}}
+		for _, a := range d.Areas {
+			t.add(plain(string(a.Area)), shareWords(a.Share), minutesWords(a.Minutes), "")
+		}
+		p.table(11, t)
+	}
+}
+
+func planDuties(p *page, r optimize.Result) {
+	week := thisWeek(r)
+	if len(week.Duties) == 0 {
+		return
+	}
+	p.heading("DUTIES", "this week")
+	t := table{right: map[int]bool{2: true}}
+	for _, d := range week.Duties {
+		t.add(plain(d.Dog), plain(d.Name), minutesWords(d.Minutes), plain(d.Why))
+	}
+	p.table(2, t)
+}
+
+// hoursTable sets the planned hours of the next weeks against the hours there are, with a bar.
+func hoursTable(p *page, r optimize.Result) {
+	weeks := r.Weeks
+	for i, w := range weeks {
+		if w.Week == thisWeek(r).Week {
+			weeks = weeks[i:]
+			break
+		}
+	}
+	weeks = weeks[:min(hoursWeeks, len(weeks))]
+	if len(weeks) == 0 {
+		return
+	}
+	p.heading("HOURS", fmt.Sprintf("planned against hours there are, next %s", plural(len(weeks), "week")))
+	t := table{right: map[int]bool{1: true, 3: true}}
+	for _, w := range weeks {
+		t.add(weekWords(w.Week, r.On), fmt.Sprintf("%.1f", float64(w.Planned)), "of",
+			fmt.Sprintf("%.1f h", float64(w.Hours)), bar(w.Planned, w.Hours), handsWords(w.Hands))
+	}
+	p.table(2, t)
+}
+
+// barLength is the columns of a full bar: one for each twentieth of the hours.
+const barLength = 20
+
+func bar(planned, hours kennel.Hours) string {
+	if hours <= 0 {
+		return "no hours"
+	}
+	full := int(math.Round(barLength * min(1, float64(planned/hours))))
+	return strings.Repeat("=", full) + strings.Repeat("-", barLength-full)
+}
+
+func handsWords(hands []optimize.HandsWeek) string {
+	parts := make([]string, 0, len(hands))
+	for _, h := range hands {
+		if h.Hours == 0 && h.Planned == 0 {
+			parts = append(parts, plain(h.Hands)+" away")
+			continue
+		}
+		parts = append(parts, fmt.Sprintf("%s %.1f of %.1f", plain(h.Hands), float64(h.Planned), float64(h.Hours)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func cannotList(p *page, r optimize.Result) {
+	if len(r.Cannot) == 0 {
+		return
+	}
+	p.heading("CANNOT BE MET", "")
+	for _, c := range r.Cannot {
+		p.say(2, "- ", "%s: %s", plain(c.What), plain(c.Why))
+	}
+}
+
+// planWorth says where an hour is dearest, how good the plan is and what its rounding for people cost.
+func planWorth(p *page, r optimize.Result) {
+	p.heading("HOW GOOD", "")
+	if s := tightWords(r); s != "" {
+		p.say(2, "", "%s", s)
+	}
+	p.say(2, "", "%s", worthWords(r.Season, r.Gathered))
+	if s := gatheredWords(r.Gathered); s != "" {
+		p.say(2, "", "%s", s)
+	}
+	if n := r.Season.Failures; n > 0 {
+		p.say(2, "", "%s of the linear program solver could not be trusted and did not count.", plural(n, "answer"))
+	}
+}
+
+func tightWords(r optimize.Result) string {
+	t := r.Tight
+	if t == nil {
+		return "No week is short of hours."
+	}
+	s := fmt.Sprintf("The week of %s is the tight one: one more hour", weekWords(t.Week, r.On))
+	if t.Hands != "" {
+		s += " of " + plain(t.Hands)
+	}
+	s += fmt.Sprintf(" there is worth %s", pointsWords(t.PointsPerHour))
+	if t.Dog != "" {
+		s += ", most to " + plain(t.Dog)
+		if t.Show != "" {
+			s += " at " + plain(t.Show)
+		}
+	}
+	return s + "."
+}
+
+// pointsWords are points with as many decimals as their size needs: two digits that count.
+func pointsWords(x float64) string {
+	switch a := math.Abs(x); {
+	case a >= 10:
+		return fmt.Sprintf("%.0f points", x)
+	case a >= 0.095:
+		return fmt.Sprintf("%.1f points", x)
+	case a >= 0.0095:
+		return fmt.Sprintf("%.2f points", x)
+	case a >= 0.001:
+		return fmt.Sprintf("%.3f points", x)
+	}
+	return "less than 0.001 points"
+}
+
+// worthWords compares the plan as shown, after gathering, with the bound.
+func worthWords(s optimize.Season, g optimize.Gathered) string {
+	shown := s.Objective - g.Points
+	words := fmt.Sprintf("The plan is worth %.2f points; no plan can be worth more than %.2f", shown, s.Bound)
+	if shown > 0 {
+		words = fmt.Sprintf("No plan can be more than %s better (%.2f points; no plan can pass %.2f)",
+			percentUp(100*(s.Bound-shown)/shown), shown, s.Bound)
+	}
+	if s.Cut {
+		words += "; the time limit ended the search"
+	}
+	return words + "."
+}
+
+// percentUp is a percentage rounded up to one decimal, so that what it promises stays true.
+func percentUp(x float64) string {
+	return fmt.Sprintf("%.1f %%", max(0, math.Ceil(10*x-1e-9)/10))
+}
+
+func gatheredWords(g optimize.Gathered) string {
+	if g.Moved == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s too small to be worth making %s gathered into other sessions, which cost %s.",
+		touches(g.Moved), was(g.Moved), pointsWords(g.Points))
+}
+
+func was(n int) string {
+	if n == 1 {
+		return "was"
+	}
+	return "were"
+}
+
+func touches(n int) string {
+	if n == 1 {
+		return "1 touch"
+	}
+	return fmt.Sprintf("%d touches", n)
+}

@@ -1,0 +1,183 @@
+package reports
+
+import (
+	"io"
+
+	"tuckup/optimize"
+)
+
+type planDoc struct {
+	Kennel    string          `json:"kennel"`
+	On        string          `json:"on"`
+	Season    seasonDoc       `json:"season"`
+	Weeks     []weekDoc       `json:"weeks"`
+	Readiness []showReadyJSON `json:"readiness"`
+	Outlooks  []outlookDoc    `json:"outlooks"`
+	Cannot    []cannotDoc     `json:"cannot"`
+	Gathered  gatheredDoc     `json:"gathered"`
+	Tight     *tightDoc       `json:"tight"`
+}
+
+type seasonDoc struct {
+	Objective float64    `json:"objective"`
+	Bound     float64    `json:"bound"`
+	Gap       float64    `json:"gap"`
+	Seconds   float64    `json:"seconds"`
+	Cut       bool       `json:"cut"`
+	Failures  int        `json:"failures"`
+	Rounds    int        `json:"rounds"`
+	HourPrice []priceDoc `json:"hour_price"`
+}
+
+type priceDoc struct {
+	Week          string  `json:"week"`
+	Hands         string  `json:"hands"`
+	Strip         bool    `json:"strip"`
+	PointsPerHour float64 `json:"points_per_hour"`
+}
+
+type weekDoc struct {
+	Week    string     `json:"week"`
+	Hours   float64    `json:"hours"`
+	Planned float64    `json:"planned"`
+	Hands   []handsDoc `json:"hands"`
+	Dogs    []dogDoc   `json:"dogs"`
+	Duties  []dutyDoc  `json:"duties"`
+}
+
+type handsDoc struct {
+	Hands   string  `json:"hands"`
+	Hours   float64 `json:"hours"`
+	Planned float64 `json:"planned"`
+}
+
+type dogDoc struct {
+	Dog      string    `json:"dog"`
+	Sessions int       `json:"sessions"`
+	Minutes  float64   `json:"minutes"`
+	SetUp    float64   `json:"set_up"`
+	Areas    []workDoc `json:"areas"`
+	Lift     string    `json:"lift"`
+	Tool     string    `json:"tool"`
+	Why      string    `json:"why"`
+}
+
+type workDoc struct {
+	Area    string  `json:"area"`
+	Share   float64 `json:"share"`
+	Words   string  `json:"words"`
+	Minutes float64 `json:"minutes"`
+	Work    string  `json:"work"`
+}
+
+type dutyDoc struct {
+	Dog     string  `json:"dog"`
+	Duty    string  `json:"duty"`
+	Minutes float64 `json:"minutes"`
+	Why     string  `json:"why"`
+}
+
+type cannotDoc struct {
+	What string `json:"what"`
+	Why  string `json:"why"`
+}
+
+type gatheredDoc struct {
+	Points float64 `json:"points"`
+	Moved  int     `json:"moved"`
+}
+
+type tightDoc struct {
+	Week          string  `json:"week"`
+	Hands         string  `json:"hands"`
+	PointsPerHour float64 `json:"points_per_hour"`
+	Dog           string  `json:"dog"`
+	Show          string  `json:"show"`
+}
+
+// PlanJSON writes a whole plan for programs: hours and planned in hours, minutes and set_up in minutes, share 0
+// to 1, scores 0 to 100. A dog's minutes are the sum of its areas' as printed, and a week's planned hours are the
+// sum of everything printed in it, to four decimals.
+func PlanJSON(w io.Writer, r optimize.Result) error {
+	doc := planDoc{
+		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
+		Readiness: showDocs(r), Outlooks: outlookDocs(r), Cannot: []cannotDoc{},
+		Gathered: gatheredDoc{rounded(r.Gathered.Points, pointDecimals), r.Gathered.Moved},
+	}
+	for _, w := range r.Weeks {
+		doc.Weeks = append(doc.Weeks, newWeekDoc(w))
+	}
+	for _, c := range r.Cannot {
+		doc.Cannot = append(doc.Cannot, cannotDoc(c))
+	}
+	if t := r.Tight; t != nil {
+		doc.Tight = &tightDoc{t.Week.String(), t.Hands, rounded(t.PointsPerHour, priceDecimals), t.Dog, t.Show}
+	}
+	return writeJSON(w, doc)
+}
+
+func newSeasonDoc(s optimize.Season) seasonDoc {
+	d := seasonDoc{
+		Objective: rounded(s.Objective, pointDecimals), Bound: rounded(s.Bound, pointDecimals),
+		Seconds: rounded(s.Seconds, 3), Cut: s.Cut, Failures: s.Failures, Rounds: s.Rounds, HourPrice: []priceDoc{},
+	}
+	d.Gap = rounded((d.Bound-d.Objective)/max(1, d.Bound, -d.Bound), pointDecimals)
+	for _, h := range s.HourPrice {
+		d.HourPrice = append(d.HourPrice, priceDoc{h.Week.String(), h.Hands, h.Strip, rounded(h.PointsPerHour, priceDecimals)})
+	}
+	return d
+}
+
+func newWeekDoc(w optimize.Week) weekDoc {
+	d := weekDoc{
+		Week: w.Week.String(), Hours: rounded(float64(w.Hours), hourDecimals),
+		Hands: []handsDoc{}, Dogs: []dogDoc{}, Duties: []dutyDoc{},
+	}
+	var all hundredths
+	for _, h := range w.Hands {
+		d.Hands = append(d.Hands, handsDoc{
+			h.Hands, rounded(float64(h.Hours), hourDecimals), rounded(float64(h.Planned), hourDecimals),
+		})
+	}
+	for _, g := range w.Dogs {
+		dog := dogDoc{
+			Dog: g.Dog, Sessions: g.Sessions, SetUp: hundredthsOf(g.SetUp).minutes(), Areas: []workDoc{},
+			Lift: g.Lift, Tool: g.Tool, Why: g.Why,
+		}
+		var pulling hundredths
+		for _, a := range g.Areas {
+			m := hundredthsOf(a.Minutes)
+			pulling += m
+			dog.Areas = append(dog.Areas, workDoc{
+				string(a.Area), rounded(float64(a.Share), shareDecimals), shareWords(a.Share), m.minutes(), string(a.Work),
+			})
+		}
+		dog.Minutes = pulling.minutes()
+		all += pulling + hundredthsOf(g.SetUp)
+		d.Dogs = append(d.Dogs, dog)
+	}
+	for _, y := range w.Duties {
+		m := hundredthsOf(y.Minutes)
+		all += m
+		d.Duties = append(d.Duties, dutyDoc{y.Dog, y.Name, m.minutes(), y.Why})
+	}
+	d.Planned = all.hours()
+	return d
+}
+
+// PlanCSV writes one row for each week, dog and area that is worked, in working order.
+func PlanCSV(w io.Writer, r optimize.Result) error {
+	header := []string{"week", "dog", "order", "area", "share", "words", "minutes", "work"}
+	var rows [][]string
+	for _, week := range r.Weeks {
+		for _, d := range week.Dogs {
+			for i, a := range d.Areas {
+				rows = append(rows, []string{
+					week.Week.String(), cell(d.Dog), number(float64(i+1), 0), cell(string(a.Area)),
+					number(float64(a.Share), shareDecimals), shareWords(a.Share), number(float64(a.Minutes), 2), string(a.Work),
+				})
+			}
+		}
+	}
+	return writeCSV(w, header, rows)
+}

@@ -1,0 +1,197 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// Readiness writes each dog's coat today, the days on which it is in coat left alone and with the plan followed,
+// and its readiness for each show.
+func Readiness(w io.Writer, r optimize.Result, l Look) error {
+	p := newPage(w, l)
+	p.strong(plain(r.Kennel.Name), "readiness on "+longDay(r.On)+" and over "+plural(len(r.Weeks), "week"))
+	todayTable(p, r)
+	windowsTable(p, r)
+	showTable(p, r)
+	return p.done()
+}
+
+func scoreWords(s kennel.Score) string { return fmt.Sprintf("%.0f", float64(s)) }
+
+// showTable lists each show with its dogs as they will be if the plan is followed.
+func showTable(p *page, r optimize.Result) {
+	p.heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed")
+	if len(r.Readiness) == 0 {
+		p.say(2, "", "No dog is named for a show in these weeks.")
+		return
+	}
+	t := table{right: map[int]bool{1: true}}
+	flush := func() {
+		p.table(4, t)
+		t.rows = nil
+	}
+	for i, s := range r.Readiness {
+		if i == 0 || s.Show != r.Readiness[i-1].Show || s.On != r.Readiness[i-1].On {
+			flush()
+			p.say(2, "", "%s: %s (%s)", dayWords(s.On, r.On), plain(s.Show), chanceWords(s.Chance))
+		}
+		t.add(plain(s.Dog), scoreWords(s.Score), worstWords(s.WorstArea, s.WorstScore, s.Why))
+	}
+	flush()
+}
+
+// worstWords names the worst area with its reason.
+func worstWords(area kennel.AreaName, score kennel.Score, why string) string {
+	if area == "" {
+		return ""
+	}
+	s := fmt.Sprintf("worst %s %s", plain(string(area)), scoreWords(score))
+	if why != "" {
+		s += ": " + plain(why)
+	}
+	return s
+}
+
+func todayTable(p *page, r optimize.Result) {
+	p.heading("TODAY", "")
+	t := table{right: map[int]bool{1: true}}
+	for _, o := range r.Outlooks {
+		worst := worstArea(o)
+		t.add(plain(o.Dog), scoreWords(o.Score), string(o.State), worstWords(worst.Area, worst.Score, worst.Why))
+	}
+	p.table(2, t)
+}
+
+// worstArea is the area with the least score, the first of the pattern's order among equals.
+func worstArea(o optimize.Outlook) optimize.AreaOutlook {
+	var worst optimize.AreaOutlook
+	for i, a := range o.Areas {
+		if i == 0 || a.Score < worst.Score {
+			worst = a
+		}
+	}
+	return worst
+}
+
+func windowsTable(p *page, r optimize.Result) {
+	p.heading("IN COAT", fmt.Sprintf("readiness of %.0f and more", float64(kennel.ReadyScore)))
+	t := table{}
+	for _, o := range r.Outlooks {
+		t.add(plain(o.Dog), "left alone", windowsWords(o.Idle, r.On))
+		t.add("", "with the plan", windowsWords(o.Planned, r.On))
+	}
+	p.table(2, t)
+}
+
+type readinessDoc struct {
+	Kennel    string          `json:"kennel"`
+	On        string          `json:"on"`
+	Dogs      []outlookDoc    `json:"dogs"`
+	Readiness []showReadyJSON `json:"readiness"`
+}
+
+type outlookDoc struct {
+	Dog       string      `json:"dog"`
+	State     string      `json:"state"`
+	Score     float64     `json:"score"`
+	WorstArea string      `json:"worst_area"`
+	WorstWhy  string      `json:"why"`
+	Idle      []windowDoc `json:"in_coat_left_alone"`
+	Planned   []windowDoc `json:"in_coat_with_plan"`
+	Areas     []areaDoc   `json:"areas"`
+	Weeks     []weekScore `json:"weeks"`
+}
+
+type windowDoc struct {
+	From string `json:"from"`
+	To   string `json:"to"`
+}
+
+type areaDoc struct {
+	Area  string  `json:"area"`
+	State string  `json:"state"`
+	Score float64 `json:"score"`
+	Why   string  `json:"why"`
+}
+
+type weekScore struct {
+	Week    string  `json:"week"`
+	Idle    float64 `json:"left_alone"`
+	Planned float64 `json:"with_plan"`
+}
+
+type showReadyJSON struct {
+	Dog        string  `json:"dog"`
+	Show       string  `json:"show"`
+	On         string  `json:"on"`
+	Chance     float64 `json:"chance"`
+	Score      float64 `json:"score"`
+	Idle       float64 `json:"left_alone"`
+	WorstArea  string  `json:"worst_area"`
+	WorstScore float64 `json:"worst_score"`
+	Why        string  `json:"why"`
+}
+
+// ReadinessJSON writes what Readiness writes, for programs.
+func ReadinessJSON(w io.Writer, r optimize.Result) error {
+	return writeJSON(w, readinessDoc{
+		Kennel: r.Kennel.Name, On: r.On.String(), Dogs: outlookDocs(r), Readiness: showDocs(r),
+	})
+}
+
+func points(s kennel.Score) float64 { return rounded(float64(s), scoreDecimals) }
+
+func showDocs(r optimize.Result) []showReadyJSON {
+	docs := make([]showReadyJSON, 0, len(r.Readiness))
+	for _, s := range r.Readiness {
+		docs = append(docs, showReadyJSON{
+			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: points(s.Score), Idle: points(s.Idle),
+			WorstArea: string(s.WorstArea), WorstScore: points(s.WorstScore), Why: s.Why,
+		})
+	}
+	return docs
+}
+
+func outlookDocs(r optimize.Result) []outlookDoc {
+	docs := make([]outlookDoc, 0, len(r.Outlooks))
+	for _, o := range r.Outlooks {
+		worst := worstArea(o)
+		d := outlookDoc{
+			Dog: o.Dog, State: string(o.State), Score: points(o.Score), WorstArea: string(worst.Area), WorstWhy: worst.Why,
+			Idle: windowDocs(o.Idle), Planned: windowDocs(o.Planned), Areas: []areaDoc{}, Weeks: []weekScore{},
+		}
+		for _, a := range o.Areas {
+			d.Areas = append(d.Areas, areaDoc{string(a.Area), string(a.State), points(a.Score), a.Why})
+		}
+		for t := range min(len(o.IdleScores), len(o.PlannedScores), len(r.Weeks)) {
+			d.Weeks = append(d.Weeks, weekScore{r.Weeks[t].Week.String(), points(o.IdleScores[t]), points(o.PlannedScores[t])})
+		}
+		docs = append(docs, d)
+	}
+	return docs
+}
+
+func windowDocs(ws []kennel.Window) []windowDoc {
+	docs := make([]windowDoc, 0, len(ws))
+	for _, w := range ws {
+		docs = append(docs, windowDoc{w.From.String(), w.To.String()})
+	}
+	return docs
+}
+
+// ReadinessCSV writes one row for each dog and show.
+func ReadinessCSV(w io.Writer, r optimize.Result) error {
+	header := []string{"dog", "show", "on", "chance", "score", "left_alone", "worst_area", "worst_score", "why"}
+	rows := make([][]string, 0, len(r.Readiness))
+	for _, s := range r.Readiness {
+		rows = append(rows, []string{
+			cell(s.Dog), cell(s.Show), s.On.String(), number(s.Chance, scoreDecimals), number(float64(s.Score), scoreDecimals),
+			number(float64(s.Idle), scoreDecimals), cell(string(s.WorstArea)), number(float64(s.WorstScore), scoreDecimals),
+			cell(s.Why),
+		})
+	}
+	return writeCSV(w, header, rows)
+}

@@ -1,0 +1,188 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// The kinds of minutes that a workload tells apart.
+const (
+	kindPull  = "pull"
+	kindSetUp = "set-up"
+	kindDuty  = "duty"
+)
+
+// workLine is one stretch of work as the account lists it.
+type workLine struct {
+	week       kennel.Date
+	dog, owner string
+	kind       string
+	area, duty string       // what of the two was worked; both empty for a set-up
+	work       kennel.Skill // what hands must be let near to do it
+	hands      string
+	time       hundredths
+}
+
+// workload is every stretch of work of a plan, each with one pair of hands. A stretch that two pairs share becomes
+// two lines. The lines of a week add up to the plan's minutes of that week to the hundredth.
+func workload(r optimize.Result) []workLine {
+	owners := map[string]string{}
+	for _, d := range r.Kennel.Dogs {
+		owners[d.Name] = d.Owner
+	}
+	var lines []workLine
+	for _, w := range r.Weeks {
+		var week []workLine
+		add := func(l workLine, m kennel.Minutes) {
+			l.week, l.owner, l.time = w.Week, owners[l.dog], hundredthsOf(m)
+			if l.time != 0 {
+				week = append(week, l)
+			}
+		}
+		for _, d := range w.Dogs {
+			for _, a := range d.Areas {
+				add(workLine{dog: d.Dog, kind: kindPull, area: string(a.Area), work: a.Work}, a.Minutes)
+			}
+			add(workLine{dog: d.Dog, kind: kindSetUp, work: optimize.SetUp}, d.SetUp)
+		}
+		for _, d := range w.Duties {
+			add(workLine{dog: d.Dog, kind: kindDuty, duty: d.Name, work: kennel.SkillDuties}, d.Minutes)
+		}
+		lines = append(lines, shareOut(week, w.Hands)...)
+	}
+	return lines
+}
+
+// shareOut gives a week's lines to the hands: of each kind of work, the first pair takes lines until its minutes of
+// that kind are used up, then the next. The last pair takes what rounding leaves.
+func shareOut(lines []workLine, hands []optimize.HandsWeek) []workLine {
+	type pair struct {
+		name string
+		left hundredths
+	}
+	queues := map[kennel.Skill][]pair{}
+	for _, h := range hands {
+		for _, g := range h.Given {
+			queues[g.Work] = append(queues[g.Work], pair{h.Hands, hundredthsOf(g.Minutes)})
+		}
+	}
+	var out []workLine
+	for _, l := range lines {
+		q := queues[l.work]
+		for len(q) > 1 && l.time >= q[0].left {
+			part := l
+			part.hands, part.time = q[0].name, q[0].left
+			if part.time > 0 {
+				out = append(out, part)
+			}
+			l.time -= part.time
+			q = q[1:]
+		}
+		queues[l.work] = q
+		if l.time == 0 {
+			continue
+		}
+		if len(q) > 0 {
+			l.hands = q[0].name
+			q[0].left -= l.time
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// Workload writes the hours per week, then per dog with its owner, then per pair of hands.
+func Workload(w io.Writer, r optimize.Result, l Look) error {
+	p := newPage(w, l)
+	lines := workload(r)
+	p.strong(plain(r.Kennel.Name), fmt.Sprintf("hours planned over %s from %s", plural(len(r.Weeks), "week"), longDay(r.On)))
+	workloadPart(p, "BY WEEK", lines, func(l workLine) string { return weekWords(l.week, r.On) }, nil)
+	owner := map[string]string{}
+	for _, d := range r.Kennel.Dogs {
+		owner[d.Name] = plain(d.Owner)
+	}
+	workloadPart(p, "BY DOG", lines, func(l workLine) string { return l.dog }, owner)
+	workloadPart(p, "BY OWNER", lines, func(l workLine) string { return l.owner }, nil)
+	workloadPart(p, "BY HANDS", lines, func(l workLine) string { return l.hands }, nil)
+	return p.done()
+}
+
+// workloadPart sums the lines that share a key, in the order in which the keys first come.
+func workloadPart(p *page, title string, lines []workLine, key func(workLine) string, note map[string]string) {
+	var keys []string
+	sums := map[string]map[string]hundredths{}
+	for _, l := range lines {
+		k := key(l)
+		if sums[k] == nil {
+			keys, sums[k] = append(keys, k), map[string]hundredths{}
+		}
+		sums[k][l.kind] += l.time
+	}
+	p.heading(title, "hours")
+	t := table{right: map[int]bool{1: true, 2: true, 3: true, 4: true}}
+	t.add("", "pulling", "set-up", "duties", "all", "")
+	all := map[string]hundredths{}
+	for _, k := range keys {
+		t.add(workloadRow(plain(k), sums[k], note[k])...)
+		for _, kind := range []string{kindPull, kindSetUp, kindDuty} {
+			all[kind] += sums[k][kind]
+		}
+	}
+	t.add(workloadRow("all", all, "")...)
+	p.table(2, t)
+}
+
+func workloadRow(name string, sum map[string]hundredths, note string) []string {
+	if name == "" {
+		name = "(not told)"
+	}
+	hours := func(h hundredths) string { return fmt.Sprintf("%.2f", float64(h)/(100*minutesAnHour)) }
+	all := sum[kindPull] + sum[kindSetUp] + sum[kindDuty]
+	return []string{name, hours(sum[kindPull]), hours(sum[kindSetUp]), hours(sum[kindDuty]), hours(all), note}
+}
+
+type workloadDoc struct {
+	Kennel  string        `json:"kennel"`
+	On      string        `json:"on"`
+	Minutes float64       `json:"minutes"`
+	Lines   []workLineDoc `json:"lines"`
+}
+
+type workLineDoc struct {
+	Week    string  `json:"week"`
+	Dog     string  `json:"dog"`
+	Owner   string  `json:"owner"`
+	Area    string  `json:"area"`
+	Duty    string  `json:"duty"`
+	Hands   string  `json:"hands"`
+	Kind    string  `json:"kind"`
+	Minutes float64 `json:"minutes"`
+}
+
+// WorkloadJSON writes every stretch of work with its minutes, and their total.
+func WorkloadJSON(w io.Writer, r optimize.Result) error {
+	doc := workloadDoc{Kennel: r.Kennel.Name, On: r.On.String(), Lines: []workLineDoc{}}
+	var all hundredths
+	for _, l := range workload(r) {
+		all += l.time
+		doc.Lines = append(doc.Lines, workLineDoc{
+			l.week.String(), l.dog, l.owner, l.area, l.duty, l.hands, l.kind, l.time.minutes(),
+		})
+	}
+	doc.Minutes = all.minutes()
+	return writeJSON(w, doc)
+}
+
+// WorkloadCSV writes one row for each stretch of work.
+func WorkloadCSV(w io.Writer, r optimize.Result) error {
+	var rows [][]string
+	for _, l := range workload(r) {
+		rows = append(rows, []string{
+			l.week.String(), cell(l.dog), cell(l.owner), cell(l.area), cell(l.duty), cell(l.hands), l.kind, number(l.time.minutes(), 2),
+		})
+	}
+	return writeCSV(w, []string{"week", "dog", "owner", "area", "duty", "hands", "kind", "minutes"}, rows)
+}
