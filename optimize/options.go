@@ -19,9 +19,6 @@ const (
 	mostWeeks  = 104
 )
 
-// puppyMonths is the age below which a dog's sessions are short. Common practice.
-const puppyMonths = 12
-
 // countedOn is the chance from which a show's travelling days are kept free of table work, and from which a
 // show that the plan leaves out of coat is reported. Common practice: better odds than not.
 const countedOn = 0.5

@@ -18,6 +18,7 @@ type layout struct {
 	setUp   kennel.Skill // what hands must be let near to set a session up
 	duties  []placedDuty
 	cannot  []Cannot
+	coats   []kennel.DogCoat // by dog, as they are today
 	problem season.Problem
 }
 
@@ -45,9 +46,15 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 	l := &layout{k: k, pats: pats, opt: opt, diary: newDiary(k, opt, int(weeks)), setUp: setUpSkill(k)}
 	l.duties, l.cannot = placeDuties(k, l.diary)
 	l.cannot = append(l.cannot, l.untouchable()...)
+	l.cannot = append(l.cannot, l.notInHand()...)
 	l.problem = season.Problem{Weeks: int(weeks), Kinds: len(pullingSkills())}
 	shown := 0
 	for d := range k.Dogs {
+		coat, err := kennel.NewDogCoat(k.Dogs[d], l.pattern(d), l.diary.week0)
+		if err != nil {
+			return nil, err
+		}
+		l.coats = append(l.coats, coat)
 		dog := l.dog(d)
 		if dog.Shows != nil {
 			shown++
@@ -61,8 +68,11 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 	return l, nil
 }
 
-// checkInput refuses what can't be laid out.
+// checkInput refuses what no plan can be made from.
 func checkInput(k kennel.Kennel, pats kennel.Patterns, opt Options, weeks kennel.Weeks) error {
+	if err := kennel.Check(k, pats); err != nil {
+		return err
+	}
 	if opt.On == 0 {
 		return &kennel.InputError{Field: "plan_from", What: "no day to plan from", Try: "a date like 2027-01-04"}
 	}
@@ -74,12 +84,6 @@ func checkInput(k kennel.Kennel, pats kennel.Patterns, opt Options, weeks kennel
 	}
 	for d, dog := range k.Dogs {
 		at := fmt.Sprintf("dogs[%d]", d)
-		if _, ok := pats[dog.Pattern]; !ok {
-			return &kennel.InputError{
-				Field: at + ".pattern", Value: dog.Pattern, What: "no coat pattern of that name",
-				Try: "one that `tuckup pattern list` names",
-			}
-		}
 		if err := checkLayers(at+".areas.all", dog.All, opt.On); err != nil {
 			return err
 		}
@@ -153,10 +157,10 @@ func (l *layout) dog(d int) season.Dog {
 		if shows == nil {
 			shows = make([]float64, l.diary.weeks)
 		}
-		worth := s.Weight * s.Chance * float64(max(1, s.Days))
-		out.Value[t] += dog.Priority * worth
-		shows[t] += worth
-		sum += worth
+		points := worth(s)
+		out.Value[t] += dog.Priority * points
+		shows[t] += points
+		sum += points
 	}
 	if sum > 0 {
 		for t := range shows {
@@ -164,7 +168,7 @@ func (l *layout) dog(d int) season.Dog {
 		}
 		out.Shows = shows
 	}
-	for _, a := range l.pats[dog.Pattern].Areas {
+	for _, a := range l.coats[d].Areas {
 		out.Areas = append(out.Areas, l.area(d, a))
 	}
 	return out
@@ -193,7 +197,7 @@ func (l *layout) sessions(d int) (minutes []float64, most []int) {
 	able := func(h int) bool { return l.k.Hands[h].Can(l.setUp) }
 	for t := range l.diary.weeks {
 		longest := dog.Table.Minutes
-		if puppy(dog, l.diary.monday(t)) {
+		if dog.Puppy(l.diary.monday(t)) {
 			longest = min(longest, l.opt.PuppyTable)
 		}
 		n := 0
@@ -206,31 +210,23 @@ func (l *layout) sessions(d int) (minutes []float64, most []int) {
 	return minutes, most
 }
 
-// puppy reports whether the dog is under 12 months on the day.
-func puppy(dog kennel.Dog, day kennel.Date) bool {
-	if dog.Born == 0 {
-		return false
+// area is one area of a dog in numbers.
+func (l *layout) area(d int, a kennel.AreaCoatNow) season.Area {
+	coat := l.k.Dogs[d].Coat
+	return season.Area{
+		Name: string(a.Name), Kind: int(classOf(a.Work)), Weight: a.Weight.Value,
+		Minutes: a.Minutes.Value * factor(coat.Pace), Past: l.past(d, a), Most: l.most(d, a.PatternArea),
+		Grip:  gripWeeks(a.PatternArea, factor(coat.Growth)),
+		Young: terms(a.Rule.Young), Old: terms(a.Rule.Old),
 	}
-	return day < kennel.DateOf(dog.Born.Time().AddDate(0, puppyMonths, 0))
 }
 
-// area is one area of a dog in numbers.
-func (l *layout) area(d int, a kennel.PatternArea) season.Area {
-	dog := l.k.Dogs[d]
-	growth := dog.Coat.Growth
-	if growth <= 0 {
-		growth = 1
+// factor is a growth or work factor, 1 where none is told.
+func factor(f float64) float64 {
+	if f <= 0 {
+		return 1
 	}
-	pace := dog.Coat.Pace
-	if pace <= 0 {
-		pace = 1
-	}
-	rule := kennel.NewRule(a.Ready.Value, a.Hold.Value, growth)
-	return season.Area{
-		Name: string(a.Name), Kind: int(classOf(a.Work)), Weight: a.Weight.Value, Minutes: a.Minutes.Value * pace,
-		Past: past(dog, a.Name, l.diary.week0), Grip: gripWeeks(a, growth), Most: l.most(d, a),
-		Young: terms(rule.Young), Old: terms(rule.Old),
-	}
+	return f
 }
 
 // gripWeeks is the age below which hair can't be gripped. It is a length that makes hair grippable, so growth
@@ -240,21 +236,13 @@ func gripWeeks(a kennel.PatternArea, growth float64) int {
 }
 
 // past is the pull curve that an area arrives with, from its first layer to week 0.
-func past(dog kennel.Dog, area kennel.AreaName, week0 kennel.Date) []float64 {
-	layers := dog.All
-	for _, a := range dog.Areas {
-		if a.Area == area {
-			layers = a.Layers
-		}
-	}
+func (l *layout) past(d int, a kennel.AreaCoatNow) (p []float64) {
 	first := 0
-	for _, l := range layers {
-		first = min(first, kennel.WeekOf(l.Pulled, week0))
+	for _, layer := range l.k.Dogs[d].LayersOn(a.Name) {
+		first = min(first, kennel.WeekOf(layer.Pulled, l.diary.week0))
 	}
-	curve := kennel.NewCurve(layers, week0)
-	var p []float64
 	for t := first; t <= 0; t++ {
-		p = append(p, grain(curve.Pulled(t)))
+		p = append(p, grain(a.Curve.Pulled(t)))
 	}
 	return p
 }

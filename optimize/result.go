@@ -4,6 +4,7 @@ package optimize
 
 import (
 	"tuckup/kennel"
+	"tuckup/optimize/season"
 )
 
 // Options are the settings of a plan. Zero values are not defaults: take DefaultOptions and change it.
@@ -38,6 +39,9 @@ type Result struct {
 	Cannot    []Cannot
 	Gathered  Gathered
 	Tight     *Tight // the week where an hour is dearest; nil when no week is short
+
+	problem *season.Problem
+	solved  season.Plan // before gathering
 }
 
 // Season is how good the plan is and how good any plan could be.
@@ -99,8 +103,18 @@ type DutyWork struct {
 type HandsWeek struct {
 	Hands   string
 	Hours   kennel.Hours // there are
-	Planned kennel.Hours // given to these hands; see AssignHands
+	Planned kennel.Hours // given to these hands: those that may do least are given work first
+	Given   []Given      // what Planned is made of, by kind of work; kinds with no minutes are left out
 }
+
+// Given is how much of one kind of work a pair of hands is given in a week.
+type Given struct {
+	Work    kennel.Skill // jacket, close, furnishings, duties or SetUp
+	Minutes kennel.Minutes
+}
+
+// SetUp is the work of setting sessions up: fetching, brushing out, powder.
+const SetUp kennel.Skill = "set-up"
 
 // ShowReadiness is how ready a dog is for a show.
 type ShowReadiness struct {

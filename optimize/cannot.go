@@ -1,0 +1,124 @@
+package optimize
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"tuckup/kennel"
+	"tuckup/optimize/season"
+)
+
+// notInHand names the shows ahead at which a dog that is named for them is not in hand.
+func (l *layout) notInHand() (out []Cannot) {
+	for _, s := range l.k.Shows {
+		for _, dog := range l.k.Dogs {
+			if !s.Has(dog.Name) || !l.ahead(s) {
+				continue
+			}
+			if day := dayNotInHand(dog, s); day != 0 {
+				out = append(out, Cannot{
+					What: fmt.Sprintf("%s at %s", dog.Name, s.Name), Why: fmt.Sprintf("%s is not in hand on %s", dog.Name, day),
+				})
+			}
+		}
+	}
+	return out
+}
+
+// outOfCoat says of each show that is counted on and that a dog will not be in coat for, why that is: too late,
+// too few hours, or the dog's other shows. It tells them apart by planning the dog alone with all the hours that
+// there are, once for this show only and once for all its shows.
+func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err error) {
+	own := make([]*season.Plan, len(l.k.Dogs))
+	for _, r := range all {
+		if r.Chance < countedOn || r.Score >= kennel.ReadyScore {
+			continue
+		}
+		d := r.dog
+		t := kennel.ReadinessWeek(r.On, l.diary.week0)
+		c := Cannot{What: fmt.Sprintf("%s in coat for %s", r.Dog, r.Show)}
+		limit, spare := l.spare()
+		switch {
+		case t < 0:
+			c.Why = fmt.Sprintf("too late: it is shown in the coat it has, %s", r.short())
+		case !l.workable(d, t):
+			c.Why = fmt.Sprintf("no hours: there is no day before it on which %s can be worked, so it stays at %s", r.Dog, r.short())
+		case !spare:
+			c.Why = fmt.Sprintf("it will be %s", r.short())
+		default:
+			if own[d] == nil {
+				plan, err := l.alone(ctx, d, nil, limit)
+				if err != nil {
+					return nil, err
+				}
+				own[d] = &plan
+			}
+			only, err := l.alone(ctx, d, &t, limit)
+			if err != nil {
+				return nil, err
+			}
+			c.Why = l.whyShort(r, *own[d], only)
+		}
+		out = append(out, c)
+	}
+	return out, nil
+}
+
+// whyShort says why a dog is out of coat for a show, from its plans alone with all the hours: own for all its
+// shows, only for this one.
+func (l *layout) whyShort(r shown, own, only season.Plan) string {
+	withOwn, most := l.shown(r.dog, r.show, own), l.shown(r.dog, r.show, only)
+	if withOwn.Score > most.Score {
+		most = withOwn
+	}
+	switch {
+	case most.Score < kennel.ReadyScore:
+		return "too late: even with all the hours there are it would be " + most.short()
+	case withOwn.Score >= kennel.ReadyScore:
+		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", points(withOwn.Score), r.short())
+	default:
+		return fmt.Sprintf("%s's other shows want the coat on other dates: for this one alone it could be %s; it will be %s",
+			r.Dog, points(most.Score), r.short())
+	}
+}
+
+// short is a readiness with its worst area: "64 (ribs: 58 % is under 11 weeks)".
+func (r ShowReadiness) short() string {
+	return fmt.Sprintf("%s (%s: %s)", points(r.Score), r.WorstArea, r.Why)
+}
+
+// points is a readiness in whole points, rounded down so that a coat that is short never reads as enough.
+func points(s kennel.Score) string { return fmt.Sprintf("%.0f", math.Floor(float64(s))) }
+
+// workable reports whether the dog can have a session up to the end of week t.
+func (l *layout) workable(d, t int) bool {
+	for _, most := range l.problem.Dogs[d].Most[:t+1] {
+		if most > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// alone is the dog's plan when it has all the hours that there are. With a week it is the plan that has the dog
+// most ready at that week's end, whatever becomes of the rest.
+func (l *layout) alone(ctx context.Context, d int, week *int, limit float64) (season.Plan, error) {
+	p := l.problem
+	dog := p.Dogs[d]
+	if week != nil {
+		dog.Value = make([]float64, p.Weeks)
+		dog.Value[*week] = 1
+		dog.Shows = nil
+		dog.SessionCost, dog.Kept = 0, nil
+	}
+	p.Dogs = []season.Dog{dog}
+	p.Rows = nil
+	r, err := season.Solve(ctx, &p, l.seasonOptions(limit))
+	if err != nil {
+		return season.Plan{}, fmt.Errorf("%s could not be planned alone: %w", dog.Name, err)
+	}
+	plan := season.NewPlan(&l.problem)
+	plan.Sessions[d], plan.Shares[d] = r.Plan.Sessions[0], r.Plan.Shares[0]
+	return plan, nil
+}

@@ -1,0 +1,83 @@
+package optimize
+
+import (
+	"cmp"
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/optimize/season"
+)
+
+// shown is a dog at a show.
+type shown struct {
+	ShowReadiness
+	dog  int
+	show kennel.Show
+}
+
+// readiness is each dog's readiness for each show ahead, by date, then show, then dog.
+func (l *layout) readiness(plan season.Plan) (all []shown) {
+	for d := range l.k.Dogs {
+		for _, s := range l.shows(d) {
+			all = append(all, l.shown(d, s, plan))
+		}
+	}
+	slices.SortStableFunc(all, func(a, b shown) int {
+		return cmp.Or(cmp.Compare(a.On, b.On), cmp.Compare(a.Show, b.Show), cmp.Compare(a.Dog, b.Dog))
+	})
+	return all
+}
+
+// shown is how ready dog d is for the show with the plan.
+func (l *layout) shown(d int, s kennel.Show, plan season.Plan) shown {
+	t := kennel.ReadinessWeek(s.On, l.diary.week0)
+	coat := l.coats[d].With(plan.Shares[d])
+	r := shown{
+		ShowReadiness: ShowReadiness{
+			Dog: l.k.Dogs[d].Name, Show: s.Name, On: s.On, Chance: s.Chance,
+			Score: whole(coat.Score(t)), Idle: whole(l.coats[d].Score(t)),
+		},
+		dog: d, show: s,
+	}
+	r.WorstArea, r.WorstScore, r.Why = coat.Worst(t)
+	return r
+}
+
+// whole keeps a weighted mean of scores within 0 to 100 against rounding.
+func whole(s kennel.Score) kennel.Score { return min(100, max(0, s)) }
+
+// outlooks are the dogs' coats over the season, left alone and with the plan, in the kennel's order.
+func (l *layout) outlooks(plan season.Plan) (all []Outlook) {
+	last := l.diary.weeks - 1
+	for d, dog := range l.k.Dogs {
+		idle := l.coats[d]
+		coat := idle.With(plan.Shares[d])
+		today := l.today(d)
+		o := Outlook{
+			Dog: dog.Name, State: idle.State(today), Score: whole(idle.Score(today)),
+			Idle: idle.Windows(0, last), Planned: coat.Windows(0, last),
+		}
+		for _, a := range idle.Areas {
+			o.Areas = append(o.Areas, AreaOutlook{
+				Area: a.Name, State: a.State(today), Score: a.Score(today), Why: a.Why(today),
+			})
+		}
+		for t := range l.diary.weeks {
+			o.IdleScores = append(o.IdleScores, whole(idle.Score(t)))
+			o.PlannedScores = append(o.PlannedScores, whole(coat.Score(t)))
+		}
+		all = append(all, o)
+	}
+	return all
+}
+
+// today is the week whose end stands for the dog's coat today: as for a show today, but never before a pull that
+// was already made this week.
+func (l *layout) today(d int) int {
+	for _, a := range l.problem.Dogs[d].Areas {
+		if a.PastAt(0) > a.PastAt(-1) {
+			return 0
+		}
+	}
+	return kennel.ReadinessWeek(l.diary.on, l.diary.week0)
+}

@@ -1,0 +1,102 @@
+package optimize
+
+import (
+	"context"
+	"fmt"
+
+	"tuckup/kennel"
+	"tuckup/optimize/season"
+)
+
+// Plan makes a season's plan for the kennel: which dog, which areas, how much of them and when, inside the hours
+// there are. The same kennel, patterns and options give the same plan, unless a time limit or the context cuts
+// the search. Errors are *kennel.InputError for what was told, others for a plan that could not be made.
+func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Options) (Result, error) {
+	l, err := layOut(k, pats, opt)
+	if err != nil {
+		return Result{}, err
+	}
+	solved, err := l.solve(ctx)
+	if err != nil {
+		return Result{}, err
+	}
+	plan, moved := season.Gather(&l.problem, solved.Plan, float64(opt.CrumbShare), float64(opt.CrumbTime))
+	r := Result{Kennel: k, Patterns: pats, On: l.opt.On, Week0: l.diary.week0, problem: &l.problem, solved: solved.Plan}
+	r.Season = l.season(solved)
+	r.Gathered = Gathered{
+		Points: season.Evaluate(&l.problem, solved.Plan) - season.Evaluate(&l.problem, plan), Moved: moved,
+	}
+	if r.Weeks, err = l.weeks(plan); err != nil {
+		return Result{}, err
+	}
+	all := l.readiness(plan)
+	for _, s := range all {
+		r.Readiness = append(r.Readiness, s.ShowReadiness)
+	}
+	r.Outlooks = l.outlooks(plan)
+	short, err := l.outOfCoat(ctx, all)
+	if err != nil {
+		return Result{}, err
+	}
+	r.Cannot = append(l.cannot, short...)
+	r.Tight, err = l.tight(ctx, solved, r.Season)
+	return r, err
+}
+
+// mainPart is the part of a time limit that the season itself may take; the rest is for finding out why a show
+// can't be met and who would gain from an hour.
+const mainPart = 0.8
+
+func (l *layout) solve(ctx context.Context) (season.Result, error) {
+	if len(l.problem.Dogs) == 0 {
+		return season.Result{Plan: season.NewPlan(&l.problem)}, nil
+	}
+	opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
+	if tell := l.opt.Progress; tell != nil {
+		opt.Progress = func(p season.Progress) { tell(p.Objective, p.Bound, p.Seconds) }
+	}
+	r, err := season.Solve(ctx, &l.problem, opt)
+	if err != nil {
+		return r, fmt.Errorf("the season could not be planned: %w", err)
+	}
+	return r, nil
+}
+
+// seasonOptions are the solver's options with a stopwatch that starts now.
+func (l *layout) seasonOptions(limit float64) season.Options {
+	opt := season.Options{Seed: l.opt.Seed}
+	if clock := l.opt.Seconds; clock != nil {
+		start := clock()
+		opt.Seconds = func() float64 { return clock() - start }
+		opt.Limit = limit
+	}
+	return opt
+}
+
+// spare is the time that is left of the limit in seconds, and whether there is any; no limit is no time counted.
+func (l *layout) spare() (seconds float64, ok bool) {
+	if l.opt.Seconds == nil || l.opt.TimeLimit <= 0 {
+		return 0, true
+	}
+	seconds = l.opt.TimeLimit - l.opt.Seconds()
+	return seconds, seconds > 0
+}
+
+// season is how good the plan is, in the trade's words.
+func (l *layout) season(r season.Result) Season {
+	s := Season{
+		Objective: r.Objective, Bound: r.Bound, Gap: r.Gap, Seconds: r.Seconds, Cut: r.Cut, Failures: r.Failures,
+		Rounds: r.Rounds,
+	}
+	for i, price := range r.Prices {
+		if row := l.problem.Rows[i]; price*minutesAnHour > leastPrice {
+			s.HourPrice = append(s.HourPrice, HourPrice{
+				Week: l.diary.monday(row.Week), Hands: row.Name, Strip: row.Strip, PointsPerHour: price * minutesAnHour,
+			})
+		}
+	}
+	return s
+}
+
+// leastPrice is the worth of an hour, in points, below which a week is not short of hours.
+const leastPrice = 1e-6

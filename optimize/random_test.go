@@ -1,0 +1,161 @@
+package optimize
+
+import (
+	"fmt"
+
+	"pgregory.net/rapid"
+
+	"tuckup/kennel"
+)
+
+// figure is an invented number of a test pattern.
+func figure(v float64) kennel.Figure {
+	return kennel.Figure{Value: v, Low: v, High: v, Source: "invented for tests", Mark: kennel.MarkPractice}
+}
+
+func testArea(name kennel.AreaName, work kennel.Skill, weight, ready, hold, grip, minutes, finishWeeks, finishShare float64) kennel.PatternArea {
+	return kennel.PatternArea{
+		Name: name, Work: work, Weight: figure(weight), Ready: figure(ready), Hold: figure(hold), Grip: figure(grip),
+		Minutes: figure(minutes), FinishWeeks: figure(finishWeeks), FinishShare: figure(finishShare),
+	}
+}
+
+// testPatterns are two small invented patterns with every kind of work. The withers' finish rule is C14 (common
+// practice): work hard only with two months or more in hand, then a few hairs at a time.
+func testPatterns() kennel.Patterns {
+	return kennel.Patterns{
+		"rough": {
+			Name: "rough", Title: "Rough", Texture: kennel.TextureHard, RollMost: figure(0.15),
+			Areas: []kennel.PatternArea{
+				testArea(kennel.AreaRibs, kennel.SkillJacket, 0.5, 11, 7, 5, 150, 3, 0.06),
+				testArea(kennel.AreaWithers, kennel.SkillJacket, 0.3, 12, 7, 5, 60, 8, 0.03),
+				testArea(kennel.AreaEars, kennel.SkillClose, 0.2, 2, 3, 1, 15, 0, 1),
+			},
+		},
+		"wiry": {
+			Name: "wiry", Title: "Wiry", Texture: kennel.TextureHard, RollMost: figure(0.1),
+			Areas: []kennel.PatternArea{
+				testArea(kennel.AreaBack, kennel.SkillJacket, 0.6, 9, 6, 4, 120, 3, 0.05),
+				testArea(kennel.AreaFurnishings, kennel.SkillFurnishings, 0.4, 10, 8, 4, 40, 2, 0.05),
+			},
+		},
+	}
+}
+
+// monday is a Monday in a leap year; the seasons drawn from it run over 29 February.
+var monday = kennel.NewDate(2028, 1, 3)
+
+// someKennel draws a small kennel with any mix of what a kennel file can say, and the day to plan from.
+func someKennel() *rapid.Generator[kennel.Kennel] {
+	return rapid.Custom(func(t *rapid.T) kennel.Kennel {
+		k := kennel.Kennel{
+			Name: "Fellside", Weeks: kennel.Weeks(rapid.IntRange(4, 14).Draw(t, "weeks")),
+			PlanFrom: monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from")),
+		}
+		for i := range rapid.IntRange(0, 2).Draw(t, "hands") {
+			k.Hands = append(k.Hands, someHand(t, i))
+		}
+		for i := range rapid.IntRange(0, 3).Draw(t, "dogs") {
+			k.Dogs = append(k.Dogs, someDog(t, i, k.PlanFrom))
+		}
+		if len(k.Dogs) > 0 {
+			for i := range rapid.IntRange(0, 4).Draw(t, "shows") {
+				k.Shows = append(k.Shows, someShow(t, i, k))
+			}
+		}
+		return k
+	})
+}
+
+func someHand(t *rapid.T, i int) kennel.Hands {
+	h := kennel.Hands{Name: []string{"Handler", "Assistant"}[i]}
+	for day := range h.Hours {
+		h.Hours[day] = kennel.Hours(rapid.SampledFrom([]float64{0, 0, 0.5, 1, 5, 6}).Draw(t, "hours"))
+	}
+	h.StripHoursADay = kennel.Hours(rapid.SampledFrom([]float64{0, 0.5, 4}).Draw(t, "strip hours"))
+	h.Does = rapid.SampledFrom([][]kennel.Skill{
+		nil,
+		nil,
+		{kennel.SkillClose, kennel.SkillFurnishings, kennel.SkillDuties},
+		{kennel.SkillJacket, kennel.SkillDuties},
+		{kennel.SkillDuties},
+	}).Draw(t, "does")
+	if rapid.IntRange(0, 3).Draw(t, "away") == 0 {
+		h.Away = []kennel.Span{someSpan(t)}
+	}
+	return h
+}
+
+func someSpan(t *rapid.T) kennel.Span {
+	from := monday.AddDays(rapid.IntRange(0, 60).Draw(t, "span from"))
+	return kennel.Span{From: from, To: from.AddDays(rapid.IntRange(0, 20).Draw(t, "span days"))}
+}
+
+func someDog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
+	dog := kennel.Dog{
+		Name:     []string{"Sorrel", "Moss", "Bracken"}[i],
+		Pattern:  rapid.SampledFrom([]string{"rough", "wiry"}).Draw(t, "pattern"),
+		Priority: rapid.SampledFrom([]float64{0.5, 1, 2}).Draw(t, "priority"),
+		Coat: kennel.Coat{
+			Texture: kennel.TextureHard, Growth: rapid.SampledFrom([]float64{0.8, 1, 1.3}).Draw(t, "growth"),
+			Pace: rapid.SampledFrom([]float64{0.7, 1, 1.5}).Draw(t, "pace"), RollOnly: rapid.Bool().Draw(t, "roll only"),
+		},
+		Table: kennel.Table{
+			SetUp:   kennel.Minutes(rapid.SampledFrom([]int{0, 10, 30}).Draw(t, "set-up")),
+			Minutes: kennel.Minutes(rapid.SampledFrom([]int{40, 60, 90}).Draw(t, "table")),
+			AWeek:   rapid.IntRange(0, 3).Draw(t, "a week"),
+		},
+		All: someLayers(t, on),
+	}
+	if rapid.IntRange(0, 2).Draw(t, "born") == 0 {
+		dog.Born = on.AddDays(-rapid.IntRange(200, 500).Draw(t, "age"))
+	}
+	if rapid.IntRange(0, 3).Draw(t, "here") == 0 {
+		dog.Here = []kennel.Span{someSpan(t)}
+	}
+	if rapid.Bool().Draw(t, "own layers") {
+		dog.Areas = []kennel.AreaCoat{{Area: testPatterns()[dog.Pattern].Areas[0].Name, Layers: someLayers(t, on)}}
+	}
+	if rapid.Bool().Draw(t, "regular duty") {
+		dog.Duties = append(dog.Duties, kennel.Duty{
+			Name: "nails", Minutes: kennel.Minutes(rapid.IntRange(5, 60).Draw(t, "minutes")),
+			Every: kennel.Weeks(rapid.IntRange(1, 5).Draw(t, "every")),
+		})
+	}
+	if rapid.Bool().Draw(t, "duty for shows") {
+		to := rapid.IntRange(0, 10).Draw(t, "to")
+		dog.Duties = append(dog.Duties, kennel.Duty{
+			Name: "close trim", Minutes: kennel.Minutes(rapid.IntRange(5, 60).Draw(t, "minutes")),
+			Before: &kennel.BeforeShow{From: to + rapid.IntRange(0, 6).Draw(t, "days"), To: to},
+		})
+	}
+	return dog
+}
+
+// someLayers draws layers in tenths of an area, none pulled after today.
+func someLayers(t *rapid.T, on kennel.Date) (layers []kennel.Layer) {
+	for left := 10; left > 0 && len(layers) < 3; {
+		n := rapid.IntRange(1, left).Draw(t, "tenths")
+		layers = append(layers, kennel.Layer{
+			Share: kennel.Share(n) / 10, Pulled: on.AddDays(-rapid.IntRange(0, 200).Draw(t, "days ago")),
+		})
+		left -= n
+	}
+	return layers
+}
+
+func someShow(t *rapid.T, i int, k kennel.Kennel) kennel.Show {
+	s := kennel.Show{
+		Name: fmt.Sprintf("Show %d", i+1), On: monday.AddDays(rapid.IntRange(-20, 120).Draw(t, "on")),
+		Days: rapid.IntRange(1, 3).Draw(t, "show days"), Weight: rapid.SampledFrom([]float64{1, 3}).Draw(t, "weight"),
+		Chance: rapid.SampledFrom([]float64{0.2, 0.5, 1}).Draw(t, "chance"),
+	}
+	if rapid.Bool().Draw(t, "travel") {
+		s.Away = &kennel.Span{From: s.On.AddDays(-2), To: s.Last().AddDays(1)}
+	}
+	first := rapid.IntRange(0, len(k.Dogs)-1).Draw(t, "first dog")
+	for _, dog := range k.Dogs[first:] {
+		s.Dogs = append(s.Dogs, dog.Name)
+	}
+	return s
+}

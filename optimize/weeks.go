@@ -1,0 +1,179 @@
+package optimize
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/optimize/season"
+)
+
+// weeks is the plan's work week by week.
+func (l *layout) weeks(plan season.Plan) ([]Week, error) {
+	var weeks []Week
+	for t := range l.diary.weeks {
+		w, err := l.week(plan, t)
+		if err != nil {
+			return nil, err
+		}
+		weeks = append(weeks, w)
+	}
+	return weeks, nil
+}
+
+func (l *layout) week(plan season.Plan, t int) (Week, error) {
+	w := Week{Week: l.diary.monday(t)}
+	var work [classes]float64
+	for _, d := range l.workingOrder(plan, t) {
+		dw := l.dogWeek(plan, d, t)
+		for _, a := range dw.Areas {
+			work[classOf(a.Work)] += float64(a.Minutes)
+		}
+		work[classSetUp] += float64(dw.SetUp)
+		w.Dogs = append(w.Dogs, dw)
+	}
+	for _, p := range l.duties {
+		if p.week != t {
+			continue
+		}
+		dog := l.k.Dogs[p.dog]
+		duty := dog.Duties[p.duty]
+		w.Duties = append(w.Duties, DutyWork{Dog: dog.Name, Name: duty.Name, Minutes: duty.Minutes, Why: p.why})
+		work[classDuties] += float64(duty.Minutes)
+	}
+	var err error
+	w.Hands, err = l.assignHands(t, work)
+	if err != nil {
+		return Week{}, err
+	}
+	for _, h := range w.Hands {
+		w.Hours += h.Hours
+	}
+	var planned float64
+	for _, m := range work {
+		planned += m
+	}
+	w.Planned = kennel.Hours(planned / minutesAnHour)
+	return w, nil
+}
+
+// handsSlack is the part of a week's minutes by which arithmetic may miss the bounds.
+const handsSlack = 1e-6
+
+// assignHands gives a week's minutes to the hands: nobody above their hours or hand load, nobody near work that
+// they are not let near, and the hands that may do least first.
+func (l *layout) assignHands(t int, work [classes]float64) ([]HandsWeek, error) {
+	week := l.diary.handsIn(l.k, l.setUp, t)
+	given, left := assign(week, work)
+	var all float64
+	for _, m := range work {
+		all += m
+	}
+	if left > handsSlack*max(1, all) {
+		return nil, fmt.Errorf("the plan for the week of %s has %.3g minutes that no hands can do", l.diary.monday(t), left)
+	}
+	var out []HandsWeek
+	for h, pair := range week {
+		out = append(out, HandsWeek{
+			Hands: pair.name, Hours: kennel.Hours(pair.work / minutesAnHour),
+			Planned: kennel.Hours(given[h] / minutesAnHour),
+		})
+	}
+	return out, nil
+}
+
+// workingOrder is the order in which to work the dogs that have sessions in week t: those with the slowest areas
+// to be pulled first, for these can't wait; then those with the nearest show; then the kennel's order.
+func (l *layout) workingOrder(plan season.Plan, t int) []int {
+	var dogs []int
+	slowest := make([]float64, len(l.k.Dogs))
+	next := make([]kennel.Date, len(l.k.Dogs))
+	for d := range l.k.Dogs {
+		if plan.Sessions[d][t] == 0 {
+			continue
+		}
+		dogs = append(dogs, d)
+		for _, a := range l.areasWorked(plan, d, t) {
+			slowest[d] = max(slowest[d], l.ready(d, a))
+		}
+		next[d] = latest
+		if s, ok := l.nextShow(d, t); ok {
+			next[d] = s.On
+		}
+	}
+	slices.SortStableFunc(dogs, func(a, b int) int {
+		return cmp.Or(cmp.Compare(slowest[b], slowest[a]), cmp.Compare(next[a], next[b]))
+	})
+	return dogs
+}
+
+const latest = kennel.Date(1<<31 - 1)
+
+// areasWorked are the dog's areas pulled in week t, the slowest-growing first, then in the pattern's order.
+func (l *layout) areasWorked(plan season.Plan, d, t int) (areas []int) {
+	for a, shares := range plan.Shares[d] {
+		if shares[t] > 0 {
+			areas = append(areas, a)
+		}
+	}
+	slices.SortStableFunc(areas, func(a, b int) int { return cmp.Compare(l.ready(d, b), l.ready(d, a)) })
+	return areas
+}
+
+// ready is the weeks from the pull until the hair of area a of dog d shows.
+func (l *layout) ready(d, a int) float64 {
+	return l.pattern(d).Areas[a].Ready.Value / factor(l.k.Dogs[d].Coat.Growth)
+}
+
+func (l *layout) pattern(d int) kennel.Pattern { return l.pats[l.k.Dogs[d].Pattern] }
+
+func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
+	dog := l.k.Dogs[d]
+	n := plan.Sessions[d][t]
+	next, _ := l.nextShow(d, t)
+	w := DogWeek{
+		Dog: dog.Name, Sessions: n, SetUp: kennel.Minutes(n) * dog.Table.SetUp, Why: l.why(d, t),
+		Lift: kennel.Lift(dog, l.pattern(d), next.On, l.diary.monday(t)), Tool: kennel.Tool(dog, l.pattern(d), l.diary.monday(t)),
+	}
+	for _, a := range l.areasWorked(plan, d, t) {
+		share := plan.Shares[d][a][t]
+		work := AreaWork{
+			Area: l.pattern(d).Areas[a].Name, Share: kennel.Share(share), Work: l.pattern(d).Areas[a].Work,
+			Minutes: kennel.Minutes(share * l.problem.Dogs[d].Areas[a].Minutes),
+		}
+		w.Minutes += work.Minutes
+		w.Areas = append(w.Areas, work)
+	}
+	return w
+}
+
+// nextShow is the dog's first show on or after the Monday of week t.
+func (l *layout) nextShow(d, t int) (next kennel.Show, ok bool) {
+	for _, s := range l.shows(d) {
+		if s.On >= max(l.diary.on, l.diary.monday(t)) && (!ok || s.On < next.On) {
+			next, ok = s, true
+		}
+	}
+	return next, ok
+}
+
+// why says what the work of week t is for.
+func (l *layout) why(d, t int) string {
+	s, ok := l.nextShow(d, t)
+	if !ok {
+		return "keep rolling"
+	}
+	name := s.Name
+	if !s.Entered() {
+		name += " (hoped for)"
+	}
+	switch n := kennel.WeekOf(s.On, l.diary.week0) - t; n {
+	case 0:
+		return name + " this week"
+	case 1:
+		return name + " in 1 week"
+	default:
+		return fmt.Sprintf("%s in %d weeks", name, n)
+	}
+}
