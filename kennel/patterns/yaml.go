@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -154,14 +156,24 @@ func (r *reader) text(n ast.Node, path string) string {
 	switch s := n.(type) {
 	case nil:
 	case *ast.StringNode:
-		if t := strings.TrimSpace(s.Value); t != "" && t == s.Value && !strings.ContainsAny(t, "\n\r\t") {
-			return t
+		if plainWords(s.Value) {
+			return s.Value
 		}
-		r.fail(n, path, s.Value, "should be words on one line", "write at least one word, without space around it")
+		r.fail(n, path, written(n), "should be words on one line", "write at least one word, without space around it")
 	default:
 		r.fail(n, path, written(n), "should be words", "put it in quotes if it is meant as words")
 	}
 	return ""
+}
+
+// plainWords reports whether t is one line of words that print, with no space around them.
+func plainWords(t string) bool {
+	for _, c := range t {
+		if !unicode.IsPrint(c) {
+			return false
+		}
+	}
+	return t != "" && t == strings.TrimSpace(t) && utf8.ValidString(t)
 }
 
 // oneOf is one of the words; "" for a node that is not there.
