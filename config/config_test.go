@@ -53,7 +53,7 @@ func TestEnvironmentGoesBeforeFileAndFileBeforeDefault(t *testing.T) {
 
 func TestBadSettingsAreRefusedWithTheirOrigin(t *testing.T) {
 	for name, c := range map[string]struct{ file, env, want string }{
-		"unknown key":   {"balanse: 1\n", "", `"balanse" is not a setting`},
+		"unknown key":   {"levelling: 1\n", "", `"levelling" is not a setting`},
 		"out of range":  {"balance: 11\n", "", `config.yaml: balance: "11" is outside 0 to 10`},
 		"no number":     {"balance: much\n", "", `balance: "much" is not a number`},
 		"a list":        {"balance: [1]\n", "", `is not a number`},

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // writeCSV writes a header and rows as RFC 4180 asks: comma, CRLF, quotes doubled. Cells of words must have
@@ -27,20 +28,12 @@ const formulaStarts = "=+-@\t\r\n＝＋－＠"
 func cell(s string) string {
 	s = strings.ToValidUTF8(s, "\uFFFD")
 	s = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\x00", "\uFFFD").Replace(s)
-	for _, r := range s {
-		if strings.ContainsRune(formulaStarts, r) || r == ' ' && strings.ContainsRune(formulaStarts, firstOf(strings.TrimLeft(s, " "))) {
+	if start := strings.TrimLeft(s, " "); start != "" {
+		if first, _ := utf8.DecodeRuneInString(start); strings.ContainsRune(formulaStarts, first) {
 			return "'" + s
 		}
-		break
 	}
 	return s
-}
-
-func firstOf(s string) rune {
-	for _, r := range s {
-		return r
-	}
-	return 'x'
 }
 
 func number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }

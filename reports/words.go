@@ -66,10 +66,9 @@ func cut(s string, n int) string {
 	var b strings.Builder
 	used := 0
 	for _, r := range s {
-		if w := runeWidth(r); used+w > n-1 {
+		used += runeWidth(r)
+		if used > n-1 {
 			break
-		} else {
-			used += w
 		}
 		b.WriteRune(r)
 	}
@@ -162,19 +161,3 @@ func plural(n int, one string) string {
 
 // minutesWords are whole minutes: nobody works by the second.
 func minutesWords(m kennel.Minutes) string { return fmt.Sprintf("%.0f min", float64(m)) }
-
-// capital is s with its first letter in upper case.
-func capital(s string) string {
-	for i, r := range s {
-		return string(unicode.ToUpper(r)) + s[i+len(string(r)):]
-	}
-	return s
-}
-
-// listWords joins names as people do: a, b and c.
-func listWords(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
-}
