@@ -7,12 +7,12 @@ import (
 
 // assign gives a week's minutes of work, by class, to the hands, those that may do least first, so that the
 // hands that may do everything are kept for what only they may do. It returns the minutes given to each pair of
-// hands and the minutes that found no hands.
+// hands, by class, and the minutes that found no hands.
 //
 // It is a maximum flow from the classes through each pair's pulling time to its working time, by shortest
 // augmenting paths (Edmonds and Karp 1972). The pairs' working time is opened one pair after another; a later
 // path never takes back time that an earlier pair already gives, so each pair is filled before the next is asked.
-func assign(week []hands, work [classes]float64) (given []float64, left float64) {
+func assign(week []hands, work [classes]float64) (each []given, left float64) {
 	g := newHandsFlow(week, work)
 	order := make([]int, len(week))
 	for i := range order {
@@ -24,14 +24,26 @@ func assign(week []hands, work [classes]float64) (given []float64, left float64)
 		for g.augment() {
 		}
 	}
-	given = make([]float64, len(week))
+	each = make([]given, len(week))
 	for h := range week {
-		given[h] = g.room[g.sink()][g.worker(h)]
+		for c := range work {
+			each[h][c] = g.room[g.puller(h)][c] + g.room[g.worker(h)][c]
+		}
 	}
 	for c := range work {
 		left += g.room[g.source()][c]
 	}
-	return given, left
+	return each, left
+}
+
+// given is what one pair of hands is given in a week: minutes by class.
+type given [classes]float64
+
+func (g given) all() (minutes float64) {
+	for _, m := range g {
+		minutes += m
+	}
+	return minutes
 }
 
 // handsFlow is a flow network in residual form: room[i][j] is what may still go from i to j. Its nodes are the

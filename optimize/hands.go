@@ -49,6 +49,17 @@ func classOf(work kennel.Skill) class {
 	return classJacket
 }
 
+// skill is the kind of work that people call the class.
+func (c class) skill() kennel.Skill {
+	switch c {
+	case classSetUp:
+		return SetUp
+	case classDuties:
+		return kennel.SkillDuties
+	}
+	return pullingSkills()[c]
+}
+
 // setUpSkill is the kind of work that hands must be let near to set a session up. The one who fetches and
 // brushes out a dog is taken to be the one who works the jacket: that is the least time there can be for it,
 // so a plan never counts on an assistant to start a session. Where nobody works jackets, it is the next kind.

@@ -76,13 +76,25 @@ func TestAssignGivesAsMuchAsCanBeGiven(t *testing.T) {
 		for c := range work {
 			work[c] = float64(rapid.IntRange(0, 2).Draw(t, "minutes"))
 		}
-		given, left := assign(week, work)
+		each, left := assign(week, work)
 		var sum, all float64
-		for h, g := range given {
-			if g > week[h].work {
-				t.Fatalf("hands %d got %v of %v minutes", h, g, week[h].work)
+		for h, g := range each {
+			if g.all() > week[h].work {
+				t.Fatalf("hands %d got %v of %v minutes", h, g.all(), week[h].work)
 			}
-			sum += g
+			var pulled float64
+			for c, m := range g {
+				if m > 0 && !week[h].does.has(class(c)) {
+					t.Fatalf("hands %d got %v minutes of class %d, which they may not do", h, m, c)
+				}
+				if pulling.has(class(c)) {
+					pulled += m
+				}
+			}
+			if pulled > week[h].strip {
+				t.Fatalf("hands %d pull %v of %v minutes", h, pulled, week[h].strip)
+			}
+			sum += g.all()
 		}
 		for _, m := range work {
 			all += m
@@ -145,9 +157,9 @@ func TestAssignFillsTheHandsThatMayDoLeastFirst(t *testing.T) {
 		{name: "Handler", does: 1<<classes - 1, work: 100, strip: 80},
 		{name: "Assistant", does: classDuties.set() | classFurnishings.set(), work: 60, strip: 40},
 	}
-	given, left := assign(week, [classes]float64{classJacket: 50, classFurnishings: 30, classSetUp: 10, classDuties: 40})
-	if left != 0 || given[0] != 70 || given[1] != 60 {
-		t.Fatalf("given %v, left %v; want 70 and 60, 0", given, left)
+	each, left := assign(week, [classes]float64{classJacket: 50, classFurnishings: 30, classSetUp: 10, classDuties: 40})
+	if left != 0 || each[0].all() != 70 || each[1].all() != 60 {
+		t.Fatalf("given %v, left %v; want 70 and 60, 0", each, left)
 	}
 }
 

@@ -65,22 +65,28 @@ const handsSlack = 1e-6
 // they are not let near, and the hands that may do least first.
 func (l *layout) assignHands(t int, work [classes]float64) ([]HandsWeek, error) {
 	week := l.diary.handsIn(l.k, l.setUp, t)
-	given, left := assign(week, work)
-	var all float64
-	for _, m := range work {
-		all += m
-	}
-	if left > handsSlack*max(1, all) {
+	each, left := assign(week, work)
+	if left > handsSlack*max(1, given(work).all()) {
 		return nil, fmt.Errorf("the plan for the week of %s has %.3g minutes that no hands can do", l.diary.monday(t), left)
 	}
 	var out []HandsWeek
 	for h, pair := range week {
 		out = append(out, HandsWeek{
 			Hands: pair.name, Hours: kennel.Hours(pair.work / minutesAnHour),
-			Planned: kennel.Hours(given[h] / minutesAnHour),
+			Planned: kennel.Hours(each[h].all() / minutesAnHour), Given: each[h].kinds(),
 		})
 	}
 	return out, nil
+}
+
+// kinds are the minutes that these hands are given, by kind of work.
+func (g given) kinds() (kinds []Given) {
+	for c, m := range g {
+		if m > 0 {
+			kinds = append(kinds, Given{Work: class(c).skill(), Minutes: kennel.Minutes(m)})
+		}
+	}
+	return kinds
 }
 
 // workingOrder is the order in which to work the dogs that have sessions in week t: those with the slowest areas
