@@ -1,0 +1,88 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"tuckup/config"
+	"tuckup/kennel"
+)
+
+// The exit codes. They are part of what the program promises.
+const (
+	codeDone   = 0
+	codeFailed = 1 // something went wrong that the person could not know
+	codeUsage  = 2 // wrong use or bad input; nothing was changed
+	codeCannot = 3 // a plan was made, but something cannot be met
+)
+
+// usageError is wrong use of a command: one sentence and what to try instead.
+type usageError struct{ what, try string }
+
+func (e *usageError) Error() string { return e.what }
+
+func usage(try, what string, args ...any) error {
+	return &usageError{what: fmt.Sprintf(what, args...), try: try}
+}
+
+// cannotError says that the plan was made and printed, but something in it cannot be met.
+type cannotError struct{ things int }
+
+func (e *cannotError) Error() string {
+	if e.things == 1 {
+		return "the plan is made, but 1 thing cannot be met: see its list"
+	}
+	return fmt.Sprintf("the plan is made, but %d things cannot be met: see its list", e.things)
+}
+
+// report prints an error as one sentence with a line that starts "Try:", and returns the exit code.
+func (a *app) report(err error) int {
+	var (
+		wrong   *usageError
+		input   *kennel.InputError
+		setting *config.Error
+		cannot  *cannotError
+	)
+	switch {
+	case err == nil:
+		return codeDone
+	case errors.As(err, &cannot):
+		a.say(cannot.Error(), "")
+		return codeCannot
+	case errors.As(err, &wrong):
+		a.say(wrong.what, wrong.try)
+		return codeUsage
+	case errors.As(err, &setting):
+		a.say(setting.Error(), setting.Try)
+		return codeUsage
+	case errors.As(err, &input):
+		what, try, _ := strings.Cut(err.Error(), "\nTry: ")
+		a.say(what, try)
+		return codeUsage
+	case errors.Is(err, context.Canceled):
+		a.say("stopped before the plan was made; nothing was changed", "")
+		return codeFailed
+	}
+	a.say(err.Error(), "")
+	return codeFailed
+}
+
+// say prints one sentence, free of control characters, and a Try line if there is something to try.
+func (a *app) say(what, try string) {
+	fmt.Fprintf(a.err, "tuckup: %s\n", harmless(what))
+	if try != "" {
+		fmt.Fprintf(a.err, "Try: %s\n", harmless(try))
+	}
+}
+
+// harmless replaces what could move the cursor or start a line of its own.
+func harmless(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 || r >= 0x2028 && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
+			return ' '
+		}
+		return r
+	}, s)
+}

@@ -1,0 +1,76 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// outFile is a file to be written whole or not at all. The path "-" stands for standard output.
+type outFile struct {
+	path  string
+	write func(io.Writer) error
+}
+
+// writeFiles writes every file beside its place first and then moves all of them there, so that a failure leaves
+// what was there before.
+func (a *app) writeFiles(files []outFile) error {
+	var ready [][2]string
+	defer func() {
+		for _, r := range ready {
+			os.Remove(r[0]) // gone already where the move was made
+		}
+	}()
+	for _, f := range files {
+		if f.path == "-" {
+			continue
+		}
+		temp, err := writeBeside(f)
+		if temp != "" {
+			ready = append(ready, [2]string{temp, f.path})
+		}
+		if err != nil {
+			return err
+		}
+	}
+	for _, r := range ready {
+		if err := os.Rename(r[0], r[1]); err != nil {
+			return err
+		}
+	}
+	for _, f := range files {
+		if f.path == "-" {
+			if err := f.write(a.out); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// outMode is how files are written: the owner may change them, everybody may read them.
+const outMode = 0o644
+
+// writeBeside writes a file's content into a new file in the same folder and returns its name.
+func writeBeside(f outFile) (string, error) {
+	if info, err := os.Stat(f.path); err == nil && !info.Mode().IsRegular() {
+		return "", usage("the path of a file, or - for standard output", "%q is not a file that can be replaced", f.path)
+	}
+	temp, err := os.CreateTemp(filepath.Dir(f.path), ".tuckup-*")
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", usage("a path in a folder that is there", "there is no folder for %q", f.path)
+	}
+	if err != nil {
+		return "", err
+	}
+	err = f.write(temp)
+	if err == nil {
+		err = temp.Chmod(outMode)
+	}
+	if e := temp.Close(); err == nil {
+		err = e
+	}
+	return temp.Name(), err
+}

@@ -1,0 +1,42 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/reports"
+)
+
+func (a *app) planCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "plan",
+		Short: "Plan the season and print this week's work",
+		Long: "plan finds the season's pulling week by week, and prints this week's work per dog, the readiness for each show, " +
+			"the hours, what cannot be met and why, and how good the plan is. With --format json or csv it prints every week.\n\n" +
+			"It ends with status 3 when something cannot be met.",
+		Example: "  tuckup plan --demo\n  tuckup plan --kennel thornfield.yaml --on 2027-02-01\n  tuckup plan --demo --format json",
+		Args:    noWords,
+		RunE: func(c *cobra.Command, _ []string) error {
+			if err := a.checkFormat(); err != nil {
+				return err
+			}
+			r, err := a.solve(c)
+			if err != nil {
+				return err
+			}
+			err = a.write(writers{
+				text: func(w io.Writer) error { return reports.Plan(w, r, a.look()) },
+				json: func(w io.Writer) error { return reports.PlanJSON(w, r) },
+				csv:  func(w io.Writer) error { return reports.PlanCSV(w, r) },
+			})
+			if err != nil {
+				return err
+			}
+			return unmet(r)
+		},
+	}
+	a.planFlags(c)
+	a.formatFlag(c)
+	return c
+}

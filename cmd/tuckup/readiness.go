@@ -1,0 +1,37 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/reports"
+)
+
+func (a *app) readinessCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "readiness",
+		Short: "Say how ready each dog is, today, at its shows and over the season",
+		Long: "readiness plans the season and prints each dog's coat today with its worst area, the days on which it is in coat " +
+			"if nothing more is done and if the plan is followed, and its readiness for each show.",
+		Example: "  tuckup readiness --demo\n  tuckup readiness --kennel thornfield.yaml --format csv",
+		Args:    noWords,
+		RunE: func(c *cobra.Command, _ []string) error {
+			if err := a.checkFormat(); err != nil {
+				return err
+			}
+			r, err := a.solve(c)
+			if err != nil {
+				return err
+			}
+			return a.write(writers{
+				text: func(w io.Writer) error { return reports.Readiness(w, r, a.look()) },
+				json: func(w io.Writer) error { return reports.ReadinessJSON(w, r) },
+				csv:  func(w io.Writer) error { return reports.ReadinessCSV(w, r) },
+			})
+		},
+	}
+	a.planFlags(c)
+	a.formatFlag(c)
+	return c
+}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"context"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/optimize"
+)
+
+// solve reads what the flags name and plans it.
+func (a *app) solve(c *cobra.Command) (optimize.Result, error) {
+	src, opt, err := a.prepare(c)
+	if err != nil {
+		return optimize.Result{}, err
+	}
+	start := a.now()
+	opt.Seconds = func() float64 { return a.now().Sub(start).Seconds() }
+	progress := newProgress(a.err)
+	opt.Progress = progress.show
+	r, err := optimize.Plan(c.Context(), src.kennel, src.patterns, opt)
+	progress.clear()
+	if err != nil {
+		return r, src.positions.Locate(err)
+	}
+	if c.Context().Err() != nil {
+		return r, context.Canceled
+	}
+	a.log.Info().Float64("objective", r.Season.Objective).Float64("bound", r.Season.Bound).Float64("gap", r.Season.Gap).
+		Int("rounds", r.Season.Rounds).Float64("seconds", r.Season.Seconds).Msg("planned")
+	if r.Season.Failures > 0 {
+		a.log.Info().Int("failures", r.Season.Failures).Msg("answers of the linear program solver that were not trusted")
+	}
+	return r, nil
+}
+
+// prepare reads kennel, patterns and settings and fixes today.
+func (a *app) prepare(c *cobra.Command) (source, optimize.Options, error) {
+	opt, err := a.options(c)
+	if err != nil {
+		return source{}, opt, err
+	}
+	src, err := a.source()
+	if err != nil {
+		return source{}, opt, err
+	}
+	opt.On, err = a.today(src.kennel)
+	return src, opt, err
+}
+
+// planFlags are the flags of every command that plans.
+func (a *app) planFlags(c *cobra.Command) {
+	a.sourceFlags(c)
+	a.seedFlags(c)
+}
+
+// unmet is the error that ends a command whose plan cannot meet everything.
+func unmet(r optimize.Result) error {
+	if len(r.Cannot) == 0 {
+		return nil
+	}
+	return &cannotError{len(r.Cannot)}
+}

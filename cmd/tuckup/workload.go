@@ -1,0 +1,37 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/reports"
+)
+
+func (a *app) workloadCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "workload",
+		Short: "Account for the planned minutes per week, dog, owner, area and hands",
+		Long: "workload plans the season and accounts for its minutes: pulling by area, set-ups and duties, each with the dog's " +
+			"owner and the hands that it is given to. The totals are those of plan.",
+		Example: "  tuckup workload --demo\n  tuckup workload --kennel thornfield.yaml --format csv",
+		Args:    noWords,
+		RunE: func(c *cobra.Command, _ []string) error {
+			if err := a.checkFormat(); err != nil {
+				return err
+			}
+			r, err := a.solve(c)
+			if err != nil {
+				return err
+			}
+			return a.write(writers{
+				text: func(w io.Writer) error { return reports.Workload(w, r, a.look()) },
+				json: func(w io.Writer) error { return reports.WorkloadJSON(w, r) },
+				csv:  func(w io.Writer) error { return reports.WorkloadCSV(w, r) },
+			})
+		},
+	}
+	a.planFlags(c)
+	a.formatFlag(c)
+	return c
+}
