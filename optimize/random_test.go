@@ -49,17 +49,17 @@ var monday = kennel.NewDate(2028, 1, 3)
 func someKennel() *rapid.Generator[kennel.Kennel] {
 	return rapid.Custom(func(t *rapid.T) kennel.Kennel {
 		k := kennel.Kennel{
-			Name: "Fellside", Weeks: kennel.Weeks(rapid.IntRange(4, 14).Draw(t, "weeks")),
+			Name: "Fellside", Weeks: kennel.Weeks(rapid.SampledFrom([]int{12, 16, 20, 14, 8, 4}).Draw(t, "weeks")),
 			PlanFrom: monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from")),
 		}
-		for i := range rapid.IntRange(0, 2).Draw(t, "hands") {
+		for i := range rapid.SampledFrom([]int{2, 1, 2, 1, 2, 1, 1, 0}).Draw(t, "hands") {
 			k.Hands = append(k.Hands, someHand(t, i))
 		}
-		for i := range rapid.IntRange(0, 3).Draw(t, "dogs") {
+		for i := range rapid.SampledFrom([]int{3, 2, 3, 3, 1, 3, 2, 0}).Draw(t, "dogs") {
 			k.Dogs = append(k.Dogs, someDog(t, i, k.PlanFrom))
 		}
 		if len(k.Dogs) > 0 {
-			for i := range rapid.IntRange(0, 4).Draw(t, "shows") {
+			for i := range rapid.SampledFrom([]int{2, 3, 4, 1, 0}).Draw(t, "shows") {
 				k.Shows = append(k.Shows, someShow(t, i, k))
 			}
 		}
@@ -70,17 +70,21 @@ func someKennel() *rapid.Generator[kennel.Kennel] {
 func someHand(t *rapid.T, i int) kennel.Hands {
 	h := kennel.Hands{Name: []string{"Handler", "Assistant"}[i]}
 	for day := range h.Hours {
-		h.Hours[day] = kennel.Hours(rapid.SampledFrom([]float64{0, 0, 0.5, 1, 5, 6}).Draw(t, "hours"))
+		h.Hours[day] = kennel.Hours(rapid.SampledFrom([]float64{0.5, 0, 0, 1, 0, 0, 0.5, 4}).Draw(t, "hours"))
 	}
-	h.StripHoursADay = kennel.Hours(rapid.SampledFrom([]float64{0, 0.5, 4}).Draw(t, "strip hours"))
+	h.StripHoursADay = kennel.Hours(rapid.SampledFrom([]float64{0, 0, 0.5, 4}).Draw(t, "strip hours"))
 	h.Does = rapid.SampledFrom([][]kennel.Skill{
+		nil,
+		nil,
+		nil,
+		nil,
 		nil,
 		nil,
 		{kennel.SkillClose, kennel.SkillFurnishings, kennel.SkillDuties},
 		{kennel.SkillJacket, kennel.SkillDuties},
 		{kennel.SkillDuties},
 	}).Draw(t, "does")
-	if rapid.IntRange(0, 3).Draw(t, "away") == 0 {
+	if rapid.IntRange(0, 3).Draw(t, "away") == 3 {
 		h.Away = []kennel.Span{someSpan(t)}
 	}
 	return h
@@ -95,22 +99,22 @@ func someDog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
 	dog := kennel.Dog{
 		Name:     []string{"Sorrel", "Moss", "Bracken"}[i],
 		Pattern:  rapid.SampledFrom([]string{"rough", "wiry"}).Draw(t, "pattern"),
-		Priority: rapid.SampledFrom([]float64{0.5, 1, 2}).Draw(t, "priority"),
+		Priority: rapid.SampledFrom([]float64{1, 0.5, 2}).Draw(t, "priority"),
 		Coat: kennel.Coat{
-			Texture: kennel.TextureHard, Growth: rapid.SampledFrom([]float64{0.8, 1, 1.3}).Draw(t, "growth"),
-			Pace: rapid.SampledFrom([]float64{0.7, 1, 1.5}).Draw(t, "pace"), RollOnly: rapid.Bool().Draw(t, "roll only"),
+			Texture: kennel.TextureHard, Growth: rapid.SampledFrom([]float64{1, 0.8, 1.3}).Draw(t, "growth"),
+			Pace: rapid.SampledFrom([]float64{1, 0.7, 1.5}).Draw(t, "pace"), RollOnly: rapid.Bool().Draw(t, "roll only"),
 		},
 		Table: kennel.Table{
-			SetUp:   kennel.Minutes(rapid.SampledFrom([]int{0, 10, 30}).Draw(t, "set-up")),
-			Minutes: kennel.Minutes(rapid.SampledFrom([]int{40, 60, 90}).Draw(t, "table")),
-			AWeek:   rapid.IntRange(0, 3).Draw(t, "a week"),
+			SetUp:   kennel.Minutes(rapid.SampledFrom([]int{10, 5, 0, 10, 5, 30}).Draw(t, "set-up")),
+			Minutes: kennel.Minutes(rapid.SampledFrom([]int{60, 40, 90}).Draw(t, "table")),
+			AWeek:   rapid.SampledFrom([]int{2, 1, 3, 2, 1, 3, 2, 0}).Draw(t, "a week"),
 		},
 		All: someLayers(t, on),
 	}
-	if rapid.IntRange(0, 2).Draw(t, "born") == 0 {
+	if rapid.IntRange(0, 2).Draw(t, "born") == 2 {
 		dog.Born = on.AddDays(-rapid.IntRange(200, 500).Draw(t, "age"))
 	}
-	if rapid.IntRange(0, 3).Draw(t, "here") == 0 {
+	if rapid.IntRange(0, 3).Draw(t, "here") == 3 {
 		dog.Here = []kennel.Span{someSpan(t)}
 	}
 	if rapid.Bool().Draw(t, "own layers") {
@@ -146,9 +150,9 @@ func someLayers(t *rapid.T, on kennel.Date) (layers []kennel.Layer) {
 
 func someShow(t *rapid.T, i int, k kennel.Kennel) kennel.Show {
 	s := kennel.Show{
-		Name: fmt.Sprintf("Show %d", i+1), On: monday.AddDays(rapid.IntRange(-20, 120).Draw(t, "on")),
+		Name: fmt.Sprintf("Show %d", i+1), On: monday.AddDays(rapid.SampledFrom([]int{70, 60, 40, 20, 100, 0, -20}).Draw(t, "about") + rapid.IntRange(0, 20).Draw(t, "on")),
 		Days: rapid.IntRange(1, 3).Draw(t, "show days"), Weight: rapid.SampledFrom([]float64{1, 3}).Draw(t, "weight"),
-		Chance: rapid.SampledFrom([]float64{0.2, 0.5, 1}).Draw(t, "chance"),
+		Chance: rapid.SampledFrom([]float64{1, 0.5, 0.2}).Draw(t, "chance"),
 	}
 	if rapid.Bool().Draw(t, "travel") {
 		s.Away = &kennel.Span{From: s.On.AddDays(-2), To: s.Last().AddDays(1)}
