@@ -3,7 +3,6 @@ package reports
 import (
 	"fmt"
 	"io"
-	"slices"
 
 	"tuckup/kennel"
 )
@@ -11,18 +10,9 @@ import (
 // sorted lists the patterns by name.
 func sorted(ps kennel.Patterns) []kennel.Pattern {
 	list := make([]kennel.Pattern, 0, len(ps))
-	for _, p := range ps {
-		list = append(list, p)
+	for _, name := range ps.Names() {
+		list = append(list, ps[name])
 	}
-	slices.SortFunc(list, func(a, b kennel.Pattern) int {
-		if a.Name < b.Name {
-			return -1
-		}
-		if a.Name > b.Name {
-			return 1
-		}
-		return 0
-	})
 	return list
 }
 
@@ -79,8 +69,8 @@ func figures(p kennel.Pattern) []figure {
 			figure{area, "hold", "weeks", a.Hold},
 			figure{area, "grip", "weeks", a.Grip},
 			figure{area, "minutes", "minutes", a.Minutes},
-			figure{area, "finish_weeks", "weeks", a.FinishWeeks},
-			figure{area, "finish_share", "share a week", a.FinishShare},
+			figure{area, "finish.weeks", "weeks", a.FinishWeeks},
+			figure{area, "finish.share", "share a week", a.FinishShare},
 		)
 		if a.ShowLength != nil {
 			list = append(list, figure{area, "show_length", "mm", *a.ShowLength})

@@ -59,12 +59,11 @@ func firstThing(w optimize.Week) string {
 			continue
 		}
 		a := d.Areas[0]
-		why := ""
+		first := fmt.Sprintf("Do first: %s, %s: %s, %s", plain(d.Dog), plain(string(a.Area)), shareWords(a.Share), minutesWords(a.Minutes))
 		if d.Why != "" {
-			why = ", " + plain(d.Why)
+			first += "; " + plain(d.Why)
 		}
-		return fmt.Sprintf("Do first: %s, %s, %s of it (%s)%s.",
-			plain(d.Dog), plain(string(a.Area)), shareWords(a.Share), minutesWords(a.Minutes), why)
+		return first + "."
 	}
 	if len(w.Duties) > 0 {
 		d := w.Duties[0]
@@ -180,9 +179,6 @@ func planWorth(p *page, r optimize.Result) {
 	p.say(2, "", "%s", worthWords(r.Season, r.Gathered))
 	if s := gatheredWords(r.Gathered); s != "" {
 		p.say(2, "", "%s", s)
-	}
-	if n := r.Season.Failures; n > 0 {
-		p.say(2, "", "%s of the linear program solver could not be trusted and did not count.", plural(n, "answer"))
 	}
 }
 

@@ -43,10 +43,16 @@ func showTable(p *page, r optimize.Result) {
 	flush()
 }
 
+// allRight is the score from which the worst area prints as 100, so that there is none to name.
+const allRight = 99.5
+
 // worstWords names the worst area with its reason.
 func worstWords(area kennel.AreaName, score kennel.Score, why string) string {
 	if area == "" {
 		return ""
+	}
+	if score >= allRight {
+		return "every area right"
 	}
 	s := fmt.Sprintf("worst %s %s", plain(string(area)), scoreWords(score))
 	if why != "" {

@@ -71,7 +71,7 @@ func sample() optimize.Result {
 				WorstArea: kennel.AreaRibs, WorstScore: 71.2, Why: "58 % is under 11 weeks",
 			},
 			{Dog: "Moss", Show: "Brackenmere Terrier Club", On: date(3, 20), Chance: 1, Score: 88, WorstArea: kennel.AreaBack, WorstScore: 80},
-			{Dog: "Moss", Show: "Fallowgate Open", On: kennel.NewDate(2028, 1, 8), Chance: 0.5, Score: 100},
+			{Dog: "Moss", Show: "Fallowgate Open", On: kennel.NewDate(2028, 1, 8), Chance: 0.5, Score: 100, WorstArea: kennel.AreaBack, WorstScore: 99.6},
 		},
 		Outlooks: []optimize.Outlook{
 			{

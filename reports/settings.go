@@ -21,11 +21,10 @@ func (s SettingRow) value() string { return strconv.FormatFloat(s.Value, 'f', -1
 // Settings writes settings as a page of text.
 func Settings(w io.Writer, rows []SettingRow, l Look) error {
 	p := newPage(w, l)
-	t := table{right: map[int]bool{1: true}}
 	for _, s := range rows {
-		t.add(s.Key, s.value(), s.Unit, s.Range, plain(s.About)+" ["+plain(s.From)+"]")
+		p.say(0, "", "%s = %s %s, from %s", s.Key, s.value(), s.Unit, plain(s.From))
+		p.say(4, "", "%s; %s; set by %s", plain(s.About), s.Range, s.Env)
 	}
-	p.table(0, t)
 	return p.done()
 }
 

@@ -52,8 +52,10 @@ func sheetDog(p *page, d optimize.DogWeek) {
 	if d.Tool != "" {
 		p.say(2, "Pull: ", "%s", plain(d.Tool))
 	}
+	t := table{right: map[int]bool{2: true}}
 	for _, a := range d.Areas {
-		p.say(2, box, "%-12s %-14s %s", plain(string(a.Area)), shareWords(a.Share), minutesWords(a.Minutes))
+		t.add(box+plain(string(a.Area)), shareWords(a.Share), minutesWords(a.Minutes), "")
 	}
-	p.say(2, "", "Done on ____________  minutes ______  left over ________________")
+	p.table(2, t)
+	p.line("  Done on ____________  minutes ______  left over ________________")
 }

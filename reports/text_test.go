@@ -90,7 +90,7 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 	page := strings.Join(strings.Fields(pageOf(t, Plan, sample(), Look{})), " ")
 	for _, want := range []string{
 		"Thornfield week of 4 January 2027",
-		"Do first: Sorrel, skirt line, " + shareWords(1./17) + " of it (10 min), Brackenmere Terrier Club in 10 weeks.",
+		"Do first: Sorrel, skirt line: " + shareWords(1./17) + ", 10 min; Brackenmere Terrier Club in 10 weeks.",
 		"1. Sorrel: 1 session, 30 min + 12 min set-up",
 		"skirt line " + shareWords(1./17) + " 10 min",
 		"lift: back-comb with powder",
@@ -98,6 +98,7 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		"Sorrel nails 10 min every week",
 		"Sat 20 Mar: Brackenmere Terrier Club (entered)",
 		"Sat 8 Jan 2028: Fallowgate Open (hoped for, 50 %)",
+		"Moss 100 every area right",
 		"Sorrel 92 worst ribs 71: 58 % is under 11 weeks",
 		"4 January 1.8 of 27.0 h",
 		"11 January 0.0 of 0.0 h no hours Handler away",

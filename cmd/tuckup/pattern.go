@@ -2,7 +2,6 @@ package main
 
 import (
 	"io"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -102,14 +101,6 @@ func (a *app) writePattern(p kennel.Pattern) error {
 }
 
 func noPattern(name string, ps kennel.Patterns) error {
-	var names []string
-	for n := range ps {
-		names = append(names, n)
-	}
-	slices.Sort(names)
-	try := "tuckup pattern list"
-	if near := nearest(name, names); near != "" {
-		try = "tuckup pattern show " + near
-	}
-	return usage(try, "there is no coat pattern %q", name)
+	near := kennel.Nearest(name, ps.Names(), 1)[0]
+	return usage("tuckup pattern show "+near+", or tuckup pattern list", "there is no coat pattern %q", name)
 }

@@ -8,6 +8,8 @@ import (
 	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"tuckup/kennel"
 )
 
 func (a *app) rootCommand() *cobra.Command {
@@ -69,11 +71,8 @@ func noCommand(c *cobra.Command, args []string) error {
 			names = append(names, s.Name())
 		}
 	}
-	try := c.CommandPath() + " --help"
-	if near := nearest(args[0], names); near != "" {
-		try = c.CommandPath() + " " + near
-	}
-	return usage(try, "%q is not a command of %s", args[0], c.CommandPath())
+	near := kennel.Nearest(args[0], names, 1)[0]
+	return usage(c.CommandPath()+" "+near+", or "+c.CommandPath()+" --help for all", "%q is not a command of %s", args[0], c.CommandPath())
 }
 
 // noWords refuses words behind a command that takes none.
@@ -96,9 +95,8 @@ func flagError(c *cobra.Command, err error) error {
 	case errors.As(err, &unknown):
 		var names []string
 		c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-		if near := nearest(unknown.GetSpecifiedName(), names); near != "" {
-			help = c.CommandPath() + " --" + near
-		}
+		near := kennel.Nearest(unknown.GetSpecifiedName(), names, 1)[0]
+		help = "--" + near + ", or " + help + " for all"
 		dashes := "--"
 		if unknown.GetSpecifiedShortnames() != "" {
 			dashes = "-"

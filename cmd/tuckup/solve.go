@@ -27,10 +27,7 @@ func (a *app) solve(c *cobra.Command) (optimize.Result, error) {
 		return r, context.Canceled
 	}
 	a.log.Info().Float64("objective", r.Season.Objective).Float64("bound", r.Season.Bound).Float64("gap", r.Season.Gap).
-		Int("rounds", r.Season.Rounds).Float64("seconds", r.Season.Seconds).Msg("planned")
-	if r.Season.Failures > 0 {
-		a.log.Info().Int("failures", r.Season.Failures).Msg("answers of the linear program solver that were not trusted")
-	}
+		Int("rounds", r.Season.Rounds).Int("untrusted_answers", r.Season.Failures).Float64("seconds", r.Season.Seconds).Msg("planned")
 	return r, nil
 }
 

@@ -126,7 +126,7 @@ func (a *app) today(k kennel.Kennel) (kennel.Date, error) {
 	if k.TimeZone != "" {
 		z, err := time.LoadLocation(k.TimeZone)
 		if err != nil {
-			return 0, usage("a zone like Europe/Dublin", "time_zone %q is not a time zone", k.TimeZone)
+			return 0, err
 		}
 		zone = z
 	}
