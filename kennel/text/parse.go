@@ -76,7 +76,7 @@ func checkBytes(data []byte) *kennel.InputError {
 func parseYAML(data string) (file *ast.File, err *kennel.InputError) {
 	defer func() {
 		if slip := recover(); slip != nil {
-			file, err = nil, &kennel.InputError{What: "the file is not YAML", Try: "a file like the one that `tuckup export` writes"}
+			file, err = nil, &kennel.InputError{What: "the file is not YAML", Try: "a file as README.md draws it"}
 		}
 	}()
 	tokens := lexer.Tokenize(data)

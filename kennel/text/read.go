@@ -4,7 +4,6 @@ package text
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 
 	"tuckup/kennel"
@@ -15,8 +14,8 @@ import (
 //
 // What the file leaves out is 1 for weight, chance, days, priority, growth and pace, 12 minutes of set-up, sessions
 // of 75 minutes twice a week, and mm; a coat without a texture has its pattern's. Everything that can be checked
-// without coat patterns is checked: the result passes kennel.Check but for the patterns. The error is the first
-// trouble in the file, a *kennel.InputError, and the kennel is then empty.
+// without coat patterns is checked: the result passes kennel.Check but for the patterns. The error is a
+// *kennel.InputError, and the kennel is then empty.
 func Read(name string, data []byte) (kennel.Kennel, Positions, error) {
 	root, err := parse(data)
 	if err != nil {
@@ -35,18 +34,14 @@ func Read(name string, data []byte) (kennel.Kennel, Positions, error) {
 	return k, r.places, nil
 }
 
-// firstProblem is the trouble with what the kennel says that stands first in the file, patterns left aside.
+// firstProblem is the first trouble with what the kennel says, patterns left aside.
 func firstProblem(k kennel.Kennel, at Positions) error {
-	var all []*kennel.InputError
 	for _, p := range kennel.Problems(k, nil) {
 		if !strings.HasSuffix(p.Field, ".pattern") {
-			all = append(all, at.locate(p))
+			return at.locate(p)
 		}
 	}
-	if len(all) == 0 {
-		return nil
-	}
-	return slices.MinFunc(all, before)
+	return nil
 }
 
 // before orders troubles by their place in the file.

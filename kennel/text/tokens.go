@@ -95,7 +95,7 @@ func (g *guard) step(t *token.Token, isKey bool) (what, try string) {
 		g.key(t.Position.Column)
 	}
 	if g.brackets+len(g.columns) > deepest {
-		return fmt.Sprintf("goes deeper than %d levels", deepest), "a file like the one that `tuckup export` writes"
+		return fmt.Sprintf("goes deeper than %d levels", deepest), "a file as README.md draws it"
 	}
 	if n := len(g.keys); n > 0 && g.keys[n-1] > mostKeys {
 		return fmt.Sprintf("more than %d keys under one another", mostKeys), "a list, with a - before each thing in it"
