@@ -91,7 +91,7 @@ func parse(data []byte) (file *ast.File, err error) {
 	return parser.ParseBytes(data, 0)
 }
 
-// entries are the keys of a mapping in the order of the file, none twice.
+// entries are the keys of a mapping in the order of the file. The parser has seen to it that none stands there twice.
 func (r *reader) entries(n ast.Node, path string) []entry {
 	var values []*ast.MappingValueNode
 	switch m := n.(type) {
@@ -105,7 +105,6 @@ func (r *reader) entries(n ast.Node, path string) []entry {
 		r.fail(n, path, written(n), "should be a list of keys and values", "write KEY: VALUE lines under it")
 		return nil
 	}
-	seen := map[string]bool{}
 	var all []entry
 	for _, v := range values {
 		s, ok := v.Key.(*ast.StringNode)
@@ -114,11 +113,6 @@ func (r *reader) entries(n ast.Node, path string) []entry {
 			return nil
 		}
 		e := entry{key: s.Value, path: join(path, s.Value), at: v.Key, node: v.Value}
-		if seen[e.key] {
-			r.fail(v.Key, e.path, "", "stands there twice", "leave one of the two out")
-			return nil
-		}
-		seen[e.key] = true
 		all = append(all, e)
 	}
 	return all
@@ -133,7 +127,7 @@ func (r *reader) fields(n ast.Node, path string, allowed ...string) map[string]a
 			known = known || a == e.key
 		}
 		if !known {
-			r.fail(e.at, path, e.key, "is not a key that is known here", "one of "+strings.Join(allowed, ", "))
+			r.fail(e.at, e.path, "", "is not a key that is known here", "one of "+strings.Join(allowed, ", "))
 			return got
 		}
 		got[e.key] = e.node
