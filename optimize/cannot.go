@@ -113,12 +113,10 @@ func (l *layout) alone(ctx context.Context, d int, week *int, limit float64) (se
 		dog.SessionCost, dog.Kept = 0, nil
 	}
 	p.Dogs = []season.Dog{dog}
-	p.Rows = nil
+	p.Rows, p.Balance = nil, 0
 	r, err := season.Solve(ctx, &p, l.seasonOptions(limit))
 	if err != nil {
 		return season.Plan{}, fmt.Errorf("%s could not be planned alone: %w", dog.Name, err)
 	}
-	plan := season.NewPlan(&l.problem)
-	plan.Sessions[d], plan.Shares[d] = r.Plan.Sessions[0], r.Plan.Shares[0]
-	return plan, nil
+	return replaced(season.NewPlan(&l.problem), d, r.Plan), nil
 }

@@ -39,7 +39,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 		return Result{}, err
 	}
 	r.Cannot = append(l.cannot, short...)
-	r.Tight, err = l.tight(ctx, solved, r.Season)
+	r.Tight, err = l.tight(ctx, solved)
 	return r, err
 }
 

@@ -1,0 +1,326 @@
+package optimize
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"tuckup/kennel"
+	"tuckup/kennel/patterns"
+	"tuckup/optimize/season"
+)
+
+// ample are hands with more hours than any dog of the tests takes.
+func ample() kennel.Hands {
+	return kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{5, 5, 5, 5, 5}, StripHoursADay: 4}
+}
+
+// evenDog is a dog of a pattern whose whole coat was pulled so many weeks before monday.
+func evenDog(name, pattern string, weeksAgo int) kennel.Dog {
+	return kennel.Dog{
+		Name: name, Pattern: pattern, Priority: 1, Coat: kennel.Coat{Growth: 1, Pace: 1},
+		Table: kennel.Table{SetUp: 10, Minutes: 90, AWeek: 3},
+		All:   []kennel.Layer{{Share: 1, Pulled: monday.AddDays(-7 * weeksAgo)}},
+	}
+}
+
+func showOn(name string, days int, dogs ...string) kennel.Show {
+	return kennel.Show{Name: name, On: monday.AddDays(days), Days: 1, Weight: 1, Chance: 1, Dogs: dogs}
+}
+
+func builtin(t *testing.T) kennel.Patterns {
+	t.Helper()
+	p, err := patterns.Builtin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func plan(t *testing.T, k kennel.Kennel, pats kennel.Patterns) Result {
+	t.Helper()
+	if k.PlanFrom == 0 {
+		k.PlanFrom = monday
+	}
+	r, err := Plan(context.Background(), k, pats, DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// F3: a dog without shows and with ample hours rolls at a steady share between 1/34 (C10, 1 hair in 17 every two
+// weeks; common practice) and 1/8 (C8, a grooming guide for Miniature Schnauzers; seen) a week, and its readiness
+// stays at 80 or more after week 20. The last weeks are left out: nothing is pulled for a time after the season.
+func TestDogWithoutShowsRollsAtTheRateOfTheTrade(t *testing.T) {
+	const (
+		from, to    = 20, 38
+		least, most = 1.0 / 34, 1.0 / 8
+	)
+	for _, weeksAgo := range []int{2, 10, 30} {
+		k := kennel.Kennel{Weeks: 52, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", "miniature-schnauzer", weeksAgo)}}
+		r := plan(t, k, builtin(t))
+		for _, area := range []kennel.AreaName{kennel.AreaBack, kennel.AreaRibs, kennel.AreaSkirtLine} {
+			var sum float64
+			for _, share := range pulled(r, "Sorrel", area)[from:to] {
+				sum += share
+			}
+			if rate := sum / (to - from); rate < least || rate > most {
+				t.Errorf("pulled %d weeks ago: %s rolls at %.3f a week, want %.3f to %.3f", weeksAgo, area, rate, least, most)
+			}
+		}
+		for week := from; week < to; week++ {
+			if s := r.Outlooks[0].PlannedScores[week]; s < kennel.ReadyScore {
+				t.Errorf("pulled %d weeks ago: readiness %.0f in week %d", weeksAgo, s, week)
+			}
+		}
+	}
+}
+
+// C14: the withers are worked hard only with two months or more in hand (common practice), in every pattern.
+func TestWithersAreLeftNearlyAloneForTwoMonthsBeforeAShow(t *testing.T) {
+	const week = 10
+	for name, p := range builtin(t) {
+		withers, ok := p.Area(kennel.AreaWithers)
+		if !ok {
+			t.Errorf("%s has no withers", name)
+			continue
+		}
+		k := kennel.Kennel{
+			PlanFrom: monday, Weeks: 14, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", name, 14)},
+			Shows: []kennel.Show{showOn("Show", week*7+5, "Sorrel")},
+		}
+		problem, err := Problem(k, builtin(t), DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range problem.Dogs[0].Areas {
+			if a.Name != string(kennel.AreaWithers) {
+				continue
+			}
+			for week, most := range a.Most[:week+1] {
+				if near := float64(10-week) < withers.FinishWeeks.Value; near != (most <= withers.FinishShare.Value+slack) {
+					t.Errorf("%s: %v of the withers may be pulled %d weeks before the show", name, most, 10-week)
+				}
+				if 10-week < 8 && most > 0.03+slack {
+					t.Errorf("%s: %v of the withers may be pulled %d weeks before the show, C14 says a few hairs", name, most, 10-week)
+				}
+			}
+		}
+	}
+}
+
+func TestEmptyKennelIsPlanned(t *testing.T) {
+	r := plan(t, kennel.Kennel{}, testPatterns())
+	if len(r.Weeks) != defaultWeeks || len(r.Cannot) != 0 || r.Tight != nil || r.Season.Objective != 0 {
+		t.Fatalf("%+v", r)
+	}
+	var model, solution bytes.Buffer
+	if err := errors.Join(r.WriteModel(&model), r.WriteSolution(&solution)); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestDogWithoutHandsIsReportedAndLeftAlone(t *testing.T) {
+	k := kennel.Kennel{
+		Weeks: 16, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 30)}, Shows: []kennel.Show{showOn("Brackenmere", 75, "Sorrel")},
+	}
+	r := plan(t, k, testPatterns())
+	for _, w := range r.Weeks {
+		if len(w.Dogs) > 0 || w.Planned != 0 || w.Hours != 0 {
+			t.Fatalf("%+v", w)
+		}
+	}
+	wantCannot(t, r, "jacket work of Sorrel", "no hands are let near it")
+	wantCannot(t, r, "Sorrel in coat for Brackenmere", "no hours")
+}
+
+func wantCannot(t *testing.T, r Result, what, why string) {
+	t.Helper()
+	for _, c := range r.Cannot {
+		if c.What == what && strings.HasPrefix(c.Why, why) {
+			return
+		}
+	}
+	t.Errorf("nothing says %q: %q; there is %+v", what, why, r.Cannot)
+}
+
+func TestWhyADogIsOutOfCoat(t *testing.T) {
+	stripped, blown := evenDog("Moss", "rough", 1), evenDog("Sorrel", "rough", 40)
+	for _, c := range []struct {
+		name      string
+		hours     kennel.Hours
+		dog       kennel.Dog
+		shows     []kennel.Show
+		what, why string
+	}{
+		{"stripped a month before", 5, stripped, []kennel.Show{showOn("Brackenmere", 33, "Moss")}, "Moss in coat for Brackenmere", "too late: even with all the hours"},
+		{"shown tomorrow", 5, stripped, []kennel.Show{showOn("Brackenmere", 1, "Moss")}, "Moss in coat for Brackenmere", "too late: it is shown in the coat it has"},
+		{"hours for a tenth of it", 0.04, blown, []kennel.Show{showOn("Brackenmere", 110, "Sorrel")}, "Sorrel in coat for Brackenmere", "hours are short"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			h := ample()
+			h.Hours = [kennel.DaysAWeek]kennel.Hours{c.hours, c.hours, c.hours, c.hours, c.hours}
+			c.dog.Table.SetUp = 1
+			r := plan(t, kennel.Kennel{Weeks: 20, Hands: []kennel.Hands{h}, Dogs: []kennel.Dog{c.dog}, Shows: c.shows}, testPatterns())
+			wantCannot(t, r, c.what, c.why)
+		})
+	}
+}
+
+func TestHopedForShowWithPoorOddsIsNotReported(t *testing.T) {
+	k := kennel.Kennel{
+		Weeks: 8, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 1)},
+		Shows: []kennel.Show{showOn("Brackenmere", 33, "Moss")},
+	}
+	k.Shows[0].Chance = 0.3
+	if r := plan(t, k, testPatterns()); len(r.Cannot) != 0 || len(r.Readiness) != 1 || r.Readiness[0].Score >= kennel.ReadyScore {
+		t.Fatalf("%+v, %+v", r.Cannot, r.Readiness)
+	}
+}
+
+func TestDogThatHasLeftIsNotShown(t *testing.T) {
+	k := kennel.Kennel{
+		Weeks: 8, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 12)},
+		Shows: []kennel.Show{showOn("Brackenmere", 33, "Moss")},
+	}
+	k.Dogs[0].Here = []kennel.Span{{To: monday.AddDays(20)}}
+	r := plan(t, k, testPatterns())
+	wantCannot(t, r, "Moss at Brackenmere", "Moss is not in hand on 2028-02-05")
+	if len(r.Readiness) != 0 {
+		t.Errorf("readiness of a dog that is not there: %+v", r.Readiness)
+	}
+	for _, w := range r.Weeks[3:] {
+		if len(w.Dogs) > 0 {
+			t.Errorf("%s: work on a dog that has left", w.Week)
+		}
+	}
+}
+
+func TestShowsThatArePastAreLeftOut(t *testing.T) {
+	k := kennel.Kennel{
+		Weeks: 8, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 1)},
+		Shows: []kennel.Show{showOn("Long ago", -10, "Moss"), showOn("Far off", 400, "Moss")},
+	}
+	r := plan(t, k, testPatterns())
+	if len(r.Readiness) != 0 || len(r.Cannot) != 0 {
+		t.Fatalf("%+v %+v", r.Readiness, r.Cannot)
+	}
+	if p, err := Problem(r.Kennel, testPatterns(), DefaultOptions()); err != nil || p.Dogs[0].Shows != nil || p.Balance != 0 {
+		t.Fatalf("%+v, %v", p, err)
+	}
+}
+
+func TestSeasonOfFourWeeksOverALeapDay(t *testing.T) {
+	k := kennel.Kennel{
+		PlanFrom: kennel.NewDate(2028, 2, 29), Weeks: 4, Hands: []kennel.Hands{ample()},
+		Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 5)},
+	}
+	k.Dogs[0].Born = kennel.NewDate(2027, 3, 1) // twelve months old on 1 March 2028, in week 0
+	r := plan(t, k, testPatterns())
+	if r.Week0 != kennel.NewDate(2028, 2, 28) || len(r.Weeks) != 4 {
+		t.Fatalf("week 0 is %s, %d weeks", r.Week0, len(r.Weeks))
+	}
+	if r.Weeks[0].Hours != 20 || r.Weeks[1].Hours != 25 {
+		t.Errorf("hours %v and %v, want 20 (Monday is past) and 25", r.Weeks[0].Hours, r.Weeks[1].Hours)
+	}
+	p, err := Problem(r.Kennel, testPatterns(), DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m := p.Dogs[0].Minutes; m[0] != 30 || m[1] != 90 {
+		t.Errorf("sessions of %v and %v minutes, want 30 as a puppy and 90 from then on", m[0], m[1])
+	}
+}
+
+func TestHoursAreDearWhereTheyAreShort(t *testing.T) {
+	h := ample()
+	h.Hours = [kennel.DaysAWeek]kennel.Hours{0.2, 0.2}
+	k := kennel.Kennel{
+		Weeks: 16, Hands: []kennel.Hands{h},
+		Dogs:  []kennel.Dog{evenDog("Sorrel", "rough", 30), evenDog("Moss", "wiry", 20)},
+		Shows: []kennel.Show{showOn("Brackenmere", 100, "Sorrel")},
+	}
+	k.Shows[0].Weight = 5
+	r := plan(t, k, testPatterns())
+	if r.Tight == nil {
+		t.Fatalf("no week is tight: %+v", r.Season)
+	}
+	if r.Tight.Dog != "Sorrel" || r.Tight.Show != "Brackenmere" || r.Tight.Hands != "Handler" {
+		t.Errorf("%+v", *r.Tight)
+	}
+	for _, p := range r.Season.HourPrice {
+		if p.PointsPerHour > r.Tight.PointsPerHour {
+			t.Errorf("%+v is dearer than the tight week %+v", p, *r.Tight)
+		}
+	}
+	h.Hours = ample().Hours
+	k.Hands = []kennel.Hands{h}
+	if r := plan(t, k, testPatterns()); r.Tight != nil || len(r.Season.HourPrice) != 0 {
+		t.Errorf("with ample hours: %+v", r.Tight)
+	}
+}
+
+func TestModelAndSolutionAgreeWithThePlan(t *testing.T) {
+	k := kennel.Kennel{
+		PlanFrom: monday, Weeks: 10, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 12)},
+		Shows: []kennel.Show{showOn("Brackenmere", 61, "Sorrel")},
+	}
+	r := plan(t, k, testPatterns())
+	var model, own, solution bytes.Buffer
+	if err := errors.Join(WriteModel(&model, k, testPatterns(), DefaultOptions()), r.WriteModel(&own), r.WriteSolution(&solution)); err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(model.Bytes(), own.Bytes()) {
+		t.Error("the model of the kennel and the model of its plan differ")
+	}
+	m, err := season.ReadMPS(&model)
+	if err != nil {
+		t.Fatal(err)
+	}
+	values, err := season.ReadSolution(&solution)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := season.Verify(m, values)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(v.Objective+r.Season.Objective) > 1e-6 || v.Violation > 1e-6 {
+		t.Errorf("the model says %+v, the plan is worth %v", v, r.Season.Objective)
+	}
+}
+
+func TestBadInputIsRefused(t *testing.T) {
+	good := func() (kennel.Kennel, Options) {
+		k := kennel.Kennel{PlanFrom: monday, Weeks: 8, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 3)}}
+		return k, DefaultOptions()
+	}
+	for _, c := range []struct {
+		field string
+		spoil func(*kennel.Kennel, *Options)
+	}{
+		{"plan_from", func(k *kennel.Kennel, _ *Options) { k.PlanFrom = 0 }},
+		{"weeks", func(k *kennel.Kennel, _ *Options) { k.Weeks = 3 }},
+		{"weeks", func(k *kennel.Kennel, o *Options) { k.Weeks, o.Weeks = 0, 105 }},
+		{"dogs[0].pattern", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].Pattern = "smooth" }},
+		{"dogs[0].areas.all[0].pulled", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].All[0].Pulled = monday + 1 }},
+		{"dogs[0].areas.ribs[0].pulled", func(k *kennel.Kennel, _ *Options) {
+			k.Dogs[0].Areas = []kennel.AreaCoat{{Area: kennel.AreaRibs, Layers: []kennel.Layer{{Share: 1, Pulled: monday + 1}}}}
+		}},
+	} {
+		k, opt := good()
+		if _, err := Plan(context.Background(), k, testPatterns(), opt); err != nil {
+			t.Fatal(err)
+		}
+		c.spoil(&k, &opt)
+		_, err := Plan(context.Background(), k, testPatterns(), opt)
+		var bad *kennel.InputError
+		if !errors.As(err, &bad) || bad.Field != c.field || bad.Try == "" {
+			t.Errorf("%s: %v", c.field, err)
+		}
+	}
+}
