@@ -7,9 +7,11 @@ import (
 )
 
 func (c *checker) shows(all []Show, dogs []Dog) {
-	known := make([]string, len(dogs))
-	for i, d := range dogs {
-		known[i] = d.Name
+	var known []string
+	for _, d := range dogs {
+		if strings.TrimSpace(d.Name) != "" {
+			known = append(known, d.Name)
+		}
 	}
 	seen := names{}
 	for i, s := range all {
