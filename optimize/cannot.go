@@ -27,8 +27,8 @@ func (l *layout) notInHand() (out []Cannot) {
 }
 
 // outOfCoat says of each show that is counted on and that a dog will not be in coat for, why that is: too late,
-// too few hours, or the dog's other shows. It tells them apart by planning the dog alone with all the hours that
-// there are, once for this show only and once for all its shows.
+// too few hours, or that the dog's coat is wanted on other dates more. It tells them apart by planning the dog alone
+// with all the hours that there are, once for this show only and once for all that it is wanted for.
 func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err error) {
 	own := make([]*season.Plan, len(l.k.Dogs))
 	for _, r := range all {
@@ -48,13 +48,13 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 			c.Why = fmt.Sprintf("it will be %s", r.short())
 		default:
 			if own[d] == nil {
-				plan, err := l.alone(ctx, d, nil, limit)
+				plan, err := l.alone(ctx, d, limit)
 				if err != nil {
 					return nil, err
 				}
 				own[d] = &plan
 			}
-			only, err := l.alone(ctx, d, &t, limit)
+			only, err := l.aloneFor(ctx, d, t, limit)
 			if err != nil {
 				return nil, err
 			}
@@ -65,8 +65,8 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 	return out, nil
 }
 
-// whyShort says why a dog is out of coat for a show, from its plans alone with all the hours: own for all its
-// shows, only for this one.
+// whyShort says why a dog is out of coat for a show, from its plans alone with all the hours: own for all that
+// it is wanted for, only for this show.
 func (l *layout) whyShort(r shown, own, only season.Plan) string {
 	withOwn, most := l.shown(r.dog, r.show, own), l.shown(r.dog, r.show, only)
 	if withOwn.Score > most.Score {
@@ -78,7 +78,7 @@ func (l *layout) whyShort(r shown, own, only season.Plan) string {
 	case withOwn.Score >= kennel.ReadyScore:
 		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", points(withOwn.Score), r.short())
 	default:
-		return fmt.Sprintf("%s's other shows want the coat on other dates: for this one alone it could be %s; it will be %s",
+		return fmt.Sprintf("other dates come first for %s's coat: for this show alone it could be %s; it will be %s",
 			r.Dog, points(most.Score), r.short())
 	}
 }
@@ -101,22 +101,36 @@ func (l *layout) workable(d, t int) bool {
 	return false
 }
 
-// alone is the dog's plan when it has all the hours that there are. With a week it is the plan that has the dog
-// most ready at that week's end, whatever becomes of the rest.
-func (l *layout) alone(ctx context.Context, d int, week *int, limit float64) (season.Plan, error) {
-	p := l.problem
-	dog := p.Dogs[d]
-	if week != nil {
-		dog.Value = make([]float64, p.Weeks)
-		dog.Value[*week] = 1
-		dog.Shows = nil
-		dog.SessionCost, dog.Kept = 0, nil
-	}
-	p.Dogs = []season.Dog{dog}
-	p.Rows, p.Balance = nil, 0
+// alone is the dog's plan when it has all the hours that there are, with crumbs gathered.
+func (l *layout) alone(ctx context.Context, d int, limit float64) (season.Plan, error) {
+	p := l.single(l.problem.Dogs[d])
 	r, err := season.Solve(ctx, &p, l.seasonOptions(limit))
 	if err != nil {
-		return season.Plan{}, fmt.Errorf("%s could not be planned alone: %w", dog.Name, err)
+		return season.Plan{}, fmt.Errorf("%s could not be planned alone: %w", l.k.Dogs[d].Name, err)
+	}
+	plan, _ := season.Gather(&p, r.Plan, float64(l.opt.CrumbShare), float64(l.opt.CrumbTime))
+	return replaced(season.NewPlan(&l.problem), d, plan), nil
+}
+
+// aloneFor is the plan that has the dog most ready at the end of a week when it has all the hours that there are,
+// whatever becomes of the rest.
+func (l *layout) aloneFor(ctx context.Context, d, week int, limit float64) (season.Plan, error) {
+	dog := l.problem.Dogs[d]
+	dog.Value = make([]float64, l.problem.Weeks)
+	dog.Value[week] = 1
+	dog.Shows, dog.Kept, dog.SessionCost = nil, nil, 0
+	p := l.single(dog)
+	r, err := season.Solve(ctx, &p, l.seasonOptions(limit))
+	if err != nil {
+		return season.Plan{}, fmt.Errorf("%s could not be planned for one show: %w", dog.Name, err)
 	}
 	return replaced(season.NewPlan(&l.problem), d, r.Plan), nil
+}
+
+// single is the season of one dog without the bounds on hours that the whole string has.
+func (l *layout) single(dog season.Dog) season.Problem {
+	p := l.problem
+	p.Dogs = []season.Dog{dog}
+	p.Rows, p.Balance = nil, 0
+	return p
 }

@@ -154,10 +154,11 @@ func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 	return w
 }
 
-// nextShow is the dog's first show on or after the Monday of week t.
+// nextShow is the dog's first show on or after the Monday of week t, also one after the season planned.
 func (l *layout) nextShow(d, t int) (next kennel.Show, ok bool) {
-	for _, s := range l.shows(d) {
-		if s.On >= max(l.diary.on, l.diary.monday(t)) && (!ok || s.On < next.On) {
+	for _, s := range l.k.Shows {
+		if s.Has(l.k.Dogs[d].Name) && s.On >= max(l.diary.on, l.diary.monday(t)) && dayNotInHand(l.k.Dogs[d], s) == 0 &&
+			(!ok || s.On < next.On) {
 			next, ok = s, true
 		}
 	}

@@ -1,0 +1,107 @@
+package optimize
+
+import (
+	"reflect"
+	"testing"
+
+	"tuckup/kennel"
+)
+
+// dutyKennel is one dog with one duty and an assistant with an hour on Mondays, over eight weeks.
+func dutyKennel(duty kennel.Duty) (kennel.Kennel, diary) {
+	k := kennel.Kennel{
+		Hands: []kennel.Hands{
+			{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{5}, Does: []kennel.Skill{kennel.SkillJacket}},
+			{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{1}, Does: []kennel.Skill{kennel.SkillDuties}},
+		},
+		Dogs: []kennel.Dog{{Name: "Sorrel", Duties: []kennel.Duty{duty}}},
+	}
+	return k, dutyDiary(k)
+}
+
+func dutyDiary(k kennel.Kennel) diary { return newDiary(k, Options{On: monday, StripHours: 4}, 8) }
+
+func weeksOf(placed []placedDuty) (weeks []int) {
+	for _, p := range placed {
+		weeks = append(weeks, p.week)
+	}
+	return weeks
+}
+
+func TestRegularDutiesSpreadOverTheWeeks(t *testing.T) {
+	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 2})
+	k.Dogs = append(k.Dogs, kennel.Dog{Name: "Moss", Duties: k.Dogs[0].Duties})
+	placed, cannot := placeDuties(k, dutyDiary(k))
+	perWeek := map[int]int{}
+	for _, p := range placed {
+		perWeek[p.week]++
+	}
+	for week := range 8 {
+		if perWeek[week] != 1 {
+			t.Errorf("%d duties in week %d, want 1: %+v", perWeek[week], week, placed)
+		}
+	}
+	if len(cannot) != 0 || placed[0].why != "every 2 weeks" {
+		t.Errorf("%+v, %+v", placed, cannot)
+	}
+}
+
+func TestRegularDutyWaitsForTheNextWeekWithTime(t *testing.T) {
+	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 4})
+	k.Hands[1].Away = []kennel.Span{{From: monday, To: monday.AddDays(7*3 - 1)}, {From: monday.AddDays(7 * 4), To: monday.AddDays(7*7 - 1)}}
+	placed, cannot := placeDuties(k, dutyDiary(k))
+	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 7}) || len(cannot) != 0 {
+		t.Errorf("weeks %v, %+v; want 3 and 7", got, cannot)
+	}
+}
+
+func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
+	placed, cannot := placeDuties(dutyKennel(kennel.Duty{Name: "bath", Minutes: 61, Every: 4}))
+	want := []Cannot{{What: "bath of Sorrel", Why: "no hours for it 2 times, first in the week of 2028-01-03"}}
+	if len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
+		t.Errorf("%+v, %+v", placed, cannot)
+	}
+}
+
+func TestDutyIsNotOwedToADogThatIsNotInHand(t *testing.T) {
+	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 1})
+	k.Dogs[0].Here = []kennel.Span{{From: monday.AddDays(7 * 5)}}
+	placed, cannot := placeDuties(k, dutyDiary(k))
+	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{5, 6, 7}) || len(cannot) != 0 {
+		t.Errorf("weeks %v, %+v", got, cannot)
+	}
+}
+
+func TestDutyForAShowTakesTheEmptiestWeekOfItsWindow(t *testing.T) {
+	k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 21, To: 7}})
+	k.Hands[1].Away = []kennel.Span{{From: monday.AddDays(7 * 2), To: monday.AddDays(7*3 - 1)}}
+	k.Shows = []kennel.Show{showOn("Brackenmere", 7*4+5, "Sorrel"), showOn("Dunmarrow", 7*5+5, "Sorrel")}
+	placed, cannot := placeDuties(k, dutyDiary(k))
+	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 4}) || len(cannot) != 0 {
+		t.Errorf("weeks %v, %+v; want 3 for the first show and 4, which is then emptier, for the second", got, cannot)
+	}
+}
+
+func TestDutyForAShowThatCantBeDone(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		show   int // days from monday
+		window kennel.BeforeShow
+		away   kennel.Span
+		why    string
+	}{
+		{"window past", 4, kennel.BeforeShow{From: 10, To: 7}, kennel.Span{}, "the days for it before Brackenmere ended on 2027-12-31"},
+		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: monday, To: monday.AddDays(20)}, "no hours for it from 2028-01-05 to 2028-01-11, before Brackenmere"},
+		{"only days on which nobody works", 12, kennel.BeforeShow{From: 10, To: 6}, kennel.Span{}, "no hours for it from 2028-01-05 to 2028-01-09, before Brackenmere"},
+	} {
+		k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &c.window})
+		k.Shows = []kennel.Show{showOn("Brackenmere", c.show, "Sorrel")}
+		if c.away.From != 0 {
+			k.Hands[1].Away = []kennel.Span{c.away}
+		}
+		placed, cannot := placeDuties(k, dutyDiary(k))
+		if want := []Cannot{{What: "close trim of Sorrel", Why: c.why}}; len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
+			t.Errorf("%s: %+v, %+v", c.name, placed, cannot)
+		}
+	}
+}
