@@ -6,6 +6,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/goccy/go-yaml"
@@ -74,10 +75,16 @@ func builtin(t testing.TB) kennel.Patterns {
 	return all
 }
 
-// patternOf returns the pattern; the tests name none that is not there.
+var readOnce = sync.OnceValues(Builtin)
+
+// patternOf returns the pattern, for reading only.
 func patternOf(t testing.TB, name string) kennel.Pattern {
 	t.Helper()
-	p, ok := builtin(t)[name]
+	all, err := readOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, ok := all[name]
 	if !ok {
 		t.Fatalf("no pattern %q", name)
 	}
