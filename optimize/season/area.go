@@ -1,6 +1,9 @@
 package season
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // An area at given prices. With open weeks and prices fixed, one area asks for the curve Q (Q(-1) = 0) that
 // minimises
@@ -49,6 +52,7 @@ type areaNet struct {
 	stack                                  []int32
 
 	charges []charge // float form of the capacitated arcs, in arc order from chargeBase
+	least   float64  // minimum at the last solve
 	slack   float64  // how far whole-number rounding can put the optimum off, points
 	dirty   bool
 }
@@ -258,6 +262,7 @@ func (n *areaNet) solve() {
 		n.pivot(k, n.state[k] == arcLow)
 	}
 	n.dirty = false
+	n.least = n.dual()
 }
 
 // entering is the arc whose flow pays most to change, or -1 at the optimum.
@@ -400,7 +405,10 @@ func (n *areaNet) unlink(v int32) {
 }
 
 // minimum is the least cost, points: what the charges and the priced minutes take. Valid after solve.
-func (n *areaNet) minimum() float64 {
+func (n *areaNet) minimum() float64 { return n.least }
+
+// dual is the cost of the flow, which at the optimum is the least cost.
+func (n *areaNet) dual() float64 {
 	var s float64
 	for k, f := range n.flow {
 		if f != 0 {
@@ -423,4 +431,34 @@ func (n *areaNet) doubt() float64 {
 // pulled is the share pulled in week t. Valid after solve.
 func (n *areaNet) pulled(t int) float64 {
 	return float64(n.pot[t+1]-n.pot[t]) / shareGrid
+}
+
+// clone copies the net; what never changes is shared.
+func (n *areaNet) clone() *areaNet {
+	c := *n
+	for _, s := range []*[]int64{&c.cost, &c.flow, &c.price, &c.pot} {
+		*s = slices.Clone(*s)
+	}
+	for _, s := range []*[]int32{&c.parent, &c.pred, &c.depth, &c.first, &c.next, &c.prev} {
+		*s = slices.Clone(*s)
+	}
+	c.state, c.open, c.stack = slices.Clone(n.state), slices.Clone(n.open), nil
+	return &c
+}
+
+// copyFrom brings the net to where its clone is; their values (setValue) must be the same.
+func (n *areaNet) copyFrom(c *areaNet) {
+	copy(n.cost, c.cost)
+	copy(n.flow, c.flow)
+	copy(n.price, c.price)
+	copy(n.pot, c.pot)
+	copy(n.parent, c.parent)
+	copy(n.pred, c.pred)
+	copy(n.depth, c.depth)
+	copy(n.first, c.first)
+	copy(n.next, c.next)
+	copy(n.prev, c.prev)
+	copy(n.state, c.state)
+	copy(n.open, c.open)
+	n.dirty, n.least = c.dirty, c.least
 }

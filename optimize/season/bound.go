@@ -15,7 +15,9 @@ func newBounder(p *Problem) *bounder {
 	inParallel(len(p.Dogs), func(d int) {
 		b.dogs[d] = newDogNets(p, d)
 		for t := range p.Weeks {
-			b.dogs[d].setOpen(t, p.Dogs[d].canOpen(t))
+			if p.Dogs[d].canOpen(t) {
+				b.dogs[d].setSessions(t, 1)
+			}
 		}
 	})
 	return b
@@ -63,15 +65,13 @@ func (p *Problem) sharedOut(show []float64) (scaled []float64, left float64) {
 // relaxed bounds the dog's value at the prices: z sessions in a week cost at least base + slope·work when the week
 // holds work minutes of pulling.
 func (n *dogNets) relaxed(w weekly, q prices) float64 {
-	spread := make([]float64, n.p.Weeks)
-	n.setPrices(w, q, nil)
+	n.setPrices(w, q)
 	var base float64
-	for t := range spread {
-		b, s := n.spread(t)
+	for t := range n.p.Weeks {
+		b, slope := n.spread(t)
 		base += b
-		spread[t] = s
+		n.setFill(t, slope)
 	}
-	n.setPrices(w, q, spread)
 	v := n.worth - base - n.areasCost()
 	for _, net := range n.nets {
 		v += net.doubt()

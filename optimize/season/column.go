@@ -1,66 +1,67 @@
 package season
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // column is one way to work one dog through the season.
 type column struct {
 	dog      int
 	sessions []int
 	shares   [][]float64 // area, week
+	ready    float64     // readiness points
 	value    float64     // readiness, session and stay points
 	mean     float64     // mean show readiness, 0..1
 	kinds    []float64   // minutes by week and kind
 	work     []float64   // minutes by week
 }
 
-// column is the nets' present answer as a column. Where the work of a week needs more sessions than the prices would
-// take, it has them; fixed, if not nil, gives the sessions.
-func (n *dogNets) column(fixed []int) *column {
-	c := &column{dog: n.d, sessions: make([]int, n.p.Weeks), shares: make([][]float64, len(n.nets))}
-	for a, net := range n.nets {
-		c.shares[a] = make([]float64, n.p.Weeks)
-		for t := range c.shares[a] {
-			c.shares[a][t] = net.pulled(t)
-		}
-	}
+// column is the nets' present answer as a column with the dog's sessions; its work need not fit into them.
+func (n *dogNets) column() *column {
+	c := &column{dog: n.d, sessions: slices.Clone(n.sessions), shares: n.pulled()}
 	c.measure(n.p)
-	for t, o := range n.open {
-		switch {
-		case fixed != nil:
-			c.sessions[t] = fixed[t]
-		case o:
-			need := int(math.Ceil(c.work[t]/n.dog.clear(t) - 1e-9))
-			_, c.sessions[t] = n.cheapest(t, max(1, min(need, n.dog.Most[t])))
-		}
-	}
 	c.price(n.p)
 	return c
 }
 
+// pulled is the nets' present answer by area and week.
+func (n *dogNets) pulled() [][]float64 {
+	shares := make([][]float64, len(n.nets))
+	for a, net := range n.nets {
+		shares[a] = make([]float64, n.p.Weeks)
+		for t := range shares[a] {
+			shares[a][t] = net.pulled(t)
+		}
+	}
+	return shares
+}
+
 // idleColumn pulls nothing.
-func idleColumn(p *Problem, d int, fixed []int) *column {
+func idleColumn(p *Problem, d int) *column {
 	c := &column{dog: d, sessions: make([]int, p.Weeks), shares: make([][]float64, len(p.Dogs[d].Areas))}
 	for a := range c.shares {
 		c.shares[a] = make([]float64, p.Weeks)
 	}
-	copy(c.sessions, fixed)
 	c.measure(p)
 	c.price(p)
 	return c
-}
-
-// with is the column with other sessions.
-func (c *column) with(p *Problem, sessions []int) *column {
-	o := *c
-	o.sessions = sessions
-	o.price(p)
-	return &o
 }
 
 // fits reports whether the sessions are enough for every week in which the column pulls.
 func (c *column) fits(sessions []int) bool {
 	for t, w := range c.work {
 		if w > 0 && sessions[t] == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// within reports whether the column's own sessions hold its work.
+func (c *column) within(p *Problem) bool {
+	for t, w := range c.work {
+		if w > p.Dogs[c.dog].clear(t)*float64(c.sessions[t])+brokenTol {
 			return false
 		}
 	}
@@ -83,17 +84,27 @@ func (c *column) measure(p *Problem) {
 // price sets value and mean.
 func (c *column) price(p *Problem) {
 	g := &p.Dogs[c.dog]
-	c.value, c.mean = 0, 0
+	c.ready, c.mean = 0, 0
 	ready := make([]float64, p.Weeks)
 	for a := range g.Areas {
 		addReady(ready, &g.Areas[a], c.shares[a])
 	}
 	for t, r := range ready {
-		c.value += g.Value[t]*r - g.SessionCost*float64(c.sessions[t]) - g.stay(t, c.sessions[t])
+		c.ready += g.Value[t] * r
 		if g.Shows != nil {
 			c.mean += g.Shows[t] * r
 		}
 	}
+	c.value = c.ready - g.sessionsCost(c.sessions)
+}
+
+// sessionsCost is what sessions cost in points.
+func (g *Dog) sessionsCost(sessions []int) float64 {
+	var s float64
+	for t, z := range sessions {
+		s += g.SessionCost*float64(z) + g.stay(t, z)
+	}
+	return s
 }
 
 // addReady adds an area's weighted readiness (0..1, unclipped) by week.
@@ -122,7 +133,7 @@ func addReady(ready []float64, a *Area, shares []float64) {
 	}
 }
 
-// load is what the column puts on a row, minutes.
+// load is what the column's pulling puts on a row, minutes.
 func (c *column) load(p *Problem, r *Row) float64 {
 	var m float64
 	for k := range p.Kinds {
@@ -130,13 +141,13 @@ func (c *column) load(p *Problem, r *Row) float64 {
 			m += c.kinds[r.Week*p.Kinds+k]
 		}
 	}
-	if r.SetUps {
-		m += p.Dogs[c.dog].SetUp * float64(c.sessions[r.Week])
-	}
 	return m
 }
 
-// overrun is the work of week t less what its sessions hold, minutes.
-func (c *column) overrun(p *Problem, t int) float64 {
-	return c.work[t] - p.Dogs[c.dog].clear(t)*float64(c.sessions[t])
+// setUps is what sessions put on a row by their set-ups, minutes.
+func (g *Dog) setUps(r *Row, sessions []int) float64 {
+	if !r.SetUps {
+		return 0
+	}
+	return g.SetUp * float64(sessions[r.Week])
 }

@@ -2,20 +2,22 @@ package season
 
 import "math"
 
-// A dog at given prices: which weeks to open for sessions. With the weeks given, its areas are solved one by one
-// (area.go); the weeks are chosen by opening, closing and shifting them while that pays. The nets are kept, so a
-// step costs only what it changes.
+// A dog at given prices: how many sessions in which weeks. With the sessions given, its areas are solved one by one
+// (area.go) at a price on the minutes of each week that makes the work fit into the sessions; the sessions are chosen
+// by adding, dropping and shifting them while that pays. The nets are kept, so a step costs only what it changes.
 type dogNets struct {
-	p      *Problem
-	d      int
-	dog    *Dog
-	nets   []*areaNet
-	open   []bool
-	worth  float64   // points of full readiness in all weeks at the present show price
-	show   float64   // show price that the nets' values hold
-	linear []float64 // by week: points a session at the present prices, without stay
-	opened []float64 // by week: points that an open week costs
-	count  []int     // by week: sessions that an open week has at that cost
+	p        *Problem
+	d        int
+	dog      *Dog
+	nets     []*areaNet
+	sessions []int
+	fill     []float64   // by week: points a minute that keep the work within the sessions
+	minute   [][]float64 // by week and kind: points a minute at the rows' prices
+	linear   []float64   // by week: points a session at the present prices, without stay
+	worth    float64     // points of full readiness in all weeks at the present show price
+	show     float64     // show price that the nets' values hold
+
+	best, before trial
 }
 
 func newDogNets(p *Problem, d int) *dogNets {
@@ -23,8 +25,8 @@ func newDogNets(p *Problem, d int) *dogNets {
 	for a := range n.dog.Areas {
 		n.nets = append(n.nets, newAreaNet(&n.dog.Areas[a], p.Weeks))
 	}
-	n.open = make([]bool, p.Weeks)
-	n.linear, n.opened, n.count = make([]float64, p.Weeks), make([]float64, p.Weeks), make([]int, p.Weeks)
+	n.sessions = make([]int, p.Weeks)
+	n.linear, n.fill = make([]float64, p.Weeks), make([]float64, p.Weeks)
 	return n
 }
 
@@ -51,56 +53,44 @@ func (g *Dog) weight(t int, show float64) float64 {
 	return v
 }
 
-// setPrices brings the nets to the prices. spread, if not nil, is added to the price of a minute of work in a week.
-func (n *dogNets) setPrices(w weekly, q prices, spread []float64) {
+// setPrices brings the nets to the prices of the rows and the shows.
+func (n *dogNets) setPrices(w weekly, q prices) {
 	if show := q.show[n.d]; show != n.show {
-		n.show = show
-		value := make([]float64, n.p.Weeks)
-		for a, net := range n.nets {
-			for t := range value {
-				value[t] = n.dog.weight(t, show) * n.dog.Areas[a].Weight
-			}
-			net.setValue(value)
-		}
-		n.worth = 0
-		var all float64
-		for _, a := range n.dog.Areas {
-			all += a.Weight
-		}
-		for t := range n.p.Weeks {
-			n.worth += all * n.dog.weight(t, show)
-		}
+		n.setShow(show)
 	}
-	session := q.session[n.d]
+	n.minute = w.kind
 	for t := range n.p.Weeks {
-		n.linear[t] = n.dog.SessionCost + w.setUp[t]*n.dog.SetUp - session[t]*n.dog.clear(t)
-		n.opened[t], n.count[t] = n.cheapest(t, 1)
-		extra := session[t]
-		if spread != nil {
-			extra += spread[t]
-		}
-		for a, net := range n.nets {
-			area := &n.dog.Areas[a]
-			net.setPrice(t, area.Minutes*(w.kind[t][area.Kind]+extra))
-		}
+		n.linear[t] = n.dog.SessionCost + w.setUp[t]*n.dog.SetUp
+		n.setFill(t, n.fill[t])
 	}
 }
 
-// cheapest is the least cost of week t with at least so many sessions, and how many those are.
-func (n *dogNets) cheapest(t, least int) (float64, int) {
-	best, at := math.Inf(1), least
-	for z := least; z <= n.dog.Most[t]; z++ {
-		if c := n.linear[t]*float64(z) + n.dog.stay(t, z); c < best {
-			best, at = c, z
+// setShow sets the price of the dog's mean show readiness.
+func (n *dogNets) setShow(show float64) {
+	n.show, n.worth = show, 0
+	value := make([]float64, n.p.Weeks)
+	for a, net := range n.nets {
+		for t := range value {
+			value[t] = n.dog.weight(t, show) * n.dog.Areas[a].Weight
+			n.worth += value[t]
 		}
+		net.setValue(value)
 	}
-	return best, at
 }
 
-func (n *dogNets) setOpen(t int, open bool) {
-	n.open[t] = open
+// setFill sets the price that keeps week t's work within its sessions.
+func (n *dogNets) setFill(t int, fill float64) {
+	n.fill[t] = fill
+	for a, net := range n.nets {
+		area := &n.dog.Areas[a]
+		net.setPrice(t, area.Minutes*(n.minute[t][area.Kind]+fill))
+	}
+}
+
+func (n *dogNets) setSessions(t, z int) {
+	n.sessions[t] = z
 	for _, net := range n.nets {
-		net.setOpen(t, open)
+		net.setOpen(t, z > 0)
 	}
 }
 
@@ -114,15 +104,12 @@ func (n *dogNets) areasCost() float64 {
 	return s
 }
 
-// value is the dog's Lagrangian value with the weeks that are open.
+// value bounds from above what the dog is worth at the rows' prices with its sessions, and is that where the fill
+// prices are right.
 func (n *dogNets) value() float64 {
 	v := n.worth - n.areasCost()
-	for t, o := range n.open {
-		if o {
-			v -= n.opened[t]
-		} else {
-			v -= n.dog.stay(t, 0)
-		}
+	for t, z := range n.sessions {
+		v += float64(z)*(n.fill[t]*n.dog.clear(t)-n.linear[t]) - n.dog.stay(t, z)
 	}
 	return v
 }
@@ -136,57 +123,5 @@ func (n *dogNets) work(t int) float64 {
 	return s
 }
 
-// search opens, closes and shifts weeks while that pays, at most so many passes, and returns the value reached.
-func (n *dogNets) search(passes int) float64 {
-	best := n.value()
-	try := func(ts ...int) bool {
-		for _, t := range ts {
-			n.setOpen(t, !n.open[t])
-		}
-		if v := n.value(); v > best+searchTol {
-			best = v
-			return true
-		}
-		for _, t := range ts {
-			n.setOpen(t, !n.open[t])
-		}
-		return false
-	}
-	for range passes {
-		gained := false
-		for t := range n.open {
-			if n.dog.canOpen(t) && try(t) {
-				gained = true
-			}
-		}
-		for t := range n.open {
-			for _, s := range [2]int{t - 1, t + 1} {
-				if s >= 0 && s < len(n.open) && n.open[t] && !n.open[s] && n.dog.canOpen(s) && try(t, s) {
-					gained = true
-					break
-				}
-			}
-		}
-		if !gained {
-			break
-		}
-	}
-	n.areasCost()
-	return best
-}
-
-const searchTol = 1e-7
-
-// openAll opens every week that can be worked and closes those again in which nothing is pulled.
-func (n *dogNets) openAll() {
-	for t := range n.open {
-		n.setOpen(t, n.dog.canOpen(t))
-	}
-	n.areasCost()
-	for t, o := range n.open {
-		if o && n.opened[t] > n.dog.stay(t, 0) && n.work(t) == 0 {
-			n.setOpen(t, false)
-		}
-	}
-	n.areasCost()
-}
+// room is the minutes of pulling that the sessions of week t hold.
+func (n *dogNets) room(t int) float64 { return n.dog.clear(t) * float64(n.sessions[t]) }

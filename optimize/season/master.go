@@ -1,6 +1,9 @@
 package season
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // master is the linear program over columns (Dantzig and Wolfe 1960): each dog mixes its columns, the rows of the
 // problem and the sessions' limits tie the mixes together. Rows are added when an answer breaks them, each with a
@@ -15,7 +18,8 @@ type master struct {
 	show     []int   // by dog: its balance row, -1 without
 	least    int     // column of the least mean show readiness plus 1, -1 without
 	rows     []int   // by Problem.Rows: program row, -1 while not needed
-	session  [][]int // by dog and week: program row, -1 while not needed
+	session  [][]int // by settled dog and week: program row, -1 while not needed
+	fixed    [][]int // by dog: its settled sessions, nil while they are open
 	idle     []int   // by dog: its idle column
 	slack    []int   // by program row: the column of its slack, -1 for an equation
 	over     []int   // by program row: its column of overtime, -1 without
@@ -23,17 +27,21 @@ type master struct {
 	now      answer
 }
 
-// newMaster starts from one idle column a dog; fixed gives a dog's sessions where they are settled.
+// newMaster starts from one idle column a dog; fixed gives a dog's sessions where they are settled. The sessions of
+// a settled dog are on the right-hand side, so that changing them leaves all columns as they are; those of an open
+// dog are in its columns.
 func newMaster(p *Problem, lp programSolver, fixed [][]int) *master {
 	m := &master{p: p, lp: lp, least: -1, overtime: 2 * p.dearest()}
 	m.rows = filled(len(p.Rows), -1)
 	m.show = filled(len(p.Dogs), -1)
 	m.mix = make([]int, len(p.Dogs))
 	m.session = make([][]int, len(p.Dogs))
+	m.fixed = make([][]int, len(p.Dogs))
 	for d := range p.Dogs {
 		m.mix[d] = m.prog.addEquation(1)
 		m.slack, m.over = append(m.slack, -1), append(m.over, -1)
 		m.session[d] = filled(p.Weeks, -1)
+		m.fixed[d] = slices.Clone(fixed[d])
 	}
 	if p.balanced() {
 		for d := range p.Dogs {
@@ -50,10 +58,52 @@ func newMaster(p *Problem, lp programSolver, fixed [][]int) *master {
 		m.least = m.push(least, nil)
 	}
 	for d := range p.Dogs {
-		m.idle = append(m.idle, m.add(idleColumn(p, d, fixed[d])))
+		m.idle = append(m.idle, m.add(idleColumn(p, d)))
 	}
 	m.basis = m.idleBasis()
 	return m
+}
+
+// capacity is what a row has left after the set-ups of settled sessions, minutes.
+func (m *master) capacity(i int) float64 {
+	r := &m.p.Rows[i]
+	c := r.Capacity
+	for d, f := range m.fixed {
+		if f != nil {
+			c -= m.p.Dogs[d].setUps(r, f)
+		}
+	}
+	return c
+}
+
+// load is what a column puts on a row, minutes.
+func (m *master) load(c *column, i int) float64 {
+	l := c.load(m.p, &m.p.Rows[i])
+	if m.fixed[c.dog] == nil {
+		l += m.p.Dogs[c.dog].setUps(&m.p.Rows[i], c.sessions)
+	}
+	return l
+}
+
+// gain is what a column is worth before the rows are paid for.
+func (m *master) gain(c *column) float64 {
+	if m.fixed[c.dog] != nil {
+		return c.ready
+	}
+	return c.value
+}
+
+// resettle changes the settled sessions of a dog's week; solve afterwards.
+func (m *master) resettle(d, t, z int) {
+	m.fixed[d][t] = z
+	for i, r := range m.rows {
+		if r >= 0 && m.p.Rows[i].Week == t {
+			m.prog.limit[r] = m.capacity(i)
+		}
+	}
+	if r := m.session[d][t]; r >= 0 {
+		m.prog.limit[r] = m.p.Dogs[d].clear(t) * float64(z)
+	}
 }
 
 func filled(n, v int) []int {
@@ -119,19 +169,19 @@ func (m *master) addLimit(limit float64) int {
 
 // add takes in a column and returns its place.
 func (m *master) add(c *column) int {
-	pc := col{gain: c.value}
+	pc := col{gain: m.gain(c)}
 	pc.add(m.mix[c.dog], 1)
 	if r := m.show[c.dog]; r >= 0 {
 		pc.add(r, -c.mean-1)
 	}
 	for i, r := range m.rows {
 		if r >= 0 {
-			pc.add(r, c.load(m.p, &m.p.Rows[i]))
+			pc.add(r, m.load(c, i))
 		}
 	}
 	for t, r := range m.session[c.dog] {
 		if r >= 0 {
-			pc.add(r, c.overrun(m.p, t))
+			pc.add(r, c.work[t])
 		}
 	}
 	return m.push(pc, c)
@@ -181,41 +231,42 @@ func (m *master) idleBasis() []int {
 func (m *master) addBroken() bool {
 	p := m.p
 	load := make([]float64, len(p.Rows))
-	overrun := make([][]float64, len(p.Dogs))
-	for j, c := range m.columns {
-		if c == nil || j >= len(m.now.x) || m.now.x[j] == 0 {
-			continue
-		}
-		x := m.now.x[j]
-		if overrun[c.dog] == nil {
-			overrun[c.dog] = make([]float64, p.Weeks)
-		}
+	work := make([][]float64, len(p.Dogs))
+	for _, q := range m.parts() {
 		for i := range p.Rows {
 			if m.rows[i] < 0 {
-				load[i] += x * c.load(p, &p.Rows[i])
+				load[i] += q.x * m.load(q.column, i)
 			}
 		}
-		for t := range overrun[c.dog] {
-			if m.session[c.dog][t] < 0 {
-				overrun[c.dog][t] += x * c.overrun(p, t)
-			}
+		if m.fixed[q.dog] == nil {
+			continue
+		}
+		if work[q.dog] == nil {
+			work[q.dog] = make([]float64, p.Weeks)
+		}
+		for t, w := range q.work {
+			work[q.dog][t] += q.x * w
 		}
 	}
 	broken := false
 	for i, l := range load {
-		if excess := l - p.Rows[i].Capacity; excess > brokenTol {
-			m.rows[i] = m.addBrokenRow(p.Rows[i].Capacity, func(c *column) float64 { return c.load(p, &p.Rows[i]) })
+		if m.rows[i] >= 0 {
+			continue
+		}
+		if limit := m.capacity(i); l-limit > brokenTol {
+			m.rows[i] = m.addBrokenRow(limit, func(c *column) float64 { return m.load(c, i) })
 			broken = true
 		}
 	}
-	for d, o := range overrun {
-		for t, excess := range o {
-			if excess > brokenTol {
-				m.session[d][t] = m.addBrokenRow(0, func(c *column) float64 {
+	for d, weeks := range work {
+		for t, w := range weeks {
+			limit := p.Dogs[d].clear(t) * float64(m.fixed[d][t])
+			if m.session[d][t] < 0 && w-limit > brokenTol {
+				m.session[d][t] = m.addBrokenRow(limit, func(c *column) float64 {
 					if c.dog != d {
 						return 0
 					}
-					return c.overrun(p, t)
+					return c.work[t]
 				})
 				broken = true
 			}
@@ -263,18 +314,18 @@ func (m *master) prices() prices {
 
 // reduced is what the column would gain at the last answer's prices.
 func (m *master) reduced(c *column) float64 {
-	g := c.value - m.now.y[m.mix[c.dog]]
+	g := m.gain(c) - m.now.y[m.mix[c.dog]]
 	if r := m.show[c.dog]; r >= 0 {
 		g += m.now.y[r] * (c.mean + 1)
 	}
 	for i, r := range m.rows {
 		if r >= 0 && m.now.y[r] != 0 {
-			g -= m.now.y[r] * c.load(m.p, &m.p.Rows[i])
+			g -= m.now.y[r] * m.load(c, i)
 		}
 	}
 	for t, r := range m.session[c.dog] {
 		if r >= 0 && m.now.y[r] != 0 {
-			g -= m.now.y[r] * c.overrun(m.p, t)
+			g -= m.now.y[r] * c.work[t]
 		}
 	}
 	return g
@@ -282,10 +333,16 @@ func (m *master) reduced(c *column) float64 {
 
 // objective is the value of the present mix, overtime counted in at its price.
 func (m *master) objective() float64 {
+	v := m.now.gain
 	if m.least >= 0 {
-		return m.now.gain - m.p.Balance
+		v -= m.p.Balance
 	}
-	return m.now.gain
+	for d, f := range m.fixed {
+		if f != nil {
+			v -= m.p.Dogs[d].sessionsCost(f)
+		}
+	}
+	return v
 }
 
 // overtimeUsed is the minutes of overtime in the present mix.
@@ -305,13 +362,22 @@ type part struct {
 	x float64
 }
 
+// parts lists the columns in use.
+func (m *master) parts() []part {
+	var out []part
+	for j, x := range m.now.x {
+		if c := m.columns[j]; c != nil && x > 1e-12 {
+			out = append(out, part{c, x})
+		}
+	}
+	return out
+}
+
 // mixes lists each dog's columns in use.
 func (m *master) mixes() [][]part {
 	out := make([][]part, len(m.p.Dogs))
-	for j, c := range m.columns {
-		if c != nil && j < len(m.now.x) && m.now.x[j] > 1e-12 {
-			out[c.dog] = append(out[c.dog], part{c, m.now.x[j]})
-		}
+	for _, q := range m.parts() {
+		out[q.dog] = append(out[q.dog], q)
 	}
 	return out
 }

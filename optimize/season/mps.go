@@ -456,5 +456,5 @@ func unique(taken map[string]bool, name string) string {
 
 // number is x in the fewest digits that read back as x.
 func number(x float64) string {
-	return strconv.FormatFloat(x+0, 'g', -1, 64) // + 0 turns -0 into 0
+	return strconv.FormatFloat(x, 'g', -1, 64)
 }

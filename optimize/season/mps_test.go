@@ -291,6 +291,73 @@ func TestModelFileOfAcceptedSessions(t *testing.T) {
 	near(t, "minus the objective", verified(t, p, m, plan).Objective, -Evaluate(p, plan))
 }
 
+// The columns that only keep account (charges, departures from accepted sessions, the least show mean) stand at what
+// the definition says: none can be better by a thousandth without breaking its row or its bound.
+func TestModelFileKeepsAccount(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 9))
+	account := regexp.MustCompile(`^(short|long|stay|least)_`)
+	tried := map[string]int{}
+	for seed := range uint64(60) {
+		p := Random(seed, 2, 6, 3)
+		for d := range p.Dogs {
+			dog := &p.Dogs[d]
+			dog.Stay, dog.Kept = 0.05, nil
+			for t := range p.Weeks {
+				dog.Kept = append(dog.Kept, rng.IntN(4))
+				if dog.Most[t] > 0 {
+					dog.Most[t] = 3
+				}
+				if seed%2 == 0 { // only the least show mean is left to charge for
+					dog.Value[t] = 0
+				}
+			}
+		}
+		_, m := mpsOf(t, p)
+		var b bytes.Buffer
+		if err := WriteSolution(&b, p, randomPlan(p, rng, 0.1)); err != nil {
+			t.Fatal(err)
+		}
+		s, err := ReadSolution(&b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before, err := Verify(m, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if before.Violation > 1e-9 {
+			continue
+		}
+		for _, c := range m.Columns {
+			if !account.MatchString(c.Name) {
+				continue
+			}
+			better := -1e-3
+			if c.Cost < 0 {
+				better = 1e-3
+			}
+			was := s[c.Name]
+			s[c.Name] = was + better
+			after, err := Verify(m, s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if after.Violation < 1e-6 {
+				t.Errorf("seed %d: %s can be %g instead of %g", seed, c.Name, s[c.Name], was)
+			}
+			s[c.Name] = was
+			if was != 0 {
+				tried[account.FindStringSubmatch(c.Name)[1]]++
+			}
+		}
+	}
+	for _, kind := range []string{"short", "long", "stay", "least"} {
+		if tried[kind] < 20 {
+			t.Errorf("only %d columns %s were tried away from 0", tried[kind], kind)
+		}
+	}
+}
+
 func TestModelFileIsTheSameBytes(t *testing.T) {
 	p := Random(11, 3, 12, 0.4)
 	first, _ := mpsOf(t, p)
@@ -329,9 +396,6 @@ func TestModelFileNames(t *testing.T) {
 	}
 	if !strings.Contains(text, " L hours_jo_s_hands_00\n") {
 		t.Error("no row hours_jo_s_hands_00")
-	}
-	if strings.Contains(text, " -0\n") {
-		t.Error("a minus nought is written")
 	}
 	wide, _ := mpsOf(t, Random(1, 1, 101, 0.4))
 	if !strings.Contains(wide, " P_dog_1_back_007 ") {

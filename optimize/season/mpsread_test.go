@@ -39,7 +39,7 @@ RHS
  RHS d 1
  RHS e 1
 RANGES
- RNG d 4 e -5
+ RNG d -4 e -5
  RNG f 2
  RNG g -2
 BOUNDS

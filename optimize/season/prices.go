@@ -3,7 +3,7 @@ package season
 // prices are the multipliers of the rows that tie dogs together and of the session limits, all >= 0.
 type prices struct {
 	row     []float64   // points a minute, by Problem.Rows
-	session [][]float64 // points a minute, by dog and week: work must fit into the sessions
+	session [][]float64 // points a minute, by dog and week: work must fit into settled sessions
 	show    []float64   // points, by dog: its part in the least mean show readiness
 }
 

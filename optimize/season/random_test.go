@@ -6,7 +6,7 @@ import (
 )
 
 func TestRandomSeasonsArePlannable(t *testing.T) {
-	var closed, kept, noShows, finish, rowsThree, broken, noBalance int
+	var closed, kept, noShows, finish, rowsThree, broken, noBalance, noHours int
 	for seed := range uint64(200) {
 		dogs, weeks := int(seed%5)+1, int(seed%23)+3
 		p := Random(seed, dogs, weeks, 0.4)
@@ -24,6 +24,11 @@ func TestRandomSeasonsArePlannable(t *testing.T) {
 		}
 		if len(p.Rows) == 3*weeks {
 			rowsThree++
+		}
+		for _, r := range p.Rows {
+			if r.Capacity == 0 {
+				noHours++
+			}
 		}
 		for _, dog := range p.Dogs {
 			if n := len(dog.Areas); n < 4 || n > 8 {
@@ -54,6 +59,7 @@ func TestRandomSeasonsArePlannable(t *testing.T) {
 	for what, n := range map[string]int{
 		"closed weeks": closed, "accepted sessions": kept, "dogs without shows": noShows, "finish windows": finish,
 		"second hands": rowsThree, "histories that break the grip rule": broken, "seasons without balance": noBalance,
+		"weeks without hours": noHours,
 	} {
 		if n == 0 {
 			t.Errorf("no %s in 200 random seasons", what)

@@ -8,8 +8,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// revised is the revised primal simplex with a dense inverse of the basis, which it keeps for the next solve. It is
-// what answers when the general solver does not.
+// revised is the revised simplex with a dense inverse of the basis, which it keeps for the next solve. A basis that a
+// changed right-hand side has made infeasible is mended by dual steps first.
 type revised struct {
 	of    *program // whose basis it is
 	basis []int
@@ -20,14 +20,16 @@ type revised struct {
 const (
 	gainTol   = 1e-9 // a column that gains less is left alone
 	pivotTol  = 1e-9
-	refactor  = 120 // pivots between fresh inverses
-	stallSpan = 400 // pivots without gain before Bland's rule
+	mendTol   = 1e-7 // a basic value above minus this is feasible
+	refactor  = 120  // pivots between fresh inverses
+	stallSpan = 400  // pivots without gain before Bland's rule
 )
 
 var (
-	errSingular  = errors.New("the basis is singular")
-	errUnbounded = errors.New("the program has no finite optimum")
-	errPivots    = errors.New("the simplex took too many pivots")
+	errSingular   = errors.New("the basis is singular")
+	errInfeasible = errors.New("the program has no answer")
+	errUnbounded  = errors.New("the program has no finite optimum")
+	errPivots     = errors.New("the simplex took too many pivots")
 )
 
 func (s *revised) solve(p *program, basis []int) (answer, error) {
@@ -45,6 +47,9 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 	}
 	b := p.nudged()
 	xb, y, w := s.times(b), s.prices(p), make([]float64, m)
+	if err := s.mend(p, xb, y, w); err != nil {
+		return answer{}, err
+	}
 	still, most := 0, 200*(m+50)
 	for pivots := 1; ; pivots++ {
 		if pivots > most {
@@ -73,17 +78,7 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 		} else {
 			still++
 		}
-		for i := range xb {
-			xb[i] -= step * w[i]
-		}
-		xb[leave] = step
-		s.pos[s.basis[leave]], s.pos[enter] = false, true
-		s.basis[leave] = enter
-		s.update(leave, w)
-		row := s.inv[leave*m : leave*m+m]
-		for i := range y {
-			y[i] += gain * row[i]
-		}
+		s.swap(enter, leave, step, gain, xb, y, w)
 		if pivots%refactor == 0 {
 			if err := s.invert(p); err != nil {
 				return answer{}, err
@@ -92,6 +87,68 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 		}
 	}
 	return p.finish(s.basis, s.times(p.limit), s.prices(p)), nil
+}
+
+// swap brings column enter, with its gain and its image w, into the basis for the one in row leave.
+func (s *revised) swap(enter, leave int, step, gain float64, xb, y, w []float64) {
+	m := len(w)
+	for i := range xb {
+		xb[i] -= step * w[i]
+	}
+	xb[leave] = step
+	s.pos[s.basis[leave]], s.pos[enter] = false, true
+	s.basis[leave] = enter
+	s.update(leave, w)
+	row := s.inv[leave*m : leave*m+m]
+	for i := range y {
+		y[i] += gain * row[i]
+	}
+}
+
+// mend makes the basis feasible by dual simplex steps; prices that are not optimal yet count as if they were.
+func (s *revised) mend(p *program, xb, y, w []float64) error {
+	m := len(w)
+	for steps := 0; ; steps++ {
+		leave, least := -1, -mendTol
+		for i, v := range xb {
+			if v < least {
+				leave, least = i, v
+			}
+		}
+		if leave < 0 {
+			return nil
+		}
+		if steps > 20*(m+10) {
+			return errPivots
+		}
+		row := s.inv[leave*m : leave*m+m]
+		enter, ratio, slope, gain := -1, math.Inf(1), 0.0, 0.0
+		for j := range p.cols {
+			if s.pos[j] {
+				continue
+			}
+			c := &p.cols[j]
+			var alpha float64
+			for k, r := range c.row {
+				alpha += row[r] * c.at[k]
+			}
+			if alpha >= -pivotTol {
+				continue
+			}
+			g := c.gain
+			for k, r := range c.row {
+				g -= y[r] * c.at[k]
+			}
+			if q := math.Max(0, -g) / -alpha; q < ratio-1e-12 || (q <= ratio+1e-12 && alpha < slope) {
+				enter, ratio, slope, gain = j, q, alpha, g
+			}
+		}
+		if enter < 0 {
+			return errInfeasible
+		}
+		s.column(&p.cols[enter], w)
+		s.swap(enter, leave, xb[leave]/w[leave], gain, xb, y, w)
+	}
 }
 
 // entering is the column that gains most (under Bland's rule the first that gains), with its gain.
@@ -191,4 +248,20 @@ func (s *revised) update(leave int, w []float64) {
 			row[k] -= v * o
 		}
 	}
+}
+
+// state is what a revised simplex must remember to go back to a basis.
+type state struct {
+	basis []int
+	inv   []float64
+}
+
+func (s *revised) save(into *state) {
+	into.basis = append(into.basis[:0], s.basis...)
+	into.inv = append(into.inv[:0], s.inv...)
+}
+
+func (s *revised) restore(from *state) {
+	s.basis = append(s.basis[:0], from.basis...)
+	s.inv = append(s.inv[:0], from.inv...)
 }

@@ -14,8 +14,8 @@ const DefaultGap = 1e-4
 // The course of a solve: rounds of column generation at smoothed prices, then the session weeks settled dog by dog
 // (the dive), then single dogs taken out and priced again while that gains, then the bound.
 const (
-	maxRounds     = 60   // pricing rounds over all dogs
-	diveRounds    = 6    // pricing rounds after each dive step
+	maxRounds     = 25   // pricing rounds over all dogs
+	diveRounds    = 3    // pricing rounds after each dive step
 	finalRounds   = 40   // pricing rounds with all sessions settled
 	smoothing     = 0.6  // part of the best prices so far in those that are asked
 	roundTol      = 1e-4 // relative: what a round must gain for another
@@ -27,7 +27,7 @@ const (
 	sweepTol      = 2e-4 // relative: what a sweep must gain not to count as one without
 	improveSize   = 3    // most dogs taken out at once
 	overtimeTol   = 1e-6 // minutes
-	searchPasses  = 3
+	searchPasses  = 1
 )
 
 // solver is one solve in progress.
@@ -62,6 +62,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if m := s.root(); m != nil {
 		if m, err := s.dive(m); err == nil {
 			s.take(m)
+			s.polish()
 			s.improve()
 		}
 	}
@@ -117,7 +118,7 @@ func (p *Problem) total(cols []*column) float64 {
 func (s *solver) idleValue() float64 {
 	cols := make([]*column, len(s.p.Dogs))
 	for d := range cols {
-		cols[d] = idleColumn(s.p, d, nil)
+		cols[d] = idleColumn(s.p, d)
 	}
 	return s.p.total(cols)
 }
@@ -189,7 +190,8 @@ func (s *solver) start() {
 				n.openAll()
 			}
 			n.search(1)
-			s.pool[n.d] = append(s.pool[n.d], n.column(nil))
+			c, _ := n.fit()
+			s.pool[n.d] = append(s.pool[n.d], c)
 		})
 	}
 }
@@ -198,7 +200,7 @@ func (s *solver) start() {
 func (s *solver) each(q prices, work func(*dogNets)) {
 	w := s.p.weekly(q.row)
 	inParallel(len(s.dogs), func(d int) {
-		s.dogs[d].setPrices(w, q, nil)
+		s.dogs[d].setPrices(w, q)
 		work(s.dogs[d])
 	})
 }
@@ -208,15 +210,9 @@ func (s *solver) master() (*master, error) {
 	m := newMaster(s.p, s.lp, s.fixed)
 	for d, cols := range s.pool {
 		for _, c := range cols {
-			if f := s.fixed[d]; f != nil {
-				if !c.fits(f) {
-					continue
-				}
-				if !slices.Equal(c.sessions, f) {
-					c = c.with(s.p, f)
-				}
+			if f := s.fixed[d]; (f == nil && c.within(s.p)) || (f != nil && c.fits(f)) {
+				m.add(c)
 			}
-			m.add(c)
 		}
 	}
 	return m, m.solve()
@@ -238,7 +234,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		}
 		cols := make([]*column, len(s.dogs))
 		values := make([]float64, len(s.dogs))
-		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n) })
+		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n, q) })
 		lagrange := s.p.worth(q.row)
 		gained := 0.0
 		for d, c := range cols {
@@ -271,22 +267,20 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 	return nil
 }
 
-// ask is the dog's best column at its present prices, and its value there.
-func (s *solver) ask(n *dogNets) (*column, float64) {
-	if f := s.fixed[n.d]; f != nil {
-		for t := range n.open {
-			n.setOpen(t, f[t] > 0)
-		}
-		v := n.value()
-		for t, z := range f { // the sessions are settled: take them as they are, not at the cheapest number
-			if z > 0 {
-				v += n.opened[t] - n.linear[t]*float64(z) - n.dog.stay(t, z)
-			}
-		}
-		return n.column(f), v
+// ask is the dog's best column at its present prices, and its value there. The work of a dog whose sessions are
+// settled is kept within them by the master's rows, of one whose sessions are open by the column itself.
+func (s *solver) ask(n *dogNets, q prices) (*column, float64) {
+	f := s.fixed[n.d]
+	if f == nil {
+		n.search(searchPasses)
+		return n.fit()
 	}
-	v := n.search(searchPasses)
-	return n.column(nil), v
+	for t, z := range f {
+		n.setSessions(t, z)
+		n.setFill(t, q.session[n.d][t])
+	}
+	v := n.value()
+	return n.column(), v
 }
 
 // keep takes the master's useful columns back into the pool.
@@ -328,7 +322,7 @@ func (s *solver) dive(m *master) (*master, error) {
 			break
 		}
 		for i, o := range open {
-			if i > 0 && o.x < clearMix {
+			if i > len(open)/2 && o.x < clearMix {
 				break
 			}
 			s.fixed[o.dog] = o.sessions
@@ -408,33 +402,25 @@ func (s *solver) resettle() (*master, error) {
 	}
 }
 
-// giveUp drops one settled session in the week with the most overtime: the one with the least work.
+// giveUp drops one settled session in the week that lacks most minutes: the one with the least work.
 func (s *solver) giveUp(m *master) bool {
-	load := make([]float64, len(s.p.Rows))
-	work := make([][]float64, len(s.p.Dogs))
-	for d, parts := range m.mixes() {
-		work[d] = make([]float64, s.p.Weeks)
-		for _, q := range parts {
-			for i := range s.p.Rows {
-				load[i] += q.x * q.load(s.p, &s.p.Rows[i])
-			}
-			for t := range work[d] {
-				work[d][t] += q.x * q.work[t]
-			}
-		}
-	}
 	worst, at := overtimeTol/2, -1
-	for i, l := range load {
-		if x := l - s.p.Rows[i].Capacity; x > worst {
-			worst, at = x, i
+	for i, r := range m.rows {
+		if r >= 0 && m.over[r] >= 0 && m.now.x[m.over[r]] > worst {
+			worst, at = m.now.x[m.over[r]], i
 		}
 	}
 	if at < 0 {
 		return false
 	}
-	week, dog := s.p.Rows[at].Week, -1
+	week := s.p.Rows[at].Week
+	work := make([]float64, len(s.p.Dogs))
+	for _, q := range m.parts() {
+		work[q.dog] += q.x * q.work[week]
+	}
+	dog := -1
 	for d, f := range s.fixed {
-		if f != nil && f[week] > 0 && (dog < 0 || work[d][week] < work[dog][week]) {
+		if f != nil && f[week] > 0 && (dog < 0 || work[d] < work[dog]) {
 			dog = d
 		}
 	}
@@ -453,7 +439,17 @@ func (s *solver) take(m *master) bool {
 		return false
 	}
 	pl := m.plan(s.fixed)
-	return s.offer(pl, Evaluate(s.p, pl))
+	return s.offer(pl, s.p.planValue(pl))
+}
+
+// planValue is a plan's objective.
+func (p *Problem) planValue(pl Plan) float64 {
+	cols := make([]*column, len(p.Dogs))
+	for d := range cols {
+		cols[d] = &column{dog: d, sessions: pl.Sessions[d], shares: pl.Shares[d]}
+		cols[d].price(p)
+	}
+	return p.total(cols)
 }
 
 // improve takes a few dogs at a time out of the plan, settles them again at the prices of the rest, and keeps what
@@ -516,7 +512,7 @@ func (s *solver) ruin(dogs []int) {
 // reopen opens a dog's weeks as they were settled; its search goes on from there.
 func (s *solver) reopen(d int, fixed []int) {
 	for t, z := range fixed {
-		s.dogs[d].setOpen(t, z > 0)
+		s.dogs[d].setSessions(t, z)
 	}
 }
 

@@ -168,6 +168,13 @@ func validateDog(v *faults, p *Problem, dog *Dog, where string) {
 			v.add(where, "show weights sum to %g, not 1", sum)
 		}
 	}
+	var weight float64
+	for a := range dog.Areas {
+		weight += dog.Areas[a].Weight
+	}
+	if weight > 1+1e-6 {
+		v.add(where, "areas weigh %g together, more than 1", weight)
+	}
 	for a := range dog.Areas {
 		validateArea(v, p, &dog.Areas[a], fmt.Sprintf("%s, area %d (%s)", where, a, dog.Areas[a].Name))
 	}

@@ -153,6 +153,7 @@ func TestValidateNamesEveryFault(t *testing.T) {
 		{func(p *Problem) { p.Dogs[0].Shows = []float64{1} }, "dog 0 (Bramble): show weights: 1 weeks"},
 		{func(p *Problem) { p.Dogs[0].Shows[0] = 0.5 }, "dog 0 (Bramble): show weights sum to 1.25, not 1"},
 		{func(p *Problem) { p.Dogs[0].Shows[0] = nan }, "dog 0 (Bramble): show weights sum to NaN, not 1"},
+		{func(p *Problem) { p.Dogs[0].Areas[1].Weight = 0.5 }, "dog 0 (Bramble): areas weigh 1.25 together, more than 1"},
 		{func(p *Problem) { p.Dogs[0].Areas[1].Kind = 2 }, "dog 0 (Bramble), area 1 (ears): is of kind 2 of 0 to 1"},
 		{func(p *Problem) { p.Dogs[0].Areas[1].Kind = -1 }, "dog 0 (Bramble), area 1 (ears): is of kind -1"},
 		{func(p *Problem) { p.Dogs[0].Areas[1].Weight = -1 }, "area 1 (ears): weight is -1"},
