@@ -75,6 +75,7 @@ var badCases = []badCase{
 	{"weeks: 26", "^weeks:", "weeks", "", "nothing", "2"},
 	{"weeks: 26", "weeks: 26\n^weeks: 27", "weeks", "", "twice", "leave one"},
 	{"time_zone: Europe/Dublin", "time_zone: ^Europe/Quernby", "time_zone", "Europe/Quernby", "time zone", "Europe/Dublin"},
+	{"time_zone: Europe/Dublin", "time_zone: ^Local", "time_zone", "Local", "time zone", "Europe/Dublin"},
 	{"units: mm", "units: ^cm", "units", "cm", "not known", "mm, in"},
 	{"hands:\n", "^hand:\n", "hand", "", "not a key", "hands"},
 	{"name: Handler", "^nam: Handler", "hands[0].nam", "", "not a key", "name"},
@@ -182,6 +183,8 @@ var misplaced = []badCase{
 	{bad: "^kennel\n", value: "kennel", what: "should be keys", try: "KEY: VALUE"},
 	{bad: "kennel: A\ndogs:\n  - ^- x\n", field: "text", value: "-", what: "list in a list", try: "something after it"},
 	{bad: "dogs: " + strings.Repeat("[", deepest-1) + "^[\n", field: "text", value: "[", what: "deeper", try: "README"},
+	{bad: "kennel: 'a' ^'b'\n", field: "text", value: "b", what: "side by side", try: "one of them"},
+	{bad: "^{" + strings.Repeat("a: 1, ", mostKeys+1) + "}\n", what: "more than 100 keys", try: "list"},
 	{bad: "dogs: [^, a]\n", field: "text", value: ",", what: "comma", try: "leave the comma out"},
 	{bad: "kennel: A\n^1: 2\n", value: "1", what: "not a key", try: "word"},
 }

@@ -172,9 +172,6 @@ func duty(v value) kennel.Duty {
 		Minutes: kennel.Minutes(m.need("minutes", "minutes: and how long it takes, like 10").number(0)),
 	}
 	every, before := m.get("every"), m.get("before_show")
-	if every.given() == before.given() && m.sound {
-		v.fail("should say either every or before_show", "every: 2w")
-	}
 	if every.given() {
 		days := every.days()
 		if days%kennel.DaysAWeek != 0 {

@@ -113,6 +113,10 @@ func (v value) pairs() (keys []string, values []value) {
 		v.fail("should be keys with values, not "+kind(v.node), "KEY: VALUE, each on its own line, or {KEY: VALUE, ..}")
 		return nil, nil
 	}
+	if len(all) > mostKeys {
+		v.fail(fmt.Sprintf("has more than %d keys", mostKeys), "a list, with a - before each thing in it")
+		return nil, nil
+	}
 	for _, p := range all {
 		key := start(p.Key)
 		name, ok := p.Key.(*ast.StringNode)

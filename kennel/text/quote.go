@@ -12,7 +12,7 @@ import (
 var plain = regexp.MustCompile(`^\pL[\pL\pN_/.-]*( [\pL\pN_/.-]+)*$`)
 
 // Words that YAML readers take for something else than text.
-var taken = []string{"true", "false", "yes", "no", "on", "off", "y", "n", "null", "inf", "nan"}
+var taken = []string{"true", "false", "yes", "no", "on", "off", "y", "n", "null"}
 
 // quote is text as it stands in a YAML file, in quotes where it must be.
 func quote(s string) string {

@@ -129,7 +129,7 @@ func TestLocatePlacesATroubleFoundLater(t *testing.T) {
 		}
 	}
 	other := errors.New("other")
-	if got := places.Locate(other); got != other {
+	if got := places.Locate(other); !errors.Is(got, other) {
 		t.Errorf("%v became %v", other, got)
 	}
 	if got := places.Locate(nil); got != nil {

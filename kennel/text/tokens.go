@@ -31,6 +31,7 @@ type guard struct {
 	columns  []int // of the keys that the current line stands under
 	keys     []int // met so far at each of them
 	last     token.Type
+	lastLine int
 	ended    bool
 	started  bool
 }
@@ -48,7 +49,7 @@ func checkTokens(tokens token.Tokens) *kennel.InputError {
 			in.Line, in.Column = position(t)
 			return in
 		}
-		g.last = t.Type
+		g.last, g.lastLine = t.Type, t.Position.Line
 	}
 	return nil
 }
@@ -86,6 +87,10 @@ func (g *guard) step(t *token.Token, isKey bool) (what, try string) {
 		if !scalarEnds(g.last) {
 			return "a colon with no key before it", "KEY: VALUE"
 		}
+	case token.SingleQuoteType, token.DoubleQuoteType:
+		if isQuoted(g.last) && g.lastLine == t.Position.Line {
+			return "two texts side by side", "one of them, or a comma between the two"
+		}
 	}
 	if g.ended {
 		return "a second document in one file", "one kennel a file"
@@ -118,6 +123,8 @@ func (g *guard) key(column int) {
 	}
 	g.keys[len(g.keys)-1]++
 }
+
+func isQuoted(t token.Type) bool { return t == token.SingleQuoteType || t == token.DoubleQuoteType }
 
 // scalarEnds reports whether a token of the type may stand before a colon.
 func scalarEnds(t token.Type) bool {
