@@ -3,6 +3,7 @@ package season
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"os"
@@ -71,7 +72,9 @@ func (s generalSolver) prove(t *testing.T, p *Problem) (proof, bool) {
 	ctx, stop := context.WithTimeout(context.Background(), 90*time.Second)
 	defer stop()
 	out, err := exec.CommandContext(ctx, s.program, s.arguments(model, answer)...).CombinedOutput()
-	if ctx.Err() != nil {
+	var exit *exec.ExitError
+	if ctx.Err() != nil || errors.As(err, &exit) && exit.ExitCode() < 0 { // out of time, or it broke down by itself
+		t.Logf("%s did not finish: %v", s.program, err)
 		return proof{}, false
 	}
 	if err != nil {
