@@ -1,0 +1,127 @@
+package optimize
+
+import (
+	"math"
+	"reflect"
+	"testing"
+
+	"tuckup/kennel"
+	"tuckup/optimize/season"
+)
+
+// numbers is a kennel of two dogs of which one is shown three times, laid out over six weeks.
+func numbers(t *testing.T) (kennel.Kennel, *season.Problem) {
+	t.Helper()
+	sorrel := evenDog("Sorrel", "rough", 10)
+	sorrel.Priority = 2
+	sorrel.Coat = kennel.Coat{Growth: 1.3, Pace: 1.5}
+	sorrel.Areas = []kennel.AreaCoat{{Area: kennel.AreaRibs, Layers: []kennel.Layer{
+		{Share: 0.25, Pulled: monday.AddDays(-15)}, {Share: 0.5, Pulled: monday.AddDays(-8)}, {Share: 0.125, Pulled: monday},
+	}}}
+	early := showOn("Early", 1, "Sorrel") // a Tuesday: judged on the coat of the week before
+	first := showOn("First", 19, "Sorrel")
+	first.Weight, first.Days = 3, 2
+	second := showOn("Second", 30, "Sorrel") // a Wednesday of week 4: judged on the coat of week 3
+	second.Chance = 0.5
+	second.Away = &kennel.Span{From: monday.AddDays(28), To: monday.AddDays(32)}
+	k := kennel.Kennel{
+		PlanFrom: monday, Weeks: 6, Hands: []kennel.Hands{ample()},
+		Dogs: []kennel.Dog{sorrel, evenDog("Moss", "wiry", 3)}, Shows: []kennel.Show{early, first, second},
+	}
+	p, err := Problem(k, testPatterns(), DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return k, p
+}
+
+func near(got, want []float64) bool {
+	if len(got) != len(want) {
+		return false
+	}
+	for i := range got {
+		if math.Abs(got[i]-want[i]) > 1e-9 {
+			return false
+		}
+	}
+	return true
+}
+
+func TestWorthOfReadinessIsStandingAndShows(t *testing.T) {
+	_, p := numbers(t)
+	const standing, priority = 0.05, 2
+	if want := []float64{
+		priority * standing, priority * standing, priority * (standing + 3*2), priority * (standing + 0.5), priority * standing, priority * standing,
+	}; !near(p.Dogs[0].Value, want) {
+		t.Errorf("value %v, want %v", p.Dogs[0].Value, want)
+	}
+	if want := []float64{0, 0, 6 / 6.5, 0.5 / 6.5, 0, 0}; !near(p.Dogs[0].Shows, want) {
+		t.Errorf("shows %v, want %v", p.Dogs[0].Shows, want)
+	}
+	if want := []float64{standing, standing, standing, standing, standing, standing}; !near(p.Dogs[1].Value, want) || p.Dogs[1].Shows != nil {
+		t.Errorf("a dog without shows is worth %v, shows %v", p.Dogs[1].Value, p.Dogs[1].Shows)
+	}
+	if p.Balance != 0.5 {
+		t.Errorf("balance %v, want 0.5 for one dog shown", p.Balance)
+	}
+}
+
+func TestAreaInNumbers(t *testing.T) {
+	_, p := numbers(t)
+	ribs := p.Dogs[0].Areas[0]
+	rule := kennel.NewRule(11, 7, 1.3)
+	want := season.Area{
+		Name: "ribs", Kind: 0, Weight: 0.5, Minutes: 150 * 1.5, Past: []float64{0.25, 0.75, 0.75, 0.875},
+		Grip: 4,                                       // 5 weeks over a growth of 1.3, rounded up
+		Most: []float64{0.06, 0.06, 0.06, 0.06, 0, 1}, // in week 4 the handler is away with the dog
+		Young: []season.Term{
+			{Weeks: int(rule.Young[0].Weeks), Allow: 0.5, Slope: 0.8}, {Weeks: int(rule.Young[1].Weeks), Allow: 0.6, Slope: 1.5},
+		},
+		Old: []season.Term{
+			{Weeks: int(rule.Old[0].Weeks), Allow: 0.1, Slope: 0.5}, {Weeks: int(rule.Old[1].Weeks), Allow: 0.2, Slope: 0.75},
+		},
+	}
+	if !reflect.DeepEqual(ribs, want) {
+		t.Errorf("\n%+v, want\n%+v", ribs, want)
+	}
+}
+
+func TestSessionsInNumbers(t *testing.T) {
+	_, p := numbers(t)
+	// At most 3 a week. Sorrel is at the shows with the handler on Tuesday of week 0, on Saturday and Sunday of week
+	// 2, and from Monday to Friday of week 4.
+	if want := []int{3, 3, 3, 3, 0, 3}; !reflect.DeepEqual(p.Dogs[0].Most, want) || !reflect.DeepEqual(p.Dogs[1].Most, want) {
+		t.Errorf("sessions %v and %v, want %v", p.Dogs[0].Most, p.Dogs[1].Most, want)
+	}
+	k, _ := numbers(t)
+	k.Hands = append(k.Hands, kennel.Hands{Name: "Assistant", Hours: ample().Hours}) // stays at home
+	p, err := Problem(k, testPatterns(), DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Dogs[0].Most[4] != 0 || p.Dogs[1].Most[4] != 3 {
+		t.Errorf("%d sessions of the dog that travels, %d of the one that stays; want 0 and 3", p.Dogs[0].Most[4], p.Dogs[1].Most[4])
+	}
+}
+
+func TestDutiesAreTakenOffTheHours(t *testing.T) {
+	k, _ := numbers(t)
+	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{1}
+	k.Dogs[1].Duties = []kennel.Duty{{Name: "nails", Minutes: 25, Every: 1}}
+	p, err := Problem(k, testPatterns(), DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for _, row := range p.Rows {
+		if row.Week == 1 && row.SetUps {
+			found = true
+			if row.Capacity != 35 || row.Name != "Handler" || row.Strip {
+				t.Errorf("%+v, want the handler's 60 minutes less 25 for nails", row)
+			}
+		}
+	}
+	if !found {
+		t.Errorf("no row for the hours of week 1: %+v", p.Rows)
+	}
+}
