@@ -23,7 +23,8 @@ func Settings(w io.Writer, rows []SettingRow, l Look) error {
 	p := newPage(w, l)
 	for _, s := range rows {
 		p.say(0, "", "%s = %s %s, from %s", s.Key, s.value(), s.Unit, plain(s.From))
-		p.say(4, "", "%s; %s; set by %s", plain(s.About), s.Range, s.Env)
+		p.say(4, "", "%s", plain(s.About))
+		p.say(4, "", "%s; set by %s", s.Range, s.Env)
 	}
 	return p.done()
 }

@@ -18,7 +18,7 @@ func (a *app) patternCommand() *cobra.Command {
 			"and how long it holds, each number with its source and how well that is attested.",
 		Example: "  tuckup pattern list\n  tuckup pattern show wire-fox-terrier",
 		Args:    noCommand,
-		RunE: func(c *cobra.Command, _ []string) error {
+		RunE: func(*cobra.Command, []string) error {
 			return usage("tuckup pattern list, or tuckup pattern show NAME", "pattern needs to know what to do")
 		},
 	}

@@ -24,7 +24,7 @@ func (a *app) rootCommand() *cobra.Command {
 		SilenceUsage:  true,
 		Args:          noCommand,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
-		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
+		PersistentPreRunE: func(*cobra.Command, []string) error {
 			return a.openLog()
 		},
 	}

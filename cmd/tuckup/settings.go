@@ -105,6 +105,9 @@ func (a *app) settings(c *cobra.Command) (config.Values, error) {
 		a.log.Warn().Str("variable", name).Msg("no setting has this name; it changes nothing")
 	}
 	if c.Flags().Changed("seed") {
+		if a.flags.seed > mostSeed {
+			return nil, usage("--seed with a whole number from 0 to "+config.Number(mostSeed), "--seed %d is too large", a.flags.seed)
+		}
 		if err := values.Set("seed", float64(a.flags.seed), "--seed"); err != nil {
 			return nil, err
 		}
