@@ -152,7 +152,7 @@ func handsWords(hands []optimize.HandsWeek) string {
 	parts := make([]string, 0, len(hands))
 	for _, h := range hands {
 		if h.Hours == 0 && h.Planned == 0 {
-			parts = append(parts, plain(h.Hands)+" away")
+			parts = append(parts, plain(h.Hands)+" none")
 			continue
 		}
 		parts = append(parts, fmt.Sprintf("%s %.1f of %.1f", plain(h.Hands), float64(h.Planned), float64(h.Hours)))

@@ -101,7 +101,7 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		"Moss 100 every area right",
 		"Sorrel 92 worst ribs 71: 58 % is under 11 weeks",
 		"4 January 1.8 of 27.0 h",
-		"11 January 0.0 of 0.0 h no hours Handler away",
+		"11 January 0.0 of 0.0 h no hours Handler none",
 		"- Moss at Fallowgate Open: its ribs need 11 weeks and there are 9",
 		"The week of 8 March is the tight one: one more hour of Handler there is worth 0.4 points, most to Moss at Brackenmere Terrier Club.",
 		"No plan can be more than 0.4 % better (41.15 points; no plan can pass 41.30).",

@@ -3,47 +3,56 @@ package main
 import (
 	"bytes"
 	"context"
+	"io"
 	"os"
 	"regexp"
 	"testing"
+
+	"tuckup/reports"
 )
 
 const goldenDir = "../../testdata/golden/"
 
 // The demo's reports, byte for byte. Seconds are the one thing that may differ between two runs.
 func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
-	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	for _, g := range []struct {
-		file string
-		args []string
-		code int
-	}{
-		{"plan.txt", []string{"plan"}, codeCannot},
-		{"plan.json", []string{"plan", "--format", "json"}, codeCannot},
-		{"readiness.txt", []string{"readiness"}, codeDone},
-		{"workload.csv", []string{"workload", "--format", "csv"}, codeDone},
-		{"sheet.txt", []string{"sheet"}, codeCannot},
+	r := planned(t, "--demo")
+	for file, write := range map[string]func(io.Writer) error{
+		"plan.txt":      planWriters(r, reports.Look{}).text,
+		"plan.json":     planWriters(r, reports.Look{}).json,
+		"readiness.txt": readinessWriters(r, reports.Look{}).text,
+		"workload.csv":  workloadWriters(r, reports.Look{}).csv,
+		"sheet.txt":     func(w io.Writer) error { return reports.Sheet(w, r, reports.Look{}) },
 	} {
-		t.Run(g.file, func(t *testing.T) {
-			code, out, said := program(context.Background(), append(g.args, "--demo")...)
-			if code != g.code {
-				t.Fatalf("exit code %d, want %d: %s", code, g.code, said)
-			}
-			got := regexp.MustCompile(`"seconds": [0-9.]+`).ReplaceAll([]byte(out), []byte(`"seconds": 0`))
-			if *update {
-				if err := os.WriteFile(goldenDir+g.file, got, 0o600); err != nil {
-					t.Fatal(err)
-				}
-				return
-			}
-			want, err := os.ReadFile(goldenDir + g.file)
-			if err != nil {
+		got := regexp.MustCompile(`"seconds": [0-9.]+`).ReplaceAll([]byte(written(t, write)), []byte(`"seconds": 0`))
+		if *update {
+			if err := os.WriteFile(goldenDir+file, got, 0o600); err != nil {
 				t.Fatal(err)
 			}
-			if !bytes.Equal(got, want) {
-				t.Errorf("%s differs from line %d on; go test ./cmd/tuckup -update writes it anew", g.file, firstDifference(got, want))
-			}
-		})
+			continue
+		}
+		want, err := os.ReadFile(goldenDir + file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s differs from line %d on; go test ./cmd/tuckup -update writes it anew", file, firstDifference(got, want))
+		}
+	}
+}
+
+// A second run of the README's command prints the same bytes and ends with the documented status.
+func TestPlanningTheDemoAgainPrintsTheSame(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	code, out, said := program(context.Background(), "plan", "--demo")
+	if code != codeCannot {
+		t.Errorf("exit code %d, want %d: %s", code, codeCannot, said)
+	}
+	want, err := os.ReadFile(goldenDir + "plan.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out != string(want) {
+		t.Errorf("plan --demo differs from line %d on", firstDifference([]byte(out), want))
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tuckup/optimize"
 	"tuckup/reports"
 )
 
@@ -25,11 +26,7 @@ func (a *app) planCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			err = a.write(writers{
-				text: func(w io.Writer) error { return reports.Plan(w, r, a.look()) },
-				json: func(w io.Writer) error { return reports.PlanJSON(w, r) },
-				csv:  func(w io.Writer) error { return reports.PlanCSV(w, r) },
-			})
+			err = a.write(planWriters(r, a.look()))
 			if err != nil {
 				return err
 			}
@@ -39,4 +36,12 @@ func (a *app) planCommand() *cobra.Command {
 	a.planFlags(c)
 	a.formatFlag(c)
 	return c
+}
+
+func planWriters(r optimize.Result, l reports.Look) writers {
+	return writers{
+		text: func(w io.Writer) error { return reports.Plan(w, r, l) },
+		json: func(w io.Writer) error { return reports.PlanJSON(w, r) },
+		csv:  func(w io.Writer) error { return reports.PlanCSV(w, r) },
+	}
 }

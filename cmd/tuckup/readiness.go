@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tuckup/optimize"
 	"tuckup/reports"
 )
 
@@ -24,14 +25,18 @@ func (a *app) readinessCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.write(writers{
-				text: func(w io.Writer) error { return reports.Readiness(w, r, a.look()) },
-				json: func(w io.Writer) error { return reports.ReadinessJSON(w, r) },
-				csv:  func(w io.Writer) error { return reports.ReadinessCSV(w, r) },
-			})
+			return a.write(readinessWriters(r, a.look()))
 		},
 	}
 	a.planFlags(c)
 	a.formatFlag(c)
 	return c
+}
+
+func readinessWriters(r optimize.Result, l reports.Look) writers {
+	return writers{
+		text: func(w io.Writer) error { return reports.Readiness(w, r, l) },
+		json: func(w io.Writer) error { return reports.ReadinessJSON(w, r) },
+		csv:  func(w io.Writer) error { return reports.ReadinessCSV(w, r) },
+	}
 }

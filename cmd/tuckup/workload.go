@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tuckup/optimize"
 	"tuckup/reports"
 )
 
@@ -24,14 +25,18 @@ func (a *app) workloadCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.write(writers{
-				text: func(w io.Writer) error { return reports.Workload(w, r, a.look()) },
-				json: func(w io.Writer) error { return reports.WorkloadJSON(w, r) },
-				csv:  func(w io.Writer) error { return reports.WorkloadCSV(w, r) },
-			})
+			return a.write(workloadWriters(r, a.look()))
 		},
 	}
 	a.planFlags(c)
 	a.formatFlag(c)
 	return c
+}
+
+func workloadWriters(r optimize.Result, l reports.Look) writers {
+	return writers{
+		text: func(w io.Writer) error { return reports.Workload(w, r, l) },
+		json: func(w io.Writer) error { return reports.WorkloadJSON(w, r) },
+		csv:  func(w io.Writer) error { return reports.WorkloadCSV(w, r) },
+	}
 }

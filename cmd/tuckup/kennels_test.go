@@ -1,0 +1,100 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/jedib0t/go-pretty/v6/text"
+	"github.com/spf13/cobra"
+
+	"tuckup/optimize"
+	"tuckup/reports"
+)
+
+// Kennels at the edges (nothing in them, no hours, names that try to do harm) come out of every report in every
+// format as something that can be read.
+func TestEveryReportOfEveryKennelCanBeRead(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/kennels/*.yaml")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no kennels: %v", err)
+	}
+	for _, file := range files {
+		t.Run(filepath.Base(file), func(t *testing.T) {
+			r := planned(t, "--kennel", file)
+			for name, w := range map[string]writers{
+				"plan":      planWriters(r, reports.Look{}),
+				"readiness": readinessWriters(r, reports.Look{}),
+				"workload":  workloadWriters(r, reports.Look{}),
+				"sheet":     {text: func(w io.Writer) error { return reports.Sheet(w, r, reports.Look{}) }},
+			} {
+				for format, write := range map[string]func(io.Writer) error{formatText: w.text, formatJSON: w.json, formatCSV: w.csv} {
+					if write == nil {
+						continue
+					}
+					if wrong := unreadable(format, written(t, write)); wrong != "" {
+						t.Errorf("%s as %s: %s", name, format, wrong)
+					}
+				}
+			}
+		})
+	}
+}
+
+// planned is the plan that the program makes of these flags.
+func planned(t *testing.T, args ...string) (r optimize.Result) {
+	t.Helper()
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	a := newApp(io.Discard, io.Discard, time.Now)
+	c := a.planCommand()
+	c.RunE = func(c *cobra.Command, _ []string) (err error) {
+		r, err = a.solve(c)
+		return err
+	}
+	c.SetArgs(args)
+	if err := c.ExecuteContext(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func written(t *testing.T, write func(io.Writer) error) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// unreadable says what is wrong with a report, or nothing.
+func unreadable(format, out string) string {
+	switch format {
+	case formatJSON:
+		if !json.Valid([]byte(out)) {
+			return "no JSON"
+		}
+	case formatCSV:
+		if _, err := csv.NewReader(bytes.NewReader([]byte(out))).ReadAll(); err != nil {
+			return err.Error()
+		}
+	default:
+		for _, line := range strings.Split(out, "\n") {
+			// The isolates around names written right to left take no column of their own.
+			bare := strings.NewReplacer("\u2068", "", "\u2069", "").Replace(line)
+			if text.StringWidthWithoutEscSequences(bare) > reports.Columns {
+				return "wider than the page: " + line
+			}
+			if strings.ContainsAny(line, "\x1b\r\u202e") {
+				return "moves the cursor or turns the line round: " + line
+			}
+		}
+	}
+	return ""
+}
