@@ -1,8 +1,11 @@
 package optimize
 
 import (
+	"cmp"
 	"context"
 	"fmt"
+	"math"
+	"slices"
 
 	"tuckup/kennel"
 	"tuckup/optimize/season"
@@ -29,57 +32,98 @@ func (l *layout) tight(ctx context.Context, solved season.Result) (*Tight, error
 }
 
 // gainer is the dog that would gain most from one more hour in a row, and its show that would, empty when it is the
-// dog's standing readiness. It plans each dog that could use the hour again, the other dogs staying as they are, once
-// with the hours left to it and once with the hour more. Nobody is named when nobody gains or no time is left.
+// dog's standing readiness. Each dog that could use the hour is planned again with it, the other dogs and its own
+// sessions of other weeks staying as they are; what it gains counts from its plan made again without the hour, so that
+// nothing else is taken for the hour's doing. Nobody is named when nobody gains or no time is left.
 func (l *layout) gainer(ctx context.Context, plan season.Plan, row int) (dog, show string, err error) {
-	most := leastPrice
+	type candidate struct {
+		dog  int
+		with season.Plan
+		most float64 // points that it can gain
+	}
+	var all []candidate
 	for d := range l.k.Dogs {
 		if l.problem.Dogs[d].Most[l.problem.Rows[row].Week] == 0 {
 			continue
 		}
-		without, ok, err := l.leftTo(ctx, plan, d, row, 0)
+		with, ok, err := l.planLeft(ctx, plan, d, row, minutesAnHour)
 		if err != nil || !ok {
 			return "", "", err
 		}
-		with, ok, err := l.leftTo(ctx, plan, d, row, minutesAnHour)
+		all = append(all, candidate{d, with, season.Evaluate(&l.problem, with) - season.Evaluate(&l.problem, plan)})
+	}
+	slices.SortStableFunc(all, func(a, b candidate) int { return cmp.Compare(b.most, a.most) })
+	best := leastPrice
+	for _, c := range all {
+		if c.most <= best {
+			break
+		}
+		without, ok, err := l.planLeft(ctx, plan, c.dog, row, 0)
 		if err != nil || !ok {
 			return "", "", err
 		}
-		gain := season.Evaluate(&l.problem, with) - season.Evaluate(&l.problem, without)
-		if gain > most {
-			most, dog, show = gain, l.k.Dogs[d].Name, l.rising(d, without, with)
+		if gain := season.Evaluate(&l.problem, c.with) - season.Evaluate(&l.problem, without); gain > best {
+			best, dog, show = gain, l.k.Dogs[c.dog].Name, l.rising(c.dog, without, c.with)
 		}
 	}
 	return dog, show, nil
 }
 
-// leftTo is the plan with dog d planned again in the hours that the other dogs leave to it, with more minutes in one
+// planLeft is the plan with dog d planned again in the time that the other dogs leave to it, with more minutes in one
 // row; false when there is no time for it.
-func (l *layout) leftTo(ctx context.Context, plan season.Plan, d, row int, more float64) (season.Plan, bool, error) {
+func (l *layout) planLeft(ctx context.Context, plan season.Plan, d, row int, more float64) (season.Plan, bool, error) {
 	limit, ok := l.spare()
 	if !ok {
 		return season.Plan{}, false, nil
 	}
-	p := l.problem
-	p.Dogs = []season.Dog{l.problem.Dogs[d]}
-	p.Rows = nil
-	if !l.least(plan, d) {
-		p.Balance = 0
-	}
-	for i, r := range l.problem.Rows {
-		r.Capacity = max(0, r.Capacity-l.others(plan, d, r))
-		if i == row {
-			r.Capacity += more
-		}
-		if most(p.Dogs, r) > r.Capacity {
-			p.Rows = append(p.Rows, r)
-		}
-	}
+	p := l.left(plan, d, row, more)
 	r, err := season.Solve(ctx, &p, l.seasonOptions(limit))
 	if err != nil {
 		return season.Plan{}, false, fmt.Errorf("%s could not be planned in the hours left to it: %w", p.Dogs[0].Name, err)
 	}
 	return replaced(plan, d, r.Plan), true, nil
+}
+
+// left is the season of dog d alone in the time that the other dogs of the plan leave to it, with more minutes in one
+// row. In other weeks than that row's it has the plan's sessions, no longer than the week's rows leave them; work that
+// a row does not count is taken as planned.
+func (l *layout) left(plan season.Plan, d, row int, more float64) season.Problem {
+	dog := l.problem.Dogs[d]
+	dog.Minutes, dog.Most = slices.Clone(dog.Minutes), slices.Clone(plan.Sessions[d])
+	week := l.problem.Rows[row].Week
+	longest := dog.Minutes[week]
+	dog.Most[week] = l.problem.Dogs[d].Most[week]
+	minutes := make([]float64, len(l.problem.Rows))
+	for i, r := range l.problem.Rows {
+		minutes[i] = max(0, r.Capacity-l.taken(r, plan, func(o int) bool { return o != d })) +
+			l.taken(season.Row{Week: r.Week, Kinds: ^r.Kinds}, plan, func(o int) bool { return o == d })
+		if i == row {
+			minutes[i] += more
+		}
+		if r.Week == week { // as many sessions as the time is good for, as planned at the least
+			good := max(1, plan.Sessions[d][week], int(math.Ceil(minutes[i]/longest)))
+			dog.Most[week] = min(dog.Most[week], good)
+		}
+	}
+	for i, r := range l.problem.Rows {
+		if n := dog.Most[r.Week]; n > 0 {
+			each := minutes[i] / float64(n)
+			if !r.SetUps {
+				each += dog.SetUp
+			}
+			dog.Minutes[r.Week] = min(dog.Minutes[r.Week], each)
+		}
+	}
+	for t, m := range dog.Minutes {
+		if m <= dog.SetUp {
+			dog.Most[t] = 0
+		}
+	}
+	p := l.single(dog)
+	if l.least(plan, d) {
+		p.Balance = l.problem.Balance
+	}
+	return p
 }
 
 // least reports whether dog d is the one whose shows the balance term is about.
@@ -92,19 +136,19 @@ func (l *layout) least(plan season.Plan, d int) bool {
 	return l.problem.Dogs[d].Shows != nil
 }
 
-// others are the minutes of a row that the dogs other than d take.
-func (l *layout) others(plan season.Plan, d int, row season.Row) (minutes float64) {
-	for o, dog := range l.problem.Dogs {
-		if o == d {
+// taken are the minutes of a row that the dogs that of picks take in the plan.
+func (l *layout) taken(row season.Row, plan season.Plan, of func(dog int) bool) (minutes float64) {
+	for d, dog := range l.problem.Dogs {
+		if !of(d) {
 			continue
 		}
 		for a, area := range dog.Areas {
 			if row.Kinds>>area.Kind&1 == 1 {
-				minutes += plan.Shares[o][a][row.Week] * area.Minutes
+				minutes += plan.Shares[d][a][row.Week] * area.Minutes
 			}
 		}
 		if row.SetUps {
-			minutes += float64(plan.Sessions[o][row.Week]) * dog.SetUp
+			minutes += float64(plan.Sessions[d][row.Week]) * dog.SetUp
 		}
 	}
 	return minutes
