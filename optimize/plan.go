@@ -3,6 +3,7 @@ package optimize
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"tuckup/kennel"
 	"tuckup/optimize/season"
@@ -38,7 +39,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	if err != nil {
 		return Result{}, err
 	}
-	r.Cannot = append(l.cannot, short...)
+	r.Cannot = slices.Concat(l.cannot, short)
 	r.Tight, err = l.tight(ctx, solved)
 	return r, err
 }
