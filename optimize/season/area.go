@@ -50,6 +50,7 @@ type areaNet struct {
 	parent, pred, depth, first, next, prev []int32
 	pot                                    []int64
 	stack                                  []int32
+	few                                    []int32 // arcs that paid at the last look at all
 
 	charges []charge // float form of the capacitated arcs, in arc order from chargeBase
 	least   float64  // minimum at the last solve
@@ -103,6 +104,7 @@ func newAreaNet(a *Area, weeks int) *areaNet {
 	n.parent, n.pred, n.depth = make([]int32, n.nodes), make([]int32, n.nodes), make([]int32, n.nodes)
 	n.first, n.next, n.prev = make([]int32, n.nodes), make([]int32, n.nodes), make([]int32, n.nodes)
 	n.pot, n.stack = make([]int64, n.nodes), make([]int32, 0, n.nodes)
+	n.few = make([]int32, 0, m)
 	n.restart()
 	return n
 }
@@ -265,19 +267,33 @@ func (n *areaNet) solve() {
 	n.least = n.dual()
 }
 
-// entering is the arc whose flow pays most to change, or -1 at the optimum.
+// entering is an arc whose flow pays to change, or -1 at the optimum: the one that pays most among those that paid at
+// the last look at all arcs, as long as one of them still does.
 func (n *areaNet) entering() int32 {
 	best, at := int64(0), int32(-1)
-	for k, s := range n.state {
-		if s == arcTree {
-			continue
+	for _, k := range n.few {
+		if r := n.pay(k); r < best {
+			best, at = r, k
 		}
-		r := int64(s) * (n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]])
-		if r < best && n.room[k] > 0 {
-			best, at = r, int32(k)
+	}
+	if at >= 0 {
+		return at
+	}
+	n.few = n.few[:0]
+	for k := range n.state {
+		if r := n.pay(int32(k)); r < 0 && n.room[k] > 0 {
+			n.few = append(n.few, int32(k))
+			if r < best {
+				best, at = r, int32(k)
+			}
 		}
 	}
 	return at
+}
+
+// pay is the reduced cost of changing arc k's flow the way that its state allows; an arc in the tree has none.
+func (n *areaNet) pay(k int32) int64 {
+	return int64(n.state[k]) * (n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]])
 }
 
 // pivot sends as much flow as goes round the cycle that arc k closes with the tree: more along k if raise, else
@@ -443,6 +459,7 @@ func (n *areaNet) clone() *areaNet {
 		*s = slices.Clone(*s)
 	}
 	c.state, c.open, c.stack = slices.Clone(n.state), slices.Clone(n.open), nil
+	c.few = nil
 	return &c
 }
 
@@ -461,4 +478,5 @@ func (n *areaNet) copyFrom(c *areaNet) {
 	copy(n.state, c.state)
 	copy(n.open, c.open)
 	n.dirty, n.least = c.dirty, c.least
+	n.few = n.few[:0]
 }

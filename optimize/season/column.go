@@ -1,9 +1,6 @@
 package season
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // column is one way to work one dog through the season.
 type column struct {
@@ -15,14 +12,6 @@ type column struct {
 	mean     float64     // mean show readiness, 0..1
 	kinds    []float64   // minutes by week and kind
 	work     []float64   // minutes by week
-}
-
-// column is the nets' present answer as a column with the dog's sessions; its work need not fit into them.
-func (n *dogNets) column() *column {
-	c := &column{dog: n.d, sessions: slices.Clone(n.sessions), shares: n.pulled()}
-	c.measure(n.p)
-	c.price(n.p)
-	return c
 }
 
 // pulled is the nets' present answer by area and week.
@@ -37,9 +26,10 @@ func (n *dogNets) pulled() [][]float64 {
 	return shares
 }
 
-// idleColumn pulls nothing.
-func idleColumn(p *Problem, d int) *column {
+// idleColumn pulls nothing in the sessions given; nil is none.
+func idleColumn(p *Problem, d int, sessions []int) *column {
 	c := &column{dog: d, sessions: make([]int, p.Weeks), shares: make([][]float64, len(p.Dogs[d].Areas))}
+	copy(c.sessions, sessions)
 	for a := range c.shares {
 		c.shares[a] = make([]float64, p.Weeks)
 	}
@@ -48,20 +38,18 @@ func idleColumn(p *Problem, d int) *column {
 	return c
 }
 
-// fits reports whether the sessions are enough for every week in which the column pulls.
-func (c *column) fits(sessions []int) bool {
-	for t, w := range c.work {
-		if w > 0 && sessions[t] == 0 {
-			return false
-		}
-	}
-	return true
+// with is the column with other sessions, which must hold its work.
+func (c *column) with(p *Problem, sessions []int) *column {
+	o := *c
+	o.sessions = sessions
+	o.value = o.ready - p.Dogs[c.dog].sessionsCost(sessions)
+	return &o
 }
 
-// within reports whether the column's own sessions hold its work.
-func (c *column) within(p *Problem) bool {
+// fits reports whether the sessions hold the column's work.
+func (c *column) fits(p *Problem, sessions []int) bool {
 	for t, w := range c.work {
-		if w > p.Dogs[c.dog].clear(t)*float64(c.sessions[t])+brokenTol {
+		if w > p.Dogs[c.dog].clear(t)*float64(sessions[t])+brokenTol {
 			return false
 		}
 	}
@@ -133,7 +121,7 @@ func addReady(ready []float64, a *Area, shares []float64) {
 	}
 }
 
-// load is what the column's pulling puts on a row, minutes.
+// load is what the column puts on a row, minutes.
 func (c *column) load(p *Problem, r *Row) float64 {
 	var m float64
 	for k := range p.Kinds {
@@ -141,13 +129,8 @@ func (c *column) load(p *Problem, r *Row) float64 {
 			m += c.kinds[r.Week*p.Kinds+k]
 		}
 	}
-	return m
-}
-
-// setUps is what sessions put on a row by their set-ups, minutes.
-func (g *Dog) setUps(r *Row, sessions []int) float64 {
-	if !r.SetUps {
-		return 0
+	if r.SetUps {
+		m += p.Dogs[c.dog].SetUp * float64(c.sessions[r.Week])
 	}
-	return g.SetUp * float64(sessions[r.Week])
+	return m
 }

@@ -16,7 +16,7 @@ func (n *dogNets) fit() (*column, float64) {
 	mix := prog.addEquation(1)
 	basis := make([]int, 1, 1+len(open))
 	for _, t := range open {
-		_, slack := prog.addLimit(n.room(t))
+		_, slack := prog.addLimit(n.room(t) / minutesUnit)
 		basis = append(basis, slack)
 	}
 	var idle col
@@ -30,7 +30,7 @@ func (n *dogNets) fit() (*column, float64) {
 		gain := c.gain
 		for i, t := range open {
 			w := n.work(t)
-			c.add(i+1, w)
+			c.add(i+1, w/minutesUnit)
 			c.gain += n.fill[t] * w
 			gain += n.fill[t] * n.room(t)
 		}
@@ -47,7 +47,7 @@ func (n *dogNets) fit() (*column, float64) {
 		}
 		now, basis = a, append(basis[:0], a.basis...)
 		for i, t := range open {
-			n.setFill(t, max(0, a.y[i+1]))
+			n.setFill(t, max(0, a.y[i+1]/minutesUnit))
 		}
 		j, ceiling := take()
 		if ceiling-a.gain <= fitTol {

@@ -47,7 +47,7 @@ func newGatherer(p *Problem, plan Plan, share, minutes float64) *gatherer {
 		c := g.column(d)
 		g.value[d], g.mean[d] = c.value, c.mean
 		for i := range p.Rows {
-			g.load[i] += c.load(p, &p.Rows[i]) + p.Dogs[d].setUps(&p.Rows[i], c.sessions)
+			g.load[i] += c.load(p, &p.Rows[i])
 		}
 	}
 	return g

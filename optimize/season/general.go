@@ -60,11 +60,8 @@ func (g general) solve(p *program, basis []int) (answer, error) {
 	if len(used) != m {
 		return answer{}, errNoBasis
 	}
-	s := revised{basis: used}
-	if err := s.invert(p); err != nil {
-		return answer{}, err
-	}
-	return p.finish(used, s.times(p.limit), s.prices(p)), nil
+	s := revised{} // from this basis it has no more to do than to tell the prices, or to see that there is more to do
+	return s.solve(p, used)
 }
 
 // checked asks the general solver while the program is small enough for it, checks what it says, and falls back on

@@ -1,9 +1,6 @@
 package season
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // master is the linear program over columns (Dantzig and Wolfe 1960): each dog mixes its columns, the rows of the
 // problem and the sessions' limits tie the mixes together. Rows are added when an answer breaks them, each with a
@@ -18,8 +15,6 @@ type master struct {
 	show     []int   // by dog: its balance row, -1 without
 	least    int     // column of the least mean show readiness plus 1, -1 without
 	rows     []int   // by Problem.Rows: program row, -1 while not needed
-	session  [][]int // by settled dog and week: program row, -1 while not needed
-	fixed    [][]int // by dog: its settled sessions, nil while they are open
 	idle     []int   // by dog: its idle column
 	slack    []int   // by program row: the column of its slack, -1 for an equation
 	over     []int   // by program row: its column of overtime, -1 without
@@ -27,21 +22,15 @@ type master struct {
 	now      answer
 }
 
-// newMaster starts from one idle column a dog; fixed gives a dog's sessions where they are settled. The sessions of
-// a settled dog are on the right-hand side, so that changing them leaves all columns as they are; those of an open
-// dog are in its columns.
-func newMaster(p *Problem, lp programSolver, fixed [][]int) *master {
+// newMaster starts from one idle column a dog; settled gives a dog's sessions where they are settled.
+func newMaster(p *Problem, lp programSolver, settled [][]int) *master {
 	m := &master{p: p, lp: lp, least: -1, overtime: 2 * p.dearest()}
 	m.rows = filled(len(p.Rows), -1)
 	m.show = filled(len(p.Dogs), -1)
 	m.mix = make([]int, len(p.Dogs))
-	m.session = make([][]int, len(p.Dogs))
-	m.fixed = make([][]int, len(p.Dogs))
 	for d := range p.Dogs {
 		m.mix[d] = m.prog.addEquation(1)
 		m.slack, m.over = append(m.slack, -1), append(m.over, -1)
-		m.session[d] = filled(p.Weeks, -1)
-		m.fixed[d] = slices.Clone(fixed[d])
 	}
 	if p.balanced() {
 		for d := range p.Dogs {
@@ -58,52 +47,10 @@ func newMaster(p *Problem, lp programSolver, fixed [][]int) *master {
 		m.least = m.push(least, nil)
 	}
 	for d := range p.Dogs {
-		m.idle = append(m.idle, m.add(idleColumn(p, d)))
+		m.idle = append(m.idle, m.add(idleColumn(p, d, settled[d])))
 	}
 	m.basis = m.idleBasis()
 	return m
-}
-
-// capacity is what a row has left after the set-ups of settled sessions, minutes.
-func (m *master) capacity(i int) float64 {
-	r := &m.p.Rows[i]
-	c := r.Capacity
-	for d, f := range m.fixed {
-		if f != nil {
-			c -= m.p.Dogs[d].setUps(r, f)
-		}
-	}
-	return c
-}
-
-// load is what a column puts on a row, minutes.
-func (m *master) load(c *column, i int) float64 {
-	l := c.load(m.p, &m.p.Rows[i])
-	if m.fixed[c.dog] == nil {
-		l += m.p.Dogs[c.dog].setUps(&m.p.Rows[i], c.sessions)
-	}
-	return l
-}
-
-// gain is what a column is worth before the rows are paid for.
-func (m *master) gain(c *column) float64 {
-	if m.fixed[c.dog] != nil {
-		return c.ready
-	}
-	return c.value
-}
-
-// resettle changes the settled sessions of a dog's week; solve afterwards.
-func (m *master) resettle(d, t, z int) {
-	m.fixed[d][t] = z
-	for i, r := range m.rows {
-		if r >= 0 && m.p.Rows[i].Week == t {
-			m.prog.limit[r] = m.capacity(i)
-		}
-	}
-	if r := m.session[d][t]; r >= 0 {
-		m.prog.limit[r] = m.p.Dogs[d].clear(t) * float64(z)
-	}
 }
 
 func filled(n, v int) []int {
@@ -169,19 +116,14 @@ func (m *master) addLimit(limit float64) int {
 
 // add takes in a column and returns its place.
 func (m *master) add(c *column) int {
-	pc := col{gain: m.gain(c)}
+	pc := col{gain: c.value}
 	pc.add(m.mix[c.dog], 1)
 	if r := m.show[c.dog]; r >= 0 {
 		pc.add(r, -c.mean-1)
 	}
 	for i, r := range m.rows {
 		if r >= 0 {
-			pc.add(r, m.load(c, i))
-		}
-	}
-	for t, r := range m.session[c.dog] {
-		if r >= 0 {
-			pc.add(r, c.work[t])
+			pc.add(r, c.load(m.p, &m.p.Rows[i])/minutesUnit)
 		}
 	}
 	return m.push(pc, c)
@@ -202,6 +144,9 @@ func (m *master) solve() error {
 		}
 	}
 }
+
+// minutesUnit is the unit of the program's rows: with hours all its entries are about 1.
+const minutesUnit = 60
 
 const brokenTol = 1e-6 // minutes past a row before it is taken in
 
@@ -229,61 +174,34 @@ func (m *master) idleBasis() []int {
 
 // addBroken takes in the rows that the present mix breaks.
 func (m *master) addBroken() bool {
-	p := m.p
-	load := make([]float64, len(p.Rows))
-	work := make([][]float64, len(p.Dogs))
+	load := make([]float64, len(m.p.Rows))
 	for _, q := range m.parts() {
-		for i := range p.Rows {
+		for i := range m.p.Rows {
 			if m.rows[i] < 0 {
-				load[i] += q.x * m.load(q.column, i)
+				load[i] += q.x * q.load(m.p, &m.p.Rows[i])
 			}
-		}
-		if m.fixed[q.dog] == nil {
-			continue
-		}
-		if work[q.dog] == nil {
-			work[q.dog] = make([]float64, p.Weeks)
-		}
-		for t, w := range q.work {
-			work[q.dog][t] += q.x * w
 		}
 	}
 	broken := false
 	for i, l := range load {
-		if m.rows[i] >= 0 {
-			continue
-		}
-		if limit := m.capacity(i); l-limit > brokenTol {
-			m.rows[i] = m.addBrokenRow(limit, func(c *column) float64 { return m.load(c, i) })
+		if l-m.p.Rows[i].Capacity > brokenTol {
+			m.rows[i] = m.addBrokenRow(i)
 			broken = true
-		}
-	}
-	for d, weeks := range work {
-		for t, w := range weeks {
-			limit := p.Dogs[d].clear(t) * float64(m.fixed[d][t])
-			if m.session[d][t] < 0 && w-limit > brokenTol {
-				m.session[d][t] = m.addBrokenRow(limit, func(c *column) float64 {
-					if c.dog != d {
-						return 0
-					}
-					return c.work[t]
-				})
-				broken = true
-			}
 		}
 	}
 	return broken
 }
 
 // addBrokenRow adds a limit that the present mix breaks; its overtime starts in the basis.
-func (m *master) addBrokenRow(limit float64, entry func(*column) float64) int {
-	row := m.addLimit(limit)
+func (m *master) addBrokenRow(i int) int {
+	limit := &m.p.Rows[i]
+	row := m.addLimit(limit.Capacity / minutesUnit)
 	for j, c := range m.columns {
 		if c != nil {
-			m.prog.cols[j].add(row, entry(c))
+			m.prog.cols[j].add(row, c.load(m.p, limit)/minutesUnit)
 		}
 	}
-	o := col{gain: -m.overtime}
+	o := col{gain: -m.overtime * minutesUnit}
 	o.add(row, -1)
 	j := m.push(o, nil)
 	m.over[row] = j
@@ -301,31 +219,23 @@ func (m *master) prices() prices {
 		return math.Max(0, m.now.y[r])
 	}
 	for i, r := range m.rows {
-		q.row[i] = at(r)
+		q.row[i] = at(r) / minutesUnit
 	}
-	for d := range m.session {
-		for t, r := range m.session[d] {
-			q.session[d][t] = at(r)
-		}
-		q.show[d] = at(m.show[d])
+	for d, r := range m.show {
+		q.show[d] = at(r)
 	}
 	return q
 }
 
 // reduced is what the column would gain at the last answer's prices.
 func (m *master) reduced(c *column) float64 {
-	g := m.gain(c) - m.now.y[m.mix[c.dog]]
+	g := c.value - m.now.y[m.mix[c.dog]]
 	if r := m.show[c.dog]; r >= 0 {
 		g += m.now.y[r] * (c.mean + 1)
 	}
 	for i, r := range m.rows {
 		if r >= 0 && m.now.y[r] != 0 {
-			g -= m.now.y[r] * m.load(c, i)
-		}
-	}
-	for t, r := range m.session[c.dog] {
-		if r >= 0 && m.now.y[r] != 0 {
-			g -= m.now.y[r] * c.work[t]
+			g -= m.now.y[r] * c.load(m.p, &m.p.Rows[i]) / minutesUnit
 		}
 	}
 	return g
@@ -333,16 +243,10 @@ func (m *master) reduced(c *column) float64 {
 
 // objective is the value of the present mix, overtime counted in at its price.
 func (m *master) objective() float64 {
-	v := m.now.gain
 	if m.least >= 0 {
-		v -= m.p.Balance
+		return m.now.gain - m.p.Balance
 	}
-	for d, f := range m.fixed {
-		if f != nil {
-			v -= m.p.Dogs[d].sessionsCost(f)
-		}
-	}
-	return v
+	return m.now.gain
 }
 
 // overtimeUsed is the minutes of overtime in the present mix.
@@ -350,7 +254,7 @@ func (m *master) overtimeUsed() float64 {
 	var s float64
 	for _, j := range m.over {
 		if j >= 0 {
-			s += m.now.x[j]
+			s += m.now.x[j] * minutesUnit
 		}
 	}
 	return s

@@ -7,13 +7,15 @@ import (
 
 // Polishing a plan whose sessions are all settled: single sessions are added, dropped, shifted and handed from one
 // dog to another. At the plan's own prices the Lagrangian says what a step can gain at the most, so only steps that
-// can gain are tried, the most promising first; each is tried exactly, by changing the right-hand side of the
+// can gain are tried, the most promising first; each is tried exactly, by exchanging the touched dogs' columns in the
 // plan's linear program and going on from its basis.
 type polisher struct {
 	s    *solver
 	m    *master
 	lp   *revised
 	back state
+
+	tries int // steps tried in all
 }
 
 // step changes sessions of up to two weeks.
@@ -26,18 +28,22 @@ type step struct {
 type change struct{ dog, week, by int }
 
 const (
-	polishTries  = 150  // steps tried without gain before the plan counts as polished
+	polishTries  = 80   // steps tried without gain before the plan counts as polished
+	polishBudget = 1500 // steps tried in all
 	polishRounds = 3    // pricing rounds of the dogs that a step touches
 	polishSpan   = 3    // weeks by which a session is shifted at the most
-	polishTol    = 1e-7 // relative: what a step must gain
-	polishKeep   = 30   // columns a dog carries into a fresh linear program
+	polishTol    = 2e-5 // relative: what a step must gain
+	polishGrow   = 40   // columns a dog by which the program may grow before it is made afresh
+	banned       = -1e4 // gain of a column that may not be used
 )
 
 // polish improves the settled sessions step by step and offers what comes of it.
 func (s *solver) polish() {
-	lp := &revised{}
-	q := &polisher{s: s, lp: lp}
-	for q.start() && q.improveOnce() {
+	q := &polisher{s: s, lp: &revised{}}
+	for q.start() && q.climb() {
+	}
+	if q.m.now.x != nil {
+		s.keep(q.m)
 	}
 }
 
@@ -46,8 +52,8 @@ func (q *polisher) start() bool {
 	m := newMaster(q.s.p, q.lp, q.s.fixed)
 	for d, cols := range q.s.pool {
 		for _, c := range cols {
-			if c.fits(q.s.fixed[d]) {
-				m.add(c)
+			if c.fits(q.s.p, q.s.fixed[d]) {
+				m.add(c.with(q.s.p, q.s.fixed[d]))
 			}
 		}
 	}
@@ -60,16 +66,17 @@ func (q *polisher) start() bool {
 	return m.overtimeUsed() <= overtimeTol
 }
 
-// improveOnce tries steps until one gains, takes it, and goes on until the program has grown too large for its
-// own good (true) or nothing gains any more (false).
-func (q *polisher) improveOnce() bool {
-	grown := len(q.m.columns) + polishKeep*len(q.s.p.Dogs)
+// climb takes steps that gain until the program has grown too large for its own good (true) or nothing gains any
+// more (false).
+func (q *polisher) climb() bool {
+	grown := len(q.m.columns) + polishGrow*len(q.s.p.Dogs)
 	for {
 		gained := false
 		for i, st := range q.steps() {
-			if i >= polishTries || q.s.over() {
+			if i >= polishTries || q.tries >= polishBudget || q.s.over() {
 				break
 			}
+			q.tries++
 			if q.try(st) {
 				gained = true
 				break
@@ -88,9 +95,8 @@ func (q *polisher) improveOnce() bool {
 // steps lists what may gain, best first.
 func (q *polisher) steps() []step {
 	s := q.s
-	price := q.m.prices()
 	more, less := make([][]float64, len(s.dogs)), make([][]float64, len(s.dogs))
-	s.each(price, func(n *dogNets) { more[n.d], less[n.d] = n.marginals(q.m.fixed[n.d], price.session[n.d]) })
+	s.each(q.m.prices(), func(n *dogNets) { more[n.d], less[n.d] = n.marginals(s.fixed[n.d]) })
 	tol := polishTol * math.Max(1, math.Abs(s.value))
 	var out []step
 	add := func(most float64, cs ...change) {
@@ -130,13 +136,12 @@ func (q *polisher) steps() []step {
 }
 
 // marginals are what one session more or less in each week can gain at the present prices, -Inf where it can't be.
-func (n *dogNets) marginals(sessions []int, fill []float64) (more, less []float64) {
+func (n *dogNets) marginals(sessions []int) (more, less []float64) {
 	more, less = make([]float64, len(sessions)), make([]float64, len(sessions))
 	for t, z := range sessions {
 		n.setSessions(t, z)
-		n.setFill(t, fill[t])
 	}
-	base := n.value()
+	base := n.even(3)
 	n.remember(&n.before)
 	by := func(t, step int) float64 {
 		if !n.canStep(t, step) {
@@ -156,75 +161,105 @@ func (n *dogNets) marginals(sessions []int, fill []float64) (more, less []float6
 // try takes the step if the plan is better with it.
 func (q *polisher) try(st step) bool {
 	m, s := q.m, q.s
-	now, basis, value := m.now, slices.Clone(m.basis), m.objective()
+	now, basis, before, size := m.now, slices.Clone(m.basis), slices.Clone(s.fixed), len(m.columns)
+	value := m.objective()
 	q.lp.save(&q.back)
 	for _, c := range st.change {
-		m.resettle(c.dog, c.week, m.fixed[c.dog][c.week]+c.by)
+		f := slices.Clone(s.fixed[c.dog])
+		f[c.week] += c.by
+		s.fixed[c.dog] = f
 	}
-	q.answer(st, m.prices())
-	if m.solve() == nil && q.reprice(st, value) && m.objective() > value+polishTol*math.Max(1, math.Abs(value)) && m.overtimeUsed() <= overtimeTol {
-		for _, c := range st.change {
-			s.fixed[c.dog] = slices.Clone(m.fixed[c.dog])
-		}
+	touched := st.dogs()
+	gains := q.exchange(touched)
+	if q.reprice(touched, value) && m.overtimeUsed() <= overtimeTol &&
+		m.objective() > value+polishTol*math.Max(1, math.Abs(value)) {
 		if s.generate(m, diveRounds, 0) == nil {
 			s.take(m)
 		}
 		return true
 	}
-	for _, c := range st.change {
-		m.resettle(c.dog, c.week, m.fixed[c.dog][c.week]-c.by)
+	s.fixed = before
+	for j, g := range gains {
+		m.prog.cols[j].gain = g
 	}
+	for j := size; j < len(m.columns); j++ {
+		if m.columns[j] != nil && slices.Contains(touched, m.columns[j].dog) {
+			m.ban(j)
+		}
+	}
+	for _, slack := range m.slack[len(basis):] { // rows that came in since: the plan before kept them
+		basis = append(basis, slack)
+	}
+	now.y = append(slices.Clone(now.y), make([]float64, len(basis)-len(now.y))...)
 	m.now, m.basis = now, basis
-	if len(q.back.basis) == len(m.prog.limit) {
-		q.lp.restore(&q.back)
-	} else if m.basis = m.idleBasis(); m.solve() != nil { // rows have come in since
-		return false
-	}
+	q.lp.restore(&q.back)
 	return false
 }
 
-// reprice lets the dogs that a step touches answer it, as long as that can still beat the value.
-func (q *polisher) reprice(st step, value float64) bool {
-	for range polishRounds {
-		gain := q.answer(st, q.m.prices())
-		if gain <= columnTol {
-			break
+// dogs lists whom the step touches.
+func (st *step) dogs() []int {
+	dogs := []int{st.change[0].dog}
+	if last := st.change[len(st.change)-1].dog; last != dogs[0] {
+		dogs = append(dogs, last)
+	}
+	return dogs
+}
+
+// exchange bans the columns of the touched dogs and brings in those of them that their new sessions hold. It returns
+// the gains of the banned columns.
+func (q *polisher) exchange(touched []int) map[int]float64 {
+	m, s := q.m, q.s
+	gains := map[int]float64{}
+	for j := range len(m.columns) {
+		c := m.columns[j]
+		if c == nil || m.prog.cols[j].gain == banned || !slices.Contains(touched, c.dog) {
+			continue
 		}
-		if q.m.objective()+gain <= value {
+		gains[j] = m.prog.cols[j].gain
+		m.ban(j)
+		if f := s.fixed[c.dog]; c.fits(s.p, f) {
+			m.add(c.with(s.p, f))
+		}
+	}
+	return gains
+}
+
+// ban keeps a column out of the mix.
+func (m *master) ban(j int) { m.prog.cols[j].gain = banned }
+
+// reprice lets the touched dogs answer the step, as long as that can still beat the value.
+func (q *polisher) reprice(touched []int, value float64) bool {
+	m, s := q.m, q.s
+	gain := q.answer(touched, m.prices())
+	for range polishRounds {
+		if m.solve() != nil {
 			return false
 		}
-		if q.m.solve() != nil {
+		if gain = q.answer(touched, m.prices()); gain <= columnTol {
+			return true
+		}
+		if m.objective()+gain <= value+polishTol*math.Max(1, math.Abs(s.value)) {
 			return false
 		}
 	}
-	return true
+	return m.solve() == nil
 }
 
 // answer adds the touched dogs' columns at the prices and returns what they gain there.
-func (q *polisher) answer(st step, price prices) float64 {
+func (q *polisher) answer(touched []int, price prices) float64 {
 	m, s := q.m, q.s
 	w := s.p.weekly(price.row)
-	var gain float64
-	for i, c := range st.change {
-		if i > 0 && c.dog == st.change[0].dog {
-			continue
-		}
-		n := s.dogs[c.dog]
+	cols := make([]*column, len(touched))
+	inParallel(len(touched), func(i int) {
+		n := s.dogs[touched[i]]
 		n.setPrices(w, price)
-		for t, z := range m.fixed[c.dog] {
-			n.setSessions(t, z)
-			n.setFill(t, price.session[c.dog][t])
-		}
-		for _, o := range st.change {
-			if o.dog == c.dog && o.by > 0 && price.session[c.dog][o.week] == 0 {
-				n.balance(o.week, math.Inf(-1))
-			}
-		}
-		n.areasCost()
-		col := n.column()
-		if g := m.reduced(col); g > columnTol {
+		cols[i], _ = s.ask(n)
+	})
+	var gain float64
+	for _, c := range cols {
+		if g := m.reduced(c); g > columnTol {
 			gain += g
-			m.add(col)
+			m.add(c)
 		}
 	}
 	return gain

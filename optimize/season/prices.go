@@ -1,18 +1,13 @@
 package season
 
-// prices are the multipliers of the rows that tie dogs together and of the session limits, all >= 0.
+// prices are the multipliers of the rows that tie dogs together, all >= 0.
 type prices struct {
-	row     []float64   // points a minute, by Problem.Rows
-	session [][]float64 // points a minute, by dog and week: work must fit into settled sessions
-	show    []float64   // points, by dog: its part in the least mean show readiness
+	row  []float64 // points a minute, by Problem.Rows
+	show []float64 // points, by dog: its part in the least mean show readiness
 }
 
 func newPrices(p *Problem) prices {
 	q := prices{row: make([]float64, len(p.Rows)), show: make([]float64, len(p.Dogs))}
-	q.session = make([][]float64, len(p.Dogs))
-	for d := range q.session {
-		q.session[d] = make([]float64, p.Weeks)
-	}
 	return q
 }
 
@@ -25,11 +20,7 @@ func (q prices) mixed(a float64, o prices) prices {
 		}
 		return z
 	}
-	m := prices{row: mix(q.row, o.row), show: mix(q.show, o.show), session: make([][]float64, len(q.session))}
-	for d := range m.session {
-		m.session[d] = mix(q.session[d], o.session[d])
-	}
-	return m
+	return prices{row: mix(q.row, o.row), show: mix(q.show, o.show)}
 }
 
 // weekly are row prices gathered by week: of a minute of each kind of work, and of a minute of set-up.

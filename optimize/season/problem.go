@@ -107,6 +107,8 @@ type Result struct {
 	Bound     float64   // no plan can be worth more (valid, not an estimate)
 	Gap       float64   // (Bound - Objective) / max(1, |Bound|)
 	Prices    []float64 // points a minute for each of Problem.Rows: what one more minute there would add
+	Dearest   int       // of Problem.Rows: the one with the highest price, -1 when none has one
+	Eased     Plan      // the best plan with the same sessions and an hour more in that row
 	Cut       bool      // the time limit or the context ended the search
 	Failures  int       // times the general linear program solver gave no trustworthy answer
 	Rounds    int       // pricing rounds of the column generation

@@ -24,6 +24,15 @@ func (c *col) add(row int, v float64) {
 	}
 }
 
+// reduced is what a unit of the column gains at the prices.
+func (c *col) reduced(y []float64) float64 {
+	g := c.gain
+	for k, r := range c.row {
+		g -= y[r] * c.at[k]
+	}
+	return g
+}
+
 func (p *program) addEquation(limit float64) (row int) {
 	p.limit, p.equal = append(p.limit, limit), append(p.equal, true)
 	return len(p.limit) - 1
@@ -94,7 +103,7 @@ func (p *program) nudged() []float64 {
 	return b
 }
 
-const nudge = 1e-9
+const nudge = 1e-8
 
 // finish turns an optimal basis into an answer for the true right-hand side.
 func (p *program) finish(basis []int, xb, y []float64) answer {

@@ -8,50 +8,44 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// revised is the revised simplex with a dense inverse of the basis, which it keeps for the next solve. A basis that a
-// changed right-hand side has made infeasible is mended by dual steps first.
+// revised is the revised primal simplex with a dense inverse of the basis, which it keeps for the next solve: columns
+// and rows that come in, and gains that change, cost only the pivots that they cause.
 type revised struct {
 	of    *program // whose basis it is
 	basis []int
 	inv   []float64 // row-major inverse of the basis
+	age   int       // pivots since the inverse was made afresh
 	pos   []bool    // by column: in the basis
+	few   []int     // columns that gained at the last look at all of them
 }
 
 const (
 	gainTol   = 1e-9 // a column that gains less is left alone
+	fewPart   = 0.5  // of the best gain: columns that are looked at again before all are
 	pivotTol  = 1e-9
-	mendTol   = 1e-7 // a basic value above minus this is feasible
-	refactor  = 120  // pivots between fresh inverses
-	stallSpan = 400  // pivots without gain before Bland's rule
+	refactor  = 100 // pivots between fresh inverses
+	stallSpan = 400 // pivots without gain before Bland's rule
 )
 
 var (
-	errSingular   = errors.New("the basis is singular")
-	errInfeasible = errors.New("the program has no answer")
-	errUnbounded  = errors.New("the program has no finite optimum")
-	errPivots     = errors.New("the simplex took too many pivots")
+	errSingular  = errors.New("the basis is singular")
+	errUnbounded = errors.New("the program has no finite optimum")
+	errPivots    = errors.New("the simplex took too many pivots")
 )
 
 func (s *revised) solve(p *program, basis []int) (answer, error) {
 	m := len(p.limit)
-	if s.of != p || len(s.inv) != m*m || !slices.Equal(s.basis, basis) {
-		s.of = p
-		s.basis = append(s.basis[:0], basis...)
-		if err := s.invert(p); err != nil {
-			return answer{}, err
-		}
-	}
-	s.pos = make([]bool, len(p.cols))
-	for _, j := range s.basis {
-		s.pos[j] = true
-	}
-	b := p.nudged()
-	xb, y, w := s.times(b), s.prices(p), make([]float64, m)
-	if err := s.mend(p, xb, y, w); err != nil {
+	warm, err := s.begin(p, basis)
+	if err != nil {
 		return answer{}, err
 	}
-	still, most := 0, 200*(m+50)
-	for pivots := 1; ; pivots++ {
+	b := p.limit
+	if !warm {
+		b = p.nudged()
+	}
+	xb, y, w := s.times(b), s.prices(p), make([]float64, m)
+	still, most := 0, 100*(m+50)
+	for pivots := 0; ; pivots++ {
 		if pivots > most {
 			return answer{}, errPivots
 		}
@@ -78,8 +72,18 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 		} else {
 			still++
 		}
-		s.swap(enter, leave, step, gain, xb, y, w)
-		if pivots%refactor == 0 {
+		for i := range xb {
+			xb[i] -= step * w[i]
+		}
+		xb[leave] = step
+		s.pos[s.basis[leave]], s.pos[enter] = false, true
+		s.basis[leave] = enter
+		s.update(leave, w)
+		row := s.inv[leave*m : leave*m+m]
+		for i := range y {
+			y[i] += gain * row[i]
+		}
+		if s.age++; s.age >= refactor {
 			if err := s.invert(p); err != nil {
 				return answer{}, err
 			}
@@ -89,85 +93,98 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 	return p.finish(s.basis, s.times(p.limit), s.prices(p)), nil
 }
 
-// swap brings column enter, with its gain and its image w, into the basis for the one in row leave.
-func (s *revised) swap(enter, leave int, step, gain float64, xb, y, w []float64) {
-	m := len(w)
-	for i := range xb {
-		xb[i] -= step * w[i]
+// begin takes up the basis: as it stands, or grown by new rows, or afresh.
+func (s *revised) begin(p *program, basis []int) (warm bool, err error) {
+	m, old := len(basis), len(s.basis)
+	s.few = s.few[:0]
+	s.pos = make([]bool, len(p.cols))
+	for _, j := range basis {
+		s.pos[j] = true
 	}
-	xb[leave] = step
-	s.pos[s.basis[leave]], s.pos[enter] = false, true
-	s.basis[leave] = enter
-	s.update(leave, w)
-	row := s.inv[leave*m : leave*m+m]
-	for i := range y {
-		y[i] += gain * row[i]
+	if s.of == p && old <= m && len(s.inv) == old*old && slices.Equal(s.basis, basis[:old]) {
+		for s.basis = append(s.basis, basis[old:]...); old < m && s.grow(p, old); {
+			old++
+		}
+		if old == m {
+			return true, nil
+		}
 	}
+	s.of = p
+	s.basis = append(s.basis[:0], basis...)
+	return false, s.invert(p)
 }
 
-// mend makes the basis feasible by dual simplex steps; prices that are not optimal yet count as if they were.
-func (s *revised) mend(p *program, xb, y, w []float64) error {
-	m := len(w)
-	for steps := 0; ; steps++ {
-		leave, least := -1, -mendTol
-		for i, v := range xb {
-			if v < least {
-				leave, least = i, v
-			}
-		}
-		if leave < 0 {
-			return nil
-		}
-		if steps > 20*(m+10) {
-			return errPivots
-		}
-		row := s.inv[leave*m : leave*m+m]
-		enter, ratio, slope, gain := -1, math.Inf(1), 0.0, 0.0
-		for j := range p.cols {
-			if s.pos[j] {
-				continue
-			}
-			c := &p.cols[j]
-			var alpha float64
-			for k, r := range c.row {
-				alpha += row[r] * c.at[k]
-			}
-			if alpha >= -pivotTol {
-				continue
-			}
-			g := c.gain
-			for k, r := range c.row {
-				g -= y[r] * c.at[k]
-			}
-			if q := math.Max(0, -g) / -alpha; q < ratio-1e-12 || (q <= ratio+1e-12 && alpha < slope) {
-				enter, ratio, slope, gain = j, q, alpha, g
-			}
-		}
-		if enter < 0 {
-			return errInfeasible
-		}
-		s.column(&p.cols[enter], w)
-		s.swap(enter, leave, xb[leave]/w[leave], gain, xb, y, w)
+// grow adds row i to the inverse; the column that is basic there must have no other entry.
+func (s *revised) grow(p *program, i int) bool {
+	own := &p.cols[s.basis[i]]
+	if len(own.row) != 1 || int(own.row[0]) != i {
+		return false
 	}
+	inv := make([]float64, (i+1)*(i+1))
+	last := inv[i*(i+1):]
+	for k := range i {
+		row := s.inv[k*i : k*i+i]
+		copy(inv[k*(i+1):], row)
+		c := &p.cols[s.basis[k]]
+		for e := len(c.row) - 1; e >= 0; e-- {
+			if int(c.row[e]) == i {
+				for x, v := range row {
+					last[x] -= c.at[e] * v / own.at[0]
+				}
+				break
+			}
+		}
+	}
+	last[i] = 1 / own.at[0]
+	s.inv = inv
+	return true
 }
 
-// entering is the column that gains most (under Bland's rule the first that gains), with its gain.
+// entering is a column that gains, with its gain: the best of a few that gained at the last look at all of them, or
+// of all; under Bland's rule the first that gains.
 func (s *revised) entering(p *program, y []float64, bland bool) (int, float64) {
+	if !bland {
+		if at, best := s.bestOf(p, y); at >= 0 {
+			return at, best
+		}
+	}
 	best, at := gainTol, -1
+	s.few = s.few[:0]
 	for j := range p.cols {
 		if s.pos[j] {
 			continue
 		}
-		c := &p.cols[j]
-		g := c.gain
-		for k, r := range c.row {
-			g -= y[r] * c.at[k]
+		g := p.cols[j].reduced(y)
+		if g <= gainTol {
+			continue
 		}
+		if bland {
+			return j, g
+		}
+		s.few = append(s.few, j)
 		if g > best {
 			best, at = g, j
-			if bland {
-				break
-			}
+		}
+	}
+	kept := s.few[:0]
+	for _, j := range s.few {
+		if p.cols[j].reduced(y) >= fewPart*best {
+			kept = append(kept, j)
+		}
+	}
+	s.few = kept
+	return at, best
+}
+
+// bestOf is the best of the few, if one of them still gains.
+func (s *revised) bestOf(p *program, y []float64) (int, float64) {
+	best, at := gainTol, -1
+	for _, j := range s.few {
+		if s.pos[j] {
+			continue
+		}
+		if g := p.cols[j].reduced(y); g > best {
+			best, at = g, j
 		}
 	}
 	return at, best
@@ -191,6 +208,7 @@ func (s *revised) invert(p *program) error {
 		}
 	}
 	s.inv = append(s.inv[:0], inv.RawMatrix().Data...)
+	s.age = 0
 	return nil
 }
 
@@ -254,14 +272,17 @@ func (s *revised) update(leave int, w []float64) {
 type state struct {
 	basis []int
 	inv   []float64
+	age   int
 }
 
 func (s *revised) save(into *state) {
 	into.basis = append(into.basis[:0], s.basis...)
 	into.inv = append(into.inv[:0], s.inv...)
+	into.age = s.age
 }
 
 func (s *revised) restore(from *state) {
 	s.basis = append(s.basis[:0], from.basis...)
 	s.inv = append(s.inv[:0], from.inv...)
+	s.age = from.age
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"math/rand/v2"
 	"slices"
 )
 
@@ -23,9 +22,6 @@ const (
 	maxColumns    = 40   // columns a dog carries into a new master
 	diveSmoothing = 0.3
 	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
-	improveStill  = 3    // sweeps without gain that end the search
-	sweepTol      = 2e-4 // relative: what a sweep must gain not to count as one without
-	improveSize   = 3    // most dogs taken out at once
 	overtimeTol   = 1e-6 // minutes
 	searchPasses  = 1
 )
@@ -63,7 +59,6 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		if m, err := s.dive(m); err == nil {
 			s.take(m)
 			s.polish()
-			s.improve()
 		}
 	}
 	s.prove()
@@ -118,7 +113,7 @@ func (p *Problem) total(cols []*column) float64 {
 func (s *solver) idleValue() float64 {
 	cols := make([]*column, len(s.p.Dogs))
 	for d := range cols {
-		cols[d] = idleColumn(s.p, d)
+		cols[d] = idleColumn(s.p, d, nil)
 	}
 	return s.p.total(cols)
 }
@@ -210,8 +205,11 @@ func (s *solver) master() (*master, error) {
 	m := newMaster(s.p, s.lp, s.fixed)
 	for d, cols := range s.pool {
 		for _, c := range cols {
-			if f := s.fixed[d]; (f == nil && c.within(s.p)) || (f != nil && c.fits(f)) {
+			switch f := s.fixed[d]; {
+			case f == nil:
 				m.add(c)
+			case c.fits(s.p, f):
+				m.add(c.with(s.p, f))
 			}
 		}
 	}
@@ -234,7 +232,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		}
 		cols := make([]*column, len(s.dogs))
 		values := make([]float64, len(s.dogs))
-		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n, q) })
+		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n) })
 		lagrange := s.p.worth(q.row)
 		gained := 0.0
 		for d, c := range cols {
@@ -267,20 +265,16 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 	return nil
 }
 
-// ask is the dog's best column at its present prices, and its value there. The work of a dog whose sessions are
-// settled is kept within them by the master's rows, of one whose sessions are open by the column itself.
-func (s *solver) ask(n *dogNets, q prices) (*column, float64) {
-	f := s.fixed[n.d]
-	if f == nil {
+// ask is the dog's best column at its present prices, and its value there.
+func (s *solver) ask(n *dogNets) (*column, float64) {
+	if f := s.fixed[n.d]; f != nil {
+		for t, z := range f {
+			n.setSessions(t, z)
+		}
+	} else {
 		n.search(searchPasses)
-		return n.fit()
 	}
-	for t, z := range f {
-		n.setSessions(t, z)
-		n.setFill(t, q.session[n.d][t])
-	}
-	v := n.value()
-	return n.column(), v
+	return n.fit()
 }
 
 // keep takes the master's useful columns back into the pool.
@@ -452,75 +446,34 @@ func (p *Problem) planValue(pl Plan) float64 {
 	return p.total(cols)
 }
 
-// improve takes a few dogs at a time out of the plan, settles them again at the prices of the rest, and keeps what
-// gains.
-func (s *solver) improve() {
-	if slices.ContainsFunc(s.fixed, func(f []int) bool { return f == nil }) {
-		return
-	}
-	rng := rand.New(rand.NewPCG(s.opt.Seed, uint64(len(s.dogs))))
-	for size, still := 1, 0; still < improveStill; {
-		before := s.value
-		for _, d := range rng.Perm(len(s.dogs)) {
-			if s.over() {
-				return
-			}
-			s.ruin(s.company(d, size, rng))
-		}
-		still++
-		if s.value-before > sweepTol*math.Max(1, math.Abs(s.value)) {
-			still = 0
-		}
-		size = size%improveSize + 1
-	}
-}
-
-// company is dog d with so many others, drawn.
-func (s *solver) company(d, size int, rng *rand.Rand) []int {
-	out := []int{d}
-	for _, o := range rng.Perm(len(s.dogs)) {
-		if len(out) < size && o != d {
-			out = append(out, o)
-		}
-	}
-	return out
-}
-
-// ruin opens the dogs' session weeks, settles them again and keeps the outcome if it is better.
-func (s *solver) ruin(dogs []int) {
-	fixed, pool, centre := slices.Clone(s.fixed), slices.Clone(s.pool), s.centre
-	for _, d := range dogs {
-		s.fixed[d] = nil
-		s.reopen(d, fixed[d])
-	}
-	for d := range s.pool {
-		s.pool[d] = slices.Clone(s.pool[d])
-	}
-	m, err := s.resettle()
-	if err == nil {
-		err = s.generate(m, diveRounds, diveSmoothing)
-	}
-	if err == nil {
-		s.keep(m)
-		if m, err = s.dive(m); err == nil && s.take(m) {
-			return
-		}
-	}
-	s.fixed, s.pool, s.centre = fixed, pool, centre
-}
-
-// reopen opens a dog's weeks as they were settled; its search goes on from there.
-func (s *solver) reopen(d int, fixed []int) {
-	for t, z := range fixed {
-		s.dogs[d].setSessions(t, z)
-	}
-}
-
 // prove works out the bound.
 func (s *solver) prove() {
 	b := s.bounder.value(s.rootPrices)
 	s.bound = math.Min(s.bound, b)
 	s.report()
+}
+
+// ease is the plan with the same sessions when the row that is dearest has an hour more.
+func (s *solver) ease() (row int, eased Plan) {
+	row = -1
+	for i, v := range s.centre.row {
+		if v > 0 && (row < 0 || v > s.centre.row[row]) {
+			row = i
+		}
+	}
+	if row < 0 || slices.ContainsFunc(s.fixed, func(f []int) bool { return f == nil }) {
+		return -1, Plan{}
+	}
+	p := *s.p
+	p.Rows = slices.Clone(p.Rows)
+	p.Rows[row].Capacity += minutesUnit
+	e := *s
+	e.p, e.lp = &p, newChecked()
+	m, err := e.master()
+	if err != nil || e.generate(m, finalRounds, diveSmoothing) != nil {
+		return -1, Plan{}
+	}
+	return row, m.plan(e.fixed)
 }
 
 func (s *solver) result() Result {
@@ -529,5 +482,6 @@ func (s *solver) result() Result {
 		Failures: s.lp.failures, Rounds: s.rounds, Seconds: s.seconds(),
 	}
 	r.Gap = gap(r.Bound, r.Objective)
+	r.Dearest, r.Eased = s.ease()
 	return r
 }
