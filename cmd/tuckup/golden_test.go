@@ -25,7 +25,7 @@ func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
 	} {
 		got := regexp.MustCompile(`"seconds": [0-9.]+`).ReplaceAll([]byte(written(t, write)), []byte(`"seconds": 0`))
 		if *update {
-			if err := os.WriteFile(goldenDir+file, got, 0o600); err != nil {
+			if err := os.WriteFile(goldenDir+file, got, 0o644); err != nil {
 				t.Fatal(err)
 			}
 			continue

@@ -133,7 +133,7 @@ func TestTheReadmesTranscriptIsReal(t *testing.T) {
 	}
 	if *update {
 		readme = readme[:start+len(before)] + string(plan) + readme[end:]
-		if err := os.WriteFile(readmePath, []byte(readme), 0o600); err != nil {
+		if err := os.WriteFile(readmePath, []byte(readme), 0o644); err != nil {
 			t.Fatal(err)
 		}
 		return
