@@ -134,3 +134,10 @@ func (l *layout) single(dog season.Dog) season.Problem {
 	p.Rows, p.Balance = nil, 0
 	return p
 }
+
+// replaced is the plan with dog d as in the plan of that dog alone.
+func replaced(plan season.Plan, d int, alone season.Plan) season.Plan {
+	n := season.Plan{Sessions: append([][]int(nil), plan.Sessions...), Shares: append([][][]float64(nil), plan.Shares...)}
+	n.Sessions[d], n.Shares[d] = alone.Sessions[0], alone.Shares[0]
+	return n
+}

@@ -40,8 +40,8 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 		return Result{}, err
 	}
 	r.Cannot = slices.Concat(l.cannot, short)
-	r.Tight, err = l.tight(ctx, solved)
-	return r, err
+	r.Tight = l.tight(solved)
+	return r, nil
 }
 
 // mainPart is the part of a time limit that the season itself may take; the rest is for finding out why a show

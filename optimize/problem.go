@@ -157,7 +157,7 @@ func (l *layout) dog(d int) season.Dog {
 		if shows == nil {
 			shows = make([]float64, l.diary.weeks)
 		}
-		points := worth(s)
+		points := showWorth(s)
 		out.Value[t] += dog.Priority * points
 		shows[t] += points
 		sum += points

@@ -4,8 +4,9 @@ import "slices"
 
 // fit is the dog's best column with its sessions at the rows' prices, work kept within the sessions: a small column
 // generation of its own, in which the weeks' limits are rows and mixes of answers are answers (the areas' problem is
-// convex). It leaves the fill prices at the rows' multipliers. The value is the column's Lagrangian value.
-func (n *dogNets) fit() (*column, float64) {
+// convex). It begins with the seeds that the sessions hold and leaves the fill prices at the rows' multipliers. The
+// value is the column's Lagrangian value.
+func (n *dogNets) fit(seeds []*column) (*column, float64) {
 	var open []int
 	for t, z := range n.sessions {
 		if z > 0 {
@@ -35,6 +36,17 @@ func (n *dogNets) fit() (*column, float64) {
 			gain += n.fill[t] * n.room(t)
 		}
 		return prog.addCol(c), gain
+	}
+	for _, c := range seeds {
+		if !c.fits(n.p, n.sessions) {
+			continue
+		}
+		seed := col{gain: n.pulling(c) - n.worth}
+		seed.add(mix, 1)
+		for i, t := range open {
+			seed.add(i+1, c.work[t]/minutesUnit)
+		}
+		shares[prog.addCol(seed)] = c.shares
 	}
 	j, _ := take()
 	shares[j] = n.pulled()
@@ -72,8 +84,8 @@ func (n *dogNets) fit() (*column, float64) {
 }
 
 const (
-	fitRounds = 30
-	fitTol    = 1e-6 // points
+	fitRounds = 12
+	fitTol    = 2e-5 // points
 )
 
 // idleCharges is what short and long hair takes from the dog when nothing is pulled, points at the present values.
@@ -92,12 +104,20 @@ func (n *dogNets) idleCharges() float64 {
 
 // lagrangian is a column's value at the present prices of rows and shows.
 func (n *dogNets) lagrangian(c *column) float64 {
-	v := c.value
+	v := n.pulling(c)
+	for t, z := range c.sessions {
+		v -= n.linear[t]*float64(z) + n.dog.stay(t, z)
+	}
+	return v
+}
+
+// pulling is the part of a column's Lagrangian value that its pulling decides.
+func (n *dogNets) pulling(c *column) float64 {
+	v := c.ready
 	if n.dog.Shows != nil {
 		v += n.show * c.mean
 	}
-	for t, z := range c.sessions {
-		v -= (n.linear[t] - n.dog.SessionCost) * float64(z)
+	for t := range n.p.Weeks {
 		for k := range n.p.Kinds {
 			v -= n.minute[t][k] * c.kinds[t*n.p.Kinds+k]
 		}

@@ -14,6 +14,17 @@ func Gather(p *Problem, plan Plan, share, minutes float64) (Plan, int) {
 	for d := range p.Dogs {
 		g.dog(d)
 	}
+	for range adjustPasses {
+		gained := false
+		for d := range p.Dogs {
+			if g.adjust(d) {
+				gained = true
+			}
+		}
+		if !gained {
+			break
+		}
+	}
 	return g.plan, g.moved
 }
 
@@ -94,6 +105,55 @@ func (g *gatherer) dog(d int) {
 	c := g.column(d)
 	g.value[d], g.mean[d] = c.value, c.mean
 }
+
+// adjust tries other shares in the dog's sessions, and keeps what gains: gathering leaves time over in some sessions
+// and areas short in others. It returns whether anything gained.
+func (g *gatherer) adjust(d int) bool {
+	gained := false
+	now := g.objective(d)
+	for a := range g.p.Dogs[d].Areas {
+		ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]
+		for t, z := range g.plan.Sessions[d] {
+			if z == 0 {
+				continue
+			}
+			old := shares[t]
+			best, to := now+adjustTol, old
+			for _, f := range adjustTo {
+				share := math.Min(f, ar.Most[t])
+				if share > 0 && share < g.enough(ar, t)-limitSlip {
+					share = g.enough(ar, t)
+				}
+				if share == old || !g.can(d, a, t, share) {
+					continue
+				}
+				g.set(d, a, t, share)
+				if g.gripped(d, a) && g.work(d, t) >= g.p.Dogs[d].SetUp {
+					if v := g.objective(d); v > best {
+						best, to = v, share
+					}
+				}
+				g.set(d, a, t, old)
+			}
+			if to != old {
+				g.set(d, a, t, to)
+				now, gained = best, true
+			}
+		}
+	}
+	c := g.column(d)
+	g.value[d], g.mean[d] = c.value, c.mean
+	return gained
+}
+
+// adjustTo are the shares that adjust tries: none, the least that is worth making, and what people say as one in so
+// many.
+var adjustTo = []float64{0, 1e-3, 1. / 20, 1. / 16, 1. / 12, 1. / 10, 1. / 8, 1. / 6, 1. / 5, 1. / 4, 1. / 3, 1. / 2, 1}
+
+const (
+	adjustPasses = 3
+	adjustTol    = 1e-5 // points
+)
 
 // enough is the least share of an area that is worth a touch in week t: the share and the minutes, or what may be
 // pulled where a bound (a few hairs near a show) allows less than that.

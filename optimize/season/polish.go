@@ -1,6 +1,7 @@
 package season
 
 import (
+	"fmt"
 	"math"
 	"slices"
 )
@@ -15,21 +16,28 @@ type polisher struct {
 	lp   *revised
 	back state
 
-	tries int // steps tried in all
+	tries    int            // steps tried in all
+	taken    int            // steps that gained
+	rejected map[string]int // what did not gain: steps taken when that was found out
 }
 
 // step changes sessions of up to two weeks.
 type step struct {
 	change []change
 	most   float64 // points that it can gain, or about that
+	later  bool    // it did not gain not long ago
 }
+
+// key tells steps apart.
+func (st *step) key() string { return fmt.Sprint(st.change) }
 
 // change is by how many a dog's sessions of a week change.
 type change struct{ dog, week, by int }
 
 const (
-	polishTries  = 80   // steps tried without gain before the plan counts as polished
+	polishTries  = 40   // steps tried without gain before the plan counts as polished
 	polishBudget = 1500 // steps tried in all
+	polishMemory = 8    // steps taken after which what did not gain is worth another look
 	polishRounds = 3    // pricing rounds of the dogs that a step touches
 	polishSpan   = 3    // weeks by which a session is shifted at the most
 	polishTol    = 2e-5 // relative: what a step must gain
@@ -39,7 +47,7 @@ const (
 
 // polish improves the settled sessions step by step and offers what comes of it.
 func (s *solver) polish() {
-	q := &polisher{s: s, lp: &revised{}}
+	q := &polisher{s: s, lp: &revised{}, rejected: map[string]int{}}
 	for q.start() && q.climb() {
 	}
 	if q.m.now.x != nil {
@@ -78,9 +86,11 @@ func (q *polisher) climb() bool {
 			}
 			q.tries++
 			if q.try(st) {
+				q.taken++
 				gained = true
 				break
 			}
+			q.rejected[st.key()] = q.taken
 		}
 		if !gained {
 			return false
@@ -101,7 +111,10 @@ func (q *polisher) steps() []step {
 	var out []step
 	add := func(most float64, cs ...change) {
 		if most > tol {
-			out = append(out, step{cs, most})
+			st := step{change: cs, most: most}
+			at, no := q.rejected[st.key()]
+			st.later = no && q.taken-at < polishMemory
+			out = append(out, st)
 		}
 	}
 	for d := range s.dogs {
@@ -125,6 +138,11 @@ func (q *polisher) steps() []step {
 	}
 	slices.SortStableFunc(out, func(a, b step) int {
 		switch {
+		case a.later != b.later:
+			if b.later {
+				return -1
+			}
+			return 1
 		case a.most > b.most:
 			return -1
 		case a.most < b.most:

@@ -39,6 +39,7 @@ type solver struct {
 	value      float64 // of best
 	bound      float64
 	rootPrices prices
+	seeds      [][]*column // by dog: columns in use, with which its next answer begins
 	centre     prices // of the least Lagrangian value so far
 	rounds     int
 	cut        bool
@@ -69,7 +70,7 @@ func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 	s := &solver{
 		p: p, ctx: ctx, opt: opt, lp: newChecked(), bound: p.ceiling(), value: math.Inf(-1),
 		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
-		bounder: newBounder(p),
+		bounder: newBounder(p), seeds: make([][]*column, len(p.Dogs)),
 	}
 	inParallel(len(p.Dogs), func(d int) { s.dogs[d] = newDogNets(p, d) })
 	s.offer(NewPlan(p), s.idleValue())
@@ -185,7 +186,7 @@ func (s *solver) start() {
 				n.openAll()
 			}
 			n.search(1)
-			c, _ := n.fit()
+			c, _ := n.fit(nil)
 			s.pool[n.d] = append(s.pool[n.d], c)
 		})
 	}
@@ -226,6 +227,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 			return nil
 		}
 		s.rounds++
+		s.seed(m)
 		q := m.prices()
 		if smooth > 0 && !math.IsInf(least, 1) {
 			q = centre.mixed(smooth, q)
@@ -265,6 +267,16 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 	return nil
 }
 
+// seed notes the columns in use.
+func (s *solver) seed(m *master) {
+	for d := range s.seeds {
+		s.seeds[d] = nil
+	}
+	for _, q := range m.parts() {
+		s.seeds[q.dog] = append(s.seeds[q.dog], q.column)
+	}
+}
+
 // ask is the dog's best column at its present prices, and its value there.
 func (s *solver) ask(n *dogNets) (*column, float64) {
 	if f := s.fixed[n.d]; f != nil {
@@ -274,7 +286,7 @@ func (s *solver) ask(n *dogNets) (*column, float64) {
 	} else {
 		n.search(searchPasses)
 	}
-	return n.fit()
+	return n.fit(s.seeds[n.d])
 }
 
 // keep takes the master's useful columns back into the pool.
