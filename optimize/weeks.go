@@ -116,14 +116,14 @@ func (l *layout) workingOrder(plan season.Plan, t int) []int {
 
 const latest = kennel.Date(1<<31 - 1)
 
-// areasWorked are the dog's areas pulled in week t, the slowest-growing first, then in the pattern's order.
+// areasWorked are the dog's areas pulled in week t in the pattern's order, which is the working order: the lower side
+// and the middle, which come back slowest, first.
 func (l *layout) areasWorked(plan season.Plan, d, t int) (areas []int) {
 	for a, shares := range plan.Shares[d] {
 		if shares[t] > 0 {
 			areas = append(areas, a)
 		}
 	}
-	slices.SortStableFunc(areas, func(a, b int) int { return cmp.Compare(l.ready(d, b), l.ready(d, a)) })
 	return areas
 }
 

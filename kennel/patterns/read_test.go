@@ -187,7 +187,7 @@ func TestBadPatternFilesSayWhereAndWhatToTry(t *testing.T) {
 		{"grip above ready", head + "      ribs: {grip: 13}\n", 5, 7, "patterns[0].areas.ribs.grip", "13", "never be gripped", "below ready"},
 		{"minutes out of range", head + "      ribs: {minutes: 0.5}\n", 5, 23, "patterns[0].areas.ribs.minutes", "0.5", "out of range", "minutes"},
 		{"weight out of range", head + "      ribs: {weight: 0}\n", 5, 22, "patterns[0].areas.ribs.weight", "0", "out of range", "0.001 to 1"},
-		{"weights off", head + "      ribs: {weight: 0.5}\n", 0, 0, "patterns[0].areas", "", "the weights sum to 1.35", "sum to 1"},
+		{"weights off", head + "      ribs: {weight: 0.5}\n", 0, 0, "patterns[0].areas", "", "the weights sum to 1.36", "sum to 1"},
 		{"length out of range", head + "      ribs: {show_length: 0}\n", 5, 27, "patterns[0].areas.ribs.show_length", "0", "out of range", "millimetres"},
 		{"half a finish", head + "      ribs: {finish: {weeks: 3}}\n", 5, 0, "patterns[0].areas.ribs.finish.share", "", "missing", "share:"},
 		{"finish share out of range", head + "      ribs: {finish: {weeks: 3, share: 2}}\n", 5, 40, "patterns[0].areas.ribs.finish.share", "2", "out of range", "0 to 1"},
