@@ -234,17 +234,16 @@ func (n *areaNet) shift(v, k int32) {
 
 // drop adds d to the potentials of the subtree of v and sets its depths.
 func (n *areaNet) drop(v int32, d int64) {
-	s := append(n.stack[:0], v)
-	for len(s) > 0 {
-		v = s[len(s)-1]
-		s = s[:len(s)-1]
+	n.stack = append(n.stack[:0], v)
+	for len(n.stack) > 0 {
+		v = n.stack[len(n.stack)-1]
+		n.stack = n.stack[:len(n.stack)-1]
 		n.pot[v] += d
 		n.depth[v] = n.depth[n.parent[v]] + 1
 		for c := n.first[v]; c >= 0; c = n.next[c] {
-			s = append(s, c)
+			n.stack = append(n.stack, c)
 		}
 	}
-	n.stack = s
 }
 
 // solve brings the net to its optimum at the present prices, open weeks and values.

@@ -127,8 +127,8 @@ func (n *dogNets) recall(from *trial) {
 	copy(n.fill, from.fill)
 }
 
-// search adds, drops and shifts sessions while that pays, at most so many passes, and returns the value reached.
-func (n *dogNets) search(passes int) float64 {
+// search adds, drops and shifts sessions while that pays, at most so many passes.
+func (n *dogNets) search(passes int) {
 	best := n.even(3)
 	n.remember(&n.best)
 	now := best
@@ -160,7 +160,6 @@ func (n *dogNets) search(passes int) float64 {
 		n.remember(&n.best)
 	}
 	n.recall(&n.best)
-	return best
 }
 
 func (n *dogNets) canStep(t, step int) bool {

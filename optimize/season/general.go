@@ -40,7 +40,8 @@ func (g general) solve(p *program, basis []int) (answer, error) {
 		_, x, err := lp.Simplex(c, a, p.nudged(), 1e-10, append([]int(nil), basis...))
 		done <- found{x, err}
 	}()
-	late := time.NewTimer(g.patience)
+	// A late answer is dropped and counted; the one that takes its place may be another of the same worth.
+	late := time.NewTimer(g.patience) //nolint:forbidigo // the only way to bound a simplex that may never end
 	defer late.Stop()
 	var f found
 	select {

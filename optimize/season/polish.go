@@ -205,9 +205,7 @@ func (q *polisher) try(st step) bool {
 			m.ban(j)
 		}
 	}
-	for _, slack := range m.slack[len(basis):] { // rows that came in since: the plan before kept them
-		basis = append(basis, slack)
-	}
+	basis = append(basis, m.slack[len(basis):]...) // rows that came in since: the plan before kept them
 	now.y = append(slices.Clone(now.y), make([]float64, len(basis)-len(now.y))...)
 	m.now, m.basis = now, basis
 	q.lp.restore(&q.back)
@@ -248,12 +246,13 @@ func (m *master) ban(j int) { m.prog.cols[j].gain = banned }
 // reprice lets the touched dogs answer the step, as long as that can still beat the value.
 func (q *polisher) reprice(touched []int, value float64) bool {
 	m, s := q.m, q.s
-	gain := q.answer(touched, m.prices())
+	q.answer(touched, m.prices())
 	for range polishRounds {
 		if m.solve() != nil {
 			return false
 		}
-		if gain = q.answer(touched, m.prices()); gain <= columnTol {
+		gain := q.answer(touched, m.prices())
+		if gain <= columnTol {
 			return true
 		}
 		if m.objective()+gain <= value+polishTol*math.Max(1, math.Abs(s.value)) {

@@ -40,7 +40,7 @@ type solver struct {
 	bound      float64
 	rootPrices prices
 	seeds      [][]*column // by dog: columns in use, with which its next answer begins
-	centre     prices // of the least Lagrangian value so far
+	centre     prices      // of the least Lagrangian value so far
 	rounds     int
 	cut        bool
 	bounder    *bounder
@@ -120,13 +120,11 @@ func (s *solver) idleValue() float64 {
 }
 
 // offer keeps a feasible plan if it is the best so far.
-func (s *solver) offer(pl Plan, value float64) bool {
-	if value <= s.value {
-		return false
+func (s *solver) offer(pl Plan, value float64) {
+	if value > s.value {
+		s.best, s.value = pl, value
+		s.report()
 	}
-	s.best, s.value = pl, value
-	s.report()
-	return true
 }
 
 func (s *solver) report() {
@@ -440,12 +438,11 @@ func (s *solver) giveUp(m *master) bool {
 }
 
 // take offers the plan of a master whose sessions are all settled.
-func (s *solver) take(m *master) bool {
-	if m.overtimeUsed() > overtimeTol {
-		return false
+func (s *solver) take(m *master) {
+	if m.overtimeUsed() <= overtimeTol {
+		pl := m.plan(s.fixed)
+		s.offer(pl, s.p.planValue(pl))
 	}
-	pl := m.plan(s.fixed)
-	return s.offer(pl, s.p.planValue(pl))
 }
 
 // planValue is a plan's objective.

@@ -37,7 +37,7 @@ func TestViolationsEachConstraintAlone(t *testing.T) {
 		{"time of the sessions", func(p *Problem, _ Plan, by float64) {
 			p.Dogs[0].Minutes[2] = 22 - 22*by // .4*60 + 2*10 = 44 minutes in 2 sessions
 		}, "Bramble, week 2: 24 minutes of pulling and 20 of set-up, but its sessions have 43.9956"},
-		{"pulling without a session", func(p *Problem, plan Plan, by float64) {
+		{"pulling without a session", func(_ *Problem, plan Plan, by float64) {
 			plan.Shares[1][0][1] = by / 60
 		}, "Thistle, week 1: 0.0001 minutes of pulling and 0 of set-up, but its sessions have 0"},
 		{"hours with set-ups", func(p *Problem, _ Plan, by float64) {
