@@ -47,7 +47,7 @@ func randomSeason(seed uint64, dogs, fewest, areas, weeks int, tight float64) *P
 	}
 	shown := 0
 	for d := range dogs {
-		dog := r.dog(fmt.Sprintf("Dog %d", d+1), r.between(fewest, areas), weeks, handsAway)
+		dog := r.dog(fmt.Sprintf("Dog %d", d+1), r.between(fewest, areas), weeks, handsAway, r.shows)
 		if dog.Shows != nil {
 			shown++
 		}
@@ -68,7 +68,8 @@ func (r *randomiser) between(low, high int) int { return low + r.IntN(high-low+1
 
 func (r *randomiser) real(low, high float64) float64 { return low + (high-low)*r.Float64() }
 
-func (r *randomiser) dog(name string, areas, weeks int, handsAway []bool) Dog {
+// dog is one dog; enter gives it its values and returns the weeks of its shows.
+func (r *randomiser) dog(name string, areas, weeks int, handsAway []bool, enter func(*Dog, int) []bool) Dog {
 	dog := Dog{
 		Name: name, SetUp: float64(r.between(8, 15)), SessionCost: 0.002,
 		Minutes: make([]float64, weeks), Most: make([]int, weeks), Value: make([]float64, weeks),
@@ -80,7 +81,7 @@ func (r *randomiser) dog(name string, areas, weeks int, handsAway []bool) Dog {
 			dog.Most[t] = aWeek
 		}
 	}
-	shows := r.shows(&dog, weeks)
+	shows := enter(&dog, weeks)
 	sum, growth := 0.0, r.real(0.85, 1.15)
 	for i := range areas {
 		a := r.area(i, growth, weeks, shows)

@@ -1,0 +1,108 @@
+package season
+
+import (
+	"context"
+	"reflect"
+	"testing"
+)
+
+func TestRandomStringsArePlannable(t *testing.T) {
+	for seed := range uint64(60) {
+		s := Shape{Dogs: 1 + int(seed%7), Weeks: 4 + int(seed*3%40), Hours: 0.4, Hands: 1 + int(seed%3)}
+		p := RandomString(seed, s)
+		if err := Validate(p); err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		if got := Violations(p, NewPlan(p), 0); got != nil {
+			t.Fatalf("seed %d: doing nothing breaks %q", seed, got)
+		}
+		if len(p.Dogs) != s.Dogs || p.Weeks != s.Weeks {
+			t.Fatalf("seed %d: %d dogs, %d weeks, want %+v", seed, len(p.Dogs), p.Weeks, s)
+		}
+		if !reflect.DeepEqual(p, RandomString(seed, s)) {
+			t.Fatalf("seed %d: two strings of one seed differ", seed)
+		}
+		for d := range p.Dogs {
+			shows := 0
+			for _, w := range p.Dogs[d].Shows {
+				if w > 0 {
+					shows++
+				}
+			}
+			if n := len(p.Dogs[d].Areas); n != stringAreas || p.Dogs[d].Shows != nil && (shows < 2 || shows > 5) {
+				t.Fatalf("seed %d, dog %d: %d areas, %d shows", seed, d, n, shows)
+			}
+		}
+	}
+}
+
+// Dogs of one string meet: there are fewer weeks with shows than entries in them.
+func TestRandomStringsMeetAtShows(t *testing.T) {
+	p := RandomString(1, Shape{Dogs: 12, Weeks: 26, Hours: 0.4, Hands: 1})
+	weeks, entries := map[int]bool{}, 0
+	for d := range p.Dogs {
+		for t, w := range p.Dogs[d].Shows {
+			if w > 0 {
+				weeks[t] = true
+				entries++
+			}
+		}
+	}
+	if len(weeks) > 8 || entries < 24 {
+		t.Errorf("%d entries in %d weeks", entries, len(weeks))
+	}
+}
+
+// The rule of the wish is what unlimited plans take, within a sixth, on seasons of half a year; so hours of 0.4 of it
+// are short, and the dogs could use them all.
+func TestWishIsWhatFreeDogsTake(t *testing.T) {
+	var rule, taken float64
+	for seed := range uint64(3) {
+		p := RandomString(seed, Shape{Dogs: 4, Weeks: 26, Hours: 0.4, Hands: 1})
+		m, err := MeasuredWish(context.Background(), p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rule, taken = rule+Wish(p), taken+m
+	}
+	if ratio := taken / rule; ratio < 5./6 || ratio > 7./6 {
+		t.Errorf("unlimited plans take %.2f of the rule's wish", ratio)
+	}
+}
+
+// Three pairs of hands with nested skills: what the first alone may do is bound by its hours, what all may do by
+// everybody's, and so for pulling alone.
+func TestLimitsOfNestedHands(t *testing.T) {
+	rows := limitsOf([]handPair{
+		{"first", pullKinds | setUps, 100, 80},
+		{"second", 1<<closeWork | 1<<furnishingWork, 40, 30},
+		{"third", 1 << furnishingWork, 20, 15},
+	}, 3)
+	type bound struct {
+		kinds  uint32
+		setUps bool
+		cap    float64
+	}
+	got := map[bound]bool{}
+	for _, r := range rows {
+		if r.Week != 3 || r.Strip == r.SetUps {
+			t.Errorf("the row %+v", r)
+		}
+		got[bound{r.Kinds, r.SetUps, r.Capacity}] = true
+	}
+	want := map[bound]bool{ // worked out by hand: the second and third pull only, so 30 and 15 minutes of them count
+		{0b001, false, 80}: true, {0b011, false, 110}: true, {0b111, false, 125}: true,
+		{0b001, true, 100}: true, {0b011, true, 130}: true, {0b111, true, 145}: true,
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("limits %v, want %v", got, want)
+	}
+}
+
+// Where nobody else may pull, the rows are the pair's hours and its hand load.
+func TestLimitsOfOnePair(t *testing.T) {
+	rows := limitsOf(roomOf(200, 1), 0)
+	if len(rows) != 2 || rows[0].Capacity != 150 || rows[1].Capacity != 200 || rows[0].SetUps || !rows[1].SetUps {
+		t.Errorf("the rows are %+v", rows)
+	}
+}
