@@ -1,0 +1,59 @@
+package main
+
+import (
+	"fmt"
+	"os"
+
+	"tuckup/optimize/season"
+)
+
+// tolerance is by how much a solution may miss a row, a bound or a whole number. General solvers promise a millionth
+// of scaled rows; ours promises a millionth of rows as they stand.
+const tolerance = 1e-5
+
+// checked is what the files say of a solution, computed from their text alone.
+type checked struct {
+	Points    float64 `json:"points"`
+	Violation float64 `json:"violation"`
+	Worst     string  `json:"worst,omitempty"` // the row or column that is missed by most
+	Fraction  float64 `json:"fraction"`        // farthest from a whole number of what must be whole
+	Holds     bool    `json:"holds"`
+}
+
+// verifyFiles reads a model file and a solution and computes what the solution is worth and what it breaks.
+func verifyFiles(model, solution string) (checked, error) {
+	m, err := readModel(model)
+	if err != nil {
+		return checked{}, err
+	}
+	f, err := os.Open(solution)
+	if err != nil {
+		return checked{}, err
+	}
+	defer f.Close()
+	x, err := season.ReadSolution(f)
+	if err != nil {
+		return checked{}, fmt.Errorf("%s: %w", solution, err)
+	}
+	v, err := season.Verify(m, x)
+	if err != nil {
+		return checked{}, fmt.Errorf("%s: %w", solution, err)
+	}
+	return checked{
+		Points: -v.Objective, Violation: v.Violation, Worst: v.Worst, Fraction: v.Fraction,
+		Holds: v.Violation <= tolerance && v.Fraction <= tolerance,
+	}, nil
+}
+
+func readModel(name string) (season.Model, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return season.Model{}, err
+	}
+	defer f.Close()
+	m, err := season.ReadMPS(f)
+	if err != nil {
+		return m, fmt.Errorf("%s: %w", name, err)
+	}
+	return m, nil
+}
