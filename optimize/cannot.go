@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize/season"
@@ -42,10 +43,12 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 		switch {
 		case t < 0:
 			c.Why = fmt.Sprintf("too late: it is shown in the coat it has, %s", r.short())
+		case !l.workable(d, t) && l.untouched(d) != "":
+			c.Why = fmt.Sprintf("no hands are let near its %s work, so it stays at %s", l.untouched(d), r.short())
 		case !l.workable(d, t):
 			c.Why = fmt.Sprintf("no hours: there is no day before it on which %s can be worked, so it stays at %s", r.Dog, r.short())
 		case !spare:
-			c.Why = fmt.Sprintf("it will be %s", r.short())
+			c.Why = fmt.Sprintf("it will be %s; the time limit left no time to find out why", r.short())
 		default:
 			if own[d] == nil {
 				plan, err := l.alone(ctx, d, limit)
@@ -72,15 +75,33 @@ func (l *layout) whyShort(r shown, own, only season.Plan) string {
 	if withOwn.Score > most.Score {
 		most = withOwn
 	}
+	untouched := l.untouched(r.dog)
 	switch {
+	case most.Score < kennel.ReadyScore && untouched != "":
+		return fmt.Sprintf("no hands are let near its %s work: with all the hours there are it would be %s", untouched, most.short())
 	case most.Score < kennel.ReadyScore:
-		return "too late: even with all the hours there are it would be " + most.short()
+		return "too late: even with all the hours there are, in as many sessions as it stands for, it would be " + most.short()
 	case withOwn.Score >= kennel.ReadyScore:
 		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", points(withOwn.Score), r.short())
 	default:
 		return fmt.Sprintf("other dates come first for %s's coat: for this show alone it could be %s; it will be %s",
 			r.Dog, points(most.Score), r.short())
 	}
+}
+
+// untouched are the kinds of work that the dog's coat needs and that no hands are let near, joined by "and"; empty
+// when there are none, and where there are no hands at all.
+func (l *layout) untouched(d int) string {
+	if len(l.k.Hands) == 0 {
+		return ""
+	}
+	var kinds []string
+	for _, s := range pullingSkills() {
+		if !anyoneCan(l.k, s) && worked(l.pattern(d), s) {
+			kinds = append(kinds, string(s))
+		}
+	}
+	return strings.Join(kinds, " and ")
 }
 
 // short is a readiness with its worst area: "64 (ribs: 58 % is under 11 weeks)".

@@ -134,7 +134,7 @@ func TestDogWithoutHandsIsReportedAndLeftAlone(t *testing.T) {
 			t.Fatalf("%+v", w)
 		}
 	}
-	wantCannot(t, r, "jacket work of Sorrel", "no hands are let near it")
+	wantCannot(t, r, "any work on the dogs", "the kennel names no hands")
 	wantCannot(t, r, "Sorrel in coat for Brackenmere", "no hours")
 }
 
@@ -329,5 +329,50 @@ func TestBadInputIsRefused(t *testing.T) {
 		if !errors.As(err, &bad) || bad.Field != c.field || bad.Try == "" {
 			t.Errorf("%s: %v", c.field, err)
 		}
+	}
+}
+
+// What no hands are let near is the reason, not the calendar.
+func TestWorkThatNobodyIsLetNearIsTheReason(t *testing.T) {
+	for _, c := range []struct {
+		does []kennel.Skill
+		why  string
+	}{
+		{[]kennel.Skill{kennel.SkillClose, kennel.SkillFurnishings, kennel.SkillDuties}, "no hands are let near its jacket work: with all the hours there are it would be"},
+		{[]kennel.Skill{kennel.SkillDuties}, "no hands are let near its jacket and close work, so it stays at"},
+	} {
+		h := ample()
+		h.Does = c.does
+		k := kennel.Kennel{
+			Weeks: 16, Hands: []kennel.Hands{h}, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 40)},
+			Shows: []kennel.Show{showOn("Brackenmere", 96, "Sorrel")},
+		}
+		wantCannot(t, plan(t, k, testPatterns()), "Sorrel in coat for Brackenmere", c.why)
+	}
+}
+
+// A dog whose slow areas are only touched waits for one whose coat is really worked.
+func TestATouchPutsNoDogFirst(t *testing.T) {
+	k := kennel.Kennel{
+		PlanFrom: monday, Weeks: 4, Hands: []kennel.Hands{ample()},
+		Dogs: []kennel.Dog{evenDog("Touched", "rough", 12), evenDog("Worked", "rough", 12)},
+	}
+	l, err := layOut(k, testPatterns(), DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan := season.NewPlan(&l.problem)
+	const slow, quick = 1, 2 // withers, ears
+	for d := range k.Dogs {
+		plan.Sessions[d][0] = 1
+	}
+	touch := float64(WorthFirst) / l.problem.Dogs[0].Areas[slow].Minutes
+	plan.Shares[0][slow][0], plan.Shares[1][quick][0] = touch*0.99, 1
+	if got := l.workingOrder(plan, 0); got[0] != 1 {
+		t.Errorf("a touch of the slowest area came first: %v", got)
+	}
+	plan.Shares[0][slow][0] = touch
+	if got := l.workingOrder(plan, 0); got[0] != 0 {
+		t.Errorf("work on the slowest area did not come first: %v", got)
 	}
 }

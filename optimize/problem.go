@@ -112,6 +112,9 @@ func checkLayers(field string, layers []kennel.Layer, on kennel.Date) error {
 
 // untouchable names the work that no hands are let near.
 func (l *layout) untouchable() (out []Cannot) {
+	if len(l.k.Hands) == 0 && len(l.k.Dogs) > 0 {
+		return []Cannot{{What: "any work on the dogs", Why: "the kennel names no hands"}}
+	}
 	for _, s := range pullingSkills() {
 		if anyoneCan(l.k, s) {
 			continue

@@ -52,7 +52,7 @@ func someKennel() *rapid.Generator[kennel.Kennel] {
 			Name: "Fellside", Weeks: kennel.Weeks(rapid.SampledFrom([]int{12, 16, 20, 14, 8, 4}).Draw(t, "weeks")),
 			PlanFrom: monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from")),
 		}
-		for i := range rapid.SampledFrom([]int{2, 1, 2, 1, 2, 1, 1, 0}).Draw(t, "hands") {
+		for i := range rapid.SampledFrom([]int{2, 1, 3, 1, 2, 1, 3, 0}).Draw(t, "hands") {
 			k.Hands = append(k.Hands, someHand(t, i))
 		}
 		for i := range rapid.SampledFrom([]int{3, 2, 3, 3, 1, 3, 2, 0}).Draw(t, "dogs") {
@@ -68,7 +68,7 @@ func someKennel() *rapid.Generator[kennel.Kennel] {
 }
 
 func someHand(t *rapid.T, i int) kennel.Hands {
-	h := kennel.Hands{Name: []string{"Handler", "Assistant"}[i]}
+	h := kennel.Hands{Name: []string{"Handler", "Assistant", "Trainee"}[i]}
 	for day := range h.Hours {
 		h.Hours[day] = kennel.Hours(rapid.SampledFrom([]float64{0.5, 0, 0, 1, 0, 0, 0.5, 4}).Draw(t, "hours"))
 	}

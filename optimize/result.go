@@ -104,7 +104,20 @@ type HandsWeek struct {
 	Hands   string
 	Hours   kennel.Hours // there are
 	Planned kennel.Hours // given to these hands: those that may do least are given work first
-	Given   []Given      // what Planned is made of, by kind of work; kinds with no minutes are left out
+	// MostPulling is how much of Hours may be pulling: the hand load of the days worked.
+	MostPulling kennel.Hours
+	Given       []Given // what Planned is made of, by kind of work; kinds with no minutes are left out
+}
+
+// Pulled is how much of the hands' planned time is pulling.
+func (h HandsWeek) Pulled() kennel.Hours {
+	var sum kennel.Minutes
+	for _, g := range h.Given {
+		if g.Work != SetUp && g.Work != kennel.SkillDuties {
+			sum += g.Minutes
+		}
+	}
+	return kennel.Hours(sum / minutesAnHour)
 }
 
 // Given is how much of one kind of work a pair of hands is given in a week.

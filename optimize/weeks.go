@@ -74,6 +74,7 @@ func (l *layout) assignHands(t int, work [classes]float64) ([]HandsWeek, error) 
 		out = append(out, HandsWeek{
 			Hands: pair.name, Hours: kennel.Hours(pair.work / minutesAnHour),
 			Planned: kennel.Hours(each[h].all() / minutesAnHour), Given: each[h].kinds(),
+			MostPulling: kennel.Hours(min(pair.work, pair.strip) / minutesAnHour),
 		})
 	}
 	return out, nil
@@ -89,8 +90,13 @@ func (g given) kinds() (kinds []Given) {
 	return kinds
 }
 
+// WorthFirst is how long an area must be worked for a dog to come first for it: a touch of a few hairs can wait.
+// Common practice, minutes.
+const WorthFirst kennel.Minutes = 5
+
 // workingOrder is the order in which to work the dogs that have sessions in week t: those with the slowest areas
-// to be pulled first, for these can't wait; then those with the nearest show; then the kennel's order.
+// to be pulled first, for these can't wait; then those with the nearest show; then the kennel's order. Areas that
+// are only touched don't count.
 func (l *layout) workingOrder(plan season.Plan, t int) []int {
 	var dogs []int
 	slowest := make([]float64, len(l.k.Dogs))
@@ -101,7 +107,9 @@ func (l *layout) workingOrder(plan season.Plan, t int) []int {
 		}
 		dogs = append(dogs, d)
 		for _, a := range l.areasWorked(plan, d, t) {
-			slowest[d] = max(slowest[d], l.ready(d, a))
+			if plan.Shares[d][a][t]*l.problem.Dogs[d].Areas[a].Minutes >= float64(WorthFirst) {
+				slowest[d] = max(slowest[d], l.ready(d, a))
+			}
 		}
 		next[d] = latest
 		if s, ok := l.nextShow(d, t); ok {

@@ -11,19 +11,30 @@ import (
 
 // Look is how a text report is laid out.
 type Look struct {
-	Colour bool // headings in bold; never into a pipe
+	Colour  bool // headings in bold; never into a pipe
+	Columns int  // width of the page, LeastColumns to Columns; 0 = Columns
 }
 
-// Columns is the width that every text report fits.
-const Columns = 100
+// The width of a page of text, in columns of a terminal.
+const (
+	Columns      = 100
+	LeastColumns = 72
+)
 
-// page writes lines of text that never pass Columns.
+// page writes lines of text that never pass its columns.
 type page struct {
-	w      *bufio.Writer
-	colour bool
+	w       *bufio.Writer
+	colour  bool
+	columns int
 }
 
-func newPage(w io.Writer, l Look) *page { return &page{w: bufio.NewWriter(w), colour: l.Colour} }
+func newPage(w io.Writer, l Look) *page {
+	columns := Columns
+	if l.Columns != 0 {
+		columns = min(max(l.Columns, LeastColumns), Columns)
+	}
+	return &page{w: bufio.NewWriter(w), colour: l.Colour, columns: columns}
+}
 
 // done flushes the page and returns the first error of writing it.
 func (p *page) done() error { return p.w.Flush() }
@@ -44,9 +55,10 @@ func (p *page) heading(title, note string) {
 
 // strong writes a title that stands out and a note behind it that does not.
 func (p *page) strong(title, note string) {
-	lines := wrap(strings.TrimSpace(title+"  "+note), Columns)
-	if note != "" && len(lines) == 1 {
-		lines[0] = title + "  " + note
+	whole := strings.TrimSpace(title + "  " + note)
+	lines := []string{whole}
+	if width(whole) > p.columns {
+		lines = wrap(whole, p.columns)
 	}
 	if p.colour && strings.HasPrefix(lines[0], title) {
 		lines[0] = text.Bold.Sprint(title) + strings.TrimPrefix(lines[0], title)
@@ -60,7 +72,7 @@ func (p *page) strong(title, note string) {
 func (p *page) say(indent int, first, format string, args ...any) {
 	lead := strings.Repeat(" ", indent) + first
 	hang := strings.Repeat(" ", width(lead))
-	for i, l := range wrap(fmt.Sprintf(format, args...), Columns-width(lead)) {
+	for i, l := range wrap(fmt.Sprintf(format, args...), p.columns-width(lead)) {
 		if i == 0 {
 			p.line(lead + l)
 		} else {
@@ -74,7 +86,7 @@ func (p *page) say(indent int, first, format string, args ...any) {
 type table struct {
 	rows  [][]string
 	right map[int]bool
-	most  map[int]int // widest that a column may be; default widestCell
+	most  map[int]int // widest that a column may be on the widest page; default widestCell
 }
 
 const (
@@ -97,7 +109,7 @@ func (p *page) table(indent int, t table) {
 			if m, ok := t.most[c]; ok {
 				limit = m
 			}
-			widths[c] = max(widths[c], min(width(r[c]), limit))
+			widths[c] = max(widths[c], min(width(r[c]), limit*p.columns/Columns))
 		}
 	}
 	for _, r := range t.rows {
@@ -112,7 +124,7 @@ func (p *page) table(indent int, t table) {
 			}
 			lead += cell + strings.Repeat(" ", tableGap)
 		}
-		if Columns-width(lead) < leastLast && r[last] != "" {
+		if p.columns-width(lead) < leastLast && r[last] != "" {
 			p.line(lead)
 			lead = strings.Repeat(" ", 2*indent+tableGap)
 		}

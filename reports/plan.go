@@ -54,11 +54,7 @@ func planHead(p *page, r optimize.Result) {
 
 // firstThing is what to do before anything else this week.
 func firstThing(w optimize.Week) string {
-	for _, d := range w.Dogs {
-		if len(d.Areas) == 0 {
-			continue
-		}
-		a := d.Areas[0]
+	if d, a, ok := firstWork(w); ok {
 		first := fmt.Sprintf("Do first: %s, %s: %s, %s", plain(d.Dog), plain(string(a.Area)), shareWords(a.Share), minutesWords(a.Minutes))
 		if d.Why != "" {
 			first += "; " + plain(d.Why)
@@ -72,6 +68,22 @@ func firstThing(w optimize.Week) string {
 	return "Nothing to do this week."
 }
 
+// firstWork is the first piece of work of the week, in working order, that is more than a touch; where all are
+// touches, the longest of them.
+func firstWork(w optimize.Week) (dog optimize.DogWeek, area optimize.AreaWork, ok bool) {
+	for _, d := range w.Dogs {
+		for _, a := range d.Areas {
+			if a.Minutes >= optimize.WorthFirst {
+				return d, a, true
+			}
+			if a.Minutes > area.Minutes {
+				dog, area, ok = d, a, true
+			}
+		}
+	}
+	return dog, area, ok
+}
+
 func shareWords(s kennel.Share) string { return kennel.ShareWords(s) }
 
 func planWork(p *page, r optimize.Result) {
@@ -83,7 +95,7 @@ func planWork(p *page, r optimize.Result) {
 	}
 	p.heading("THIS WEEK'S WORK", fmt.Sprintf("%.1f of %.1f hours, in working order", float64(week.Planned), float64(week.Hours)))
 	for i, d := range week.Dogs {
-		p.say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s, %s + %s set-up", plain(d.Dog), plural(d.Sessions, "session"),
+		p.say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s, %s + %s set-up", plain(d.Dog), sessionsWords(d),
 			minutesWords(d.Minutes), minutesWords(d.SetUp))
 		if d.Why != "" {
 			p.say(5, "for:  ", "%s", plain(d.Why))
@@ -100,6 +112,15 @@ func planWork(p *page, r optimize.Result) {
 		}
 		p.table(11, t)
 	}
+}
+
+// sessionsWords says how many sessions a dog has and, where there are several, how long it stands in each.
+func sessionsWords(d optimize.DogWeek) string {
+	words := plural(d.Sessions, "session")
+	if d.Sessions > 1 {
+		words += " of about " + minutesWords((d.Minutes+d.SetUp)/kennel.Minutes(d.Sessions))
+	}
+	return words
 }
 
 func planDuties(p *page, r optimize.Result) {
@@ -129,23 +150,55 @@ func hoursTable(p *page, r optimize.Result) {
 		return
 	}
 	p.heading("HOURS", fmt.Sprintf("planned against hours there are, next %s", plural(len(weeks), "week")))
-	t := table{right: map[int]bool{1: true, 3: true}}
+	if hoursIn(weeks) == 0 {
+		p.say(2, "", "There are no hours in these weeks.")
+		return
+	}
+	length := barLength
+	if p.columns < Columns {
+		length /= 2
+	}
+	t := table{right: map[int]bool{1: true}}
 	for _, w := range weeks {
-		t.add(weekWords(w.Week, r.On), fmt.Sprintf("%.1f", float64(w.Planned)), "of",
-			fmt.Sprintf("%.1f h", float64(w.Hours)), bar(w.Planned, w.Hours), handsWords(w.Hands))
+		t.add(weekWords(w.Week, r.On), fmt.Sprintf("%.1f of %4.1f h", float64(w.Planned), float64(w.Hours)),
+			bar(w.Planned, w.Hours, length), handsWords(w.Hands))
 	}
 	p.table(2, t)
 }
 
-// barLength is the columns of a full bar: one for each twentieth of the hours.
+// hoursIn are all the hours that there are in the weeks.
+func hoursIn(weeks []optimize.Week) (all kennel.Hours) {
+	for _, w := range weeks {
+		all += w.Hours
+	}
+	return all
+}
+
+// coatHours reports whether any hands that are let near a coat have hours in the plan's weeks.
+func coatHours(r optimize.Result) bool {
+	for _, w := range r.Weeks {
+		for i, h := range w.Hands { // in the kennel's order
+			if i < len(r.Kennel.Hands) && h.Hours > 0 && pulls(r.Kennel.Hands[i]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func pulls(h kennel.Hands) bool {
+	return h.Can(kennel.SkillJacket) || h.Can(kennel.SkillClose) || h.Can(kennel.SkillFurnishings)
+}
+
+// barLength is the columns of a full bar on a page of full width: one for each twentieth of the hours.
 const barLength = 20
 
-func bar(planned, hours kennel.Hours) string {
+func bar(planned, hours kennel.Hours, length int) string {
 	if hours <= 0 {
 		return "no hours"
 	}
-	full := int(math.Round(barLength * min(1, float64(planned/hours))))
-	return strings.Repeat("=", full) + strings.Repeat("-", barLength-full)
+	full := int(math.Round(float64(length) * min(1, float64(planned/hours))))
+	return strings.Repeat("=", full) + strings.Repeat("-", length-full)
 }
 
 func handsWords(hands []optimize.HandsWeek) string {
@@ -155,10 +208,20 @@ func handsWords(hands []optimize.HandsWeek) string {
 			parts = append(parts, plain(h.Hands)+" none")
 			continue
 		}
-		parts = append(parts, fmt.Sprintf("%s %.1f of %.1f", plain(h.Hands), float64(h.Planned), float64(h.Hours)))
+		words := fmt.Sprintf("%s %.1f of %.1f", plain(h.Hands), float64(h.Planned), float64(h.Hours))
+		switch {
+		case h.Planned > h.Hours-fullWithin:
+			words += " (full)"
+		case h.MostPulling > 0 && h.Pulled() > h.MostPulling-fullWithin:
+			words += " (no more pulling)"
+		}
+		parts = append(parts, words)
 	}
 	return strings.Join(parts, ", ")
 }
+
+// fullWithin is how near to the hours there are a week is called full: what one decimal of an hour can't show.
+const fullWithin kennel.Hours = 0.05
 
 func cannotList(p *page, r optimize.Result) {
 	if len(r.Cannot) == 0 {
@@ -185,6 +248,9 @@ func planWorth(p *page, r optimize.Result) {
 func tightWords(r optimize.Result) string {
 	t := r.Tight
 	if t == nil {
+		if !coatHours(r) {
+			return "There are no hours for coat work, so no plan can do more."
+		}
 		return "No week is short of hours."
 	}
 	s := fmt.Sprintf("The week of %s is the tight one: one more hour", weekWords(t.Week, r.On))
@@ -239,20 +305,13 @@ func gatheredWords(g optimize.Gathered) string {
 	if g.Moved == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s too small to be worth making %s gathered into other sessions, which cost %s.",
-		touches(g.Moved), was(g.Moved), pointsWords(g.Points))
+	cost := "nothing was lost by it"
+	if g.Points > nothingLost {
+		cost = "that cost " + pointsWords(g.Points)
+	}
+	return "Touches too small to be worth making were gathered into fuller ones; " + cost + "."
 }
 
-func was(n int) string {
-	if n == 1 {
-		return "was"
-	}
-	return "were"
-}
-
-func touches(n int) string {
-	if n == 1 {
-		return "1 touch"
-	}
-	return fmt.Sprintf("%d touches", n)
-}
+// nothingLost is the most points that gathering may cost without a word of it: half a hundredth, which the two
+// decimals of a plan's worth can't show. Gathering can also gain, for it settles what the search had left.
+const nothingLost = 0.005

@@ -46,9 +46,11 @@ type weekDoc struct {
 }
 
 type handsDoc struct {
-	Hands   string  `json:"hands"`
-	Hours   float64 `json:"hours"`
-	Planned float64 `json:"planned"`
+	Hands       string  `json:"hands"`
+	Hours       float64 `json:"hours"`
+	Planned     float64 `json:"planned"`
+	MostPulling float64 `json:"most_pulling"`
+	Pulled      float64 `json:"pulled"`
 }
 
 type dogDoc struct {
@@ -137,6 +139,7 @@ func newWeekDoc(w optimize.Week) weekDoc {
 	for _, h := range w.Hands {
 		d.Hands = append(d.Hands, handsDoc{
 			h.Hands, rounded(float64(h.Hours), hourDecimals), rounded(float64(h.Planned), hourDecimals),
+			rounded(float64(h.MostPulling), hourDecimals), rounded(float64(h.Pulled()), hourDecimals),
 		})
 	}
 	for _, g := range w.Dogs {

@@ -3,6 +3,7 @@ package reports
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize"
@@ -24,6 +25,7 @@ func scoreWords(s kennel.Score) string { return fmt.Sprintf("%.0f", float64(s)) 
 // showTable lists each show with its dogs as they will be if the plan is followed.
 func showTable(p *page, r optimize.Result) {
 	p.heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed")
+	defer laterShows(p, r)
 	if len(r.Readiness) == 0 {
 		p.say(2, "", "No dog is named for a show in these weeks.")
 		return
@@ -41,6 +43,22 @@ func showTable(p *page, r optimize.Result) {
 		t.add(plain(s.Dog), scoreWords(s.Score), worstWords(s.WorstArea, s.WorstScore, s.Why))
 	}
 	flush()
+}
+
+// laterShows names the shows after the weeks planned, for which the plan does nothing but spare the coat.
+func laterShows(p *page, r optimize.Result) {
+	if len(r.Weeks) == 0 {
+		return
+	}
+	var later []string
+	for _, s := range r.Kennel.Shows {
+		if kennel.ReadinessWeek(s.On, r.Week0) >= len(r.Weeks) && len(s.Dogs) > 0 {
+			later = append(later, fmt.Sprintf("%s on %s", plain(s.Name), dayWords(s.On, r.On)))
+		}
+	}
+	if len(later) > 0 {
+		p.say(2, "", "After the weeks planned, so not prepared for: %s. Plan more weeks to count them.", strings.Join(later, ", "))
+	}
 }
 
 // allRight is the score from which the worst area prints as 100, so that there is none to name.

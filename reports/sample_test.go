@@ -22,8 +22,10 @@ func date(month time.Month, day int) kennel.Date { return kennel.NewDate(2027, m
 func sample() optimize.Result {
 	return optimize.Result{
 		Kennel: kennel.Kennel{
-			Name: "Thornfield",
-			Dogs: []kennel.Dog{{Name: "Sorrel", Owner: "R. Calloway"}, {Name: "Moss", Owner: ""}},
+			Name:  "Thornfield",
+			Hands: []kennel.Hands{{Name: "Handler"}, {Name: "Assistant"}},
+			Dogs:  []kennel.Dog{{Name: "Sorrel", Owner: "R. Calloway"}, {Name: "Moss", Owner: ""}},
+			Shows: []kennel.Show{{Name: "Ashgillan Show", On: kennel.NewDate(2028, 2, 5), Dogs: []string{"Moss"}}},
 		},
 		On: date(1, 5), Week0: date(1, 4),
 		Season: optimize.Season{

@@ -17,7 +17,7 @@ func Sheet(w io.Writer, r optimize.Result, l Look) error {
 	p := newPage(w, l)
 	week := thisWeek(r)
 	p.strong(plain(r.Kennel.Name), "work for the week of "+longDay(week.Week))
-	p.line(strings.Repeat("=", Columns))
+	p.line(strings.Repeat("=", p.columns))
 	if len(week.Dogs) == 0 {
 		p.say(0, "", "No dog is to be pulled this week.")
 	}

@@ -28,19 +28,21 @@ func pageOf(t *testing.T, f textReport, r optimize.Result, l Look) string {
 }
 
 func TestEveryPageFitsTheTerminalWhateverTheNames(t *testing.T) {
-	for name, report := range textReports {
-		for _, who := range []string{"Thornfield", terminalName, formulaName, hebrewName, longName, "\xff\xfe", "🐶👨‍👩‍👧", ""} {
-			page := pageOf(t, report, hostile(who), Look{})
-			if !utf8.ValidString(page) {
-				t.Errorf("%s with %q is not UTF-8", name, who)
-			}
-			for _, line := range strings.Split(page, "\n") {
-				if width(line) > Columns {
-					t.Errorf("%s with %q: %d columns of %d: %q", name, who, width(line), Columns, line)
+	for asked, columns := range map[int]int{0: Columns, 1: LeastColumns, LeastColumns: LeastColumns, 80: 80, 1000: Columns} {
+		for name, report := range textReports {
+			for _, who := range []string{"Thornfield", terminalName, formulaName, hebrewName, longName, "\xff\xfe", "🐶👨‍👩‍👧", ""} {
+				page := pageOf(t, report, hostile(who), Look{Columns: asked})
+				if !utf8.ValidString(page) {
+					t.Errorf("%s with %q is not UTF-8", name, who)
 				}
-				for _, r := range line {
-					if unicode.Is(unicode.Cc, r) || r == '\u202e' {
-						t.Fatalf("%s with %q lets %U through: %q", name, who, r, line)
+				for _, line := range strings.Split(page, "\n") {
+					if width(line) > columns {
+						t.Errorf("%s with %q: %d columns of %d: %q", name, who, width(line), columns, line)
+					}
+					for _, r := range line {
+						if unicode.Is(unicode.Cc, r) || r == '\u202e' {
+							t.Fatalf("%s with %q lets %U through: %q", name, who, r, line)
+						}
 					}
 				}
 			}
@@ -98,6 +100,7 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		"Sorrel nails 10 min every week",
 		"Sat 20 Mar: Brackenmere Terrier Club (entered)",
 		"Sat 8 Jan 2028: Fallowgate Open (hoped for, 50 %)",
+		"After the weeks planned, so not prepared for: Ashgillan Show on Sat 5 Feb 2028. Plan more weeks to count them.",
 		"Moss 100 every area right",
 		"Sorrel 92 worst ribs 71: 58 % is under 11 weeks",
 		"4 January 1.8 of 27.0 h",
@@ -105,7 +108,7 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		"- Moss at Fallowgate Open: its ribs need 11 weeks and there are 9",
 		"The week of 8 March is the tight one: one more hour of Handler there is worth 0.4 points, most to Moss at Brackenmere Terrier Club.",
 		"No plan can be more than 0.4 % better (41.15 points; no plan can pass 41.30).",
-		"12 touches too small to be worth making were gathered into other sessions, which cost 0.05 points.",
+		"Touches too small to be worth making were gathered into fuller ones; that cost 0.05 points.",
 		"Powder must be out of the coat before the ring",
 	} {
 		if !strings.Contains(page, want) {
@@ -166,5 +169,108 @@ func TestTheSheetHasABoxForEveryTouchAndDuty(t *testing.T) {
 func TestShareWordsAreTheTrades(t *testing.T) {
 	if got := shareWords(kennel.Share(1. / 17)); !strings.Contains(got, "1 in 17") {
 		t.Errorf("got %q", got)
+	}
+}
+
+func TestSeveralSessionsSayHowLongEachIs(t *testing.T) {
+	for want, d := range map[string]optimize.DogWeek{
+		"1 session":                  {Sessions: 1, Minutes: 30, SetUp: 12},
+		"3 sessions of about 29 min": {Sessions: 3, Minutes: 51, SetUp: 36},
+		"2 sessions of about 75 min": {Sessions: 2, Minutes: 126, SetUp: 24},
+	} {
+		if got := sessionsWords(d); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}
+
+func TestTheFirstThingIsMoreThanATouch(t *testing.T) {
+	r := sample()
+	r.Weeks[0].Dogs[0].Areas[0].Minutes = 3
+	if got := firstThing(r.Weeks[0]); !strings.HasPrefix(got, "Do first: Sorrel, ears: about 1 in 8, 20 min") {
+		t.Errorf("got %q", got)
+	}
+	for d := range r.Weeks[0].Dogs {
+		for a := range r.Weeks[0].Dogs[d].Areas {
+			r.Weeks[0].Dogs[d].Areas[a].Minutes = kennel.Minutes(1 + d)
+		}
+	}
+	if got := firstThing(r.Weeks[0]); !strings.HasPrefix(got, "Do first: Moss, back: about 1 in 5, 2 min") {
+		t.Errorf("where all are touches the longest comes first, got %q", got)
+	}
+}
+
+func TestWhatGatheringCostIsSaidOnlyWhereItIsSomething(t *testing.T) {
+	for points, want := range map[float64]string{
+		-0.2: "nothing was lost by it.", 0: "nothing was lost by it.", 0.005: "nothing was lost by it.", 0.0051: "that cost 0.005 points.",
+		0.2: "that cost 0.2 points.",
+	} {
+		if got := gatheredWords(optimize.Gathered{Points: points, Moved: 3}); !strings.HasSuffix(got, want) {
+			t.Errorf("%v points: %q, want %q", points, got, want)
+		}
+	}
+	if got := gatheredWords(optimize.Gathered{}); got != "" {
+		t.Errorf("nothing gathered, but %q", got)
+	}
+}
+
+func TestHandsThatAreFullAreCalledSo(t *testing.T) {
+	pull := func(minutes kennel.Minutes) []optimize.Given {
+		return []optimize.Given{{Work: kennel.SkillJacket, Minutes: minutes}, {Work: optimize.SetUp, Minutes: 30}}
+	}
+	for _, c := range []struct {
+		hands optimize.HandsWeek
+		want  string
+	}{
+		{optimize.HandsWeek{Hours: 4, Planned: 3.97, MostPulling: 4, Given: pull(200)}, "H 4.0 of 4.0 (full)"},
+		{optimize.HandsWeek{Hours: 4, Planned: 3.5, MostPulling: 3, Given: pull(180)}, "H 3.5 of 4.0 (no more pulling)"},
+		{optimize.HandsWeek{Hours: 4, Planned: 3.4, MostPulling: 3, Given: pull(174)}, "H 3.4 of 4.0"},
+		{optimize.HandsWeek{Hours: 4, MostPulling: 4}, "H 0.0 of 4.0"},
+		{optimize.HandsWeek{}, "H none"},
+	} {
+		c.hands.Hands = "H"
+		if got := handsWords([]optimize.HandsWeek{c.hands}); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}
+
+func TestWithoutHoursNoWeekIsCalledLongEnough(t *testing.T) {
+	r := sample()
+	r.Tight = nil
+	if got := tightWords(r); got != "No week is short of hours." {
+		t.Errorf("got %q", got)
+	}
+	r.Kennel.Hands[0].Does = []kennel.Skill{kennel.SkillDuties}
+	r.Kennel.Hands[1].Does = []kennel.Skill{kennel.SkillDuties}
+	if got, want := tightWords(r), "There are no hours for coat work, so no plan can do more."; got != want {
+		t.Errorf("hands for duties only: got %q, want %q", got, want)
+	}
+	for w := range r.Weeks {
+		r.Weeks[w].Hours = 0
+		for h := range r.Weeks[w].Hands {
+			r.Weeks[w].Hands[h].Hours = 0
+		}
+	}
+	if page := pageOf(t, Plan, r, Look{}); !strings.Contains(page, "There are no hours in these weeks.") || strings.Contains(page, "short of hours") {
+		t.Errorf("without hours the page says:\n%s", page)
+	}
+}
+
+// The account by area is of the same minutes as the account by dog.
+func TestEveryPartOfTheWorkloadAddsUpToTheSame(t *testing.T) {
+	var totals []string
+	for _, line := range strings.Split(pageOf(t, Workload, sample(), Look{}), "\n") {
+		if f := strings.Fields(line); len(f) > 0 && f[0] == "all" {
+			totals = append(totals, strings.Join(f[1:], " "))
+		}
+	}
+	if len(totals) != 5 {
+		t.Fatalf("%d parts, want week, dog, area, owner and hands: %q", len(totals), totals)
+	}
+	for _, total := range totals {
+		if total != totals[0] {
+			t.Errorf("%q beside %q", total, totals[0])
+		}
 	}
 }

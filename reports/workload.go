@@ -94,7 +94,7 @@ func shareOut(lines []workLine, hands []optimize.HandsWeek) []workLine {
 	return out
 }
 
-// Workload writes the hours per week, then per dog with its owner, then per pair of hands.
+// Workload writes the hours per week, then per dog with its owner, per area, per owner and per pair of hands.
 func Workload(w io.Writer, r optimize.Result, l Look) error {
 	p := newPage(w, l)
 	lines := workload(r)
@@ -105,9 +105,21 @@ func Workload(w io.Writer, r optimize.Result, l Look) error {
 		owner[d.Name] = plain(d.Owner)
 	}
 	workloadPart(p, "BY DOG", lines, func(l workLine) string { return l.dog }, owner)
+	workloadPart(p, "BY AREA", lines, area, nil)
 	workloadPart(p, "BY OWNER", lines, func(l workLine) string { return l.owner }, nil)
 	workloadPart(p, "BY HANDS", lines, func(l workLine) string { return l.hands }, nil)
 	return p.done()
+}
+
+// area is what of the coat a line is spent on; set-ups and duties are of no area.
+func area(l workLine) string {
+	switch l.kind {
+	case kindPull:
+		return l.area
+	case kindSetUp:
+		return "(set-ups)"
+	}
+	return "(duties)"
 }
 
 // workloadPart sums the lines that share a key, in the order in which the keys first come.

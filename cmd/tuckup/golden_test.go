@@ -43,6 +43,7 @@ func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
 // A second run of the README's command prints the same bytes and ends with the documented status.
 func TestPlanningTheDemoAgainPrintsTheSame(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	t.Setenv("COLUMNS", "")
 	code, out, said := program(context.Background(), "plan", "--demo")
 	if code != codeCannot {
 		t.Errorf("exit code %d, want %d: %s", code, codeCannot, said)

@@ -50,6 +50,17 @@ func (a *app) writeFiles(files []outFile) error {
 	return nil
 }
 
+// cannotWrite says why no file can be made at the path; what the person can mend is wrong use.
+func cannotWrite(path string, err error) error {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return usage("a path in a folder that is there", "there is no folder for %q", path)
+	case errors.Is(err, fs.ErrPermission):
+		return usage("a path in a folder that you may write to", "%q can't be written: permission denied", path)
+	}
+	return err
+}
+
 // outMode is how files are written: the owner may change them, everybody may read them.
 const outMode = 0o644
 
@@ -59,11 +70,8 @@ func writeBeside(f outFile) (string, error) {
 		return "", usage("the path of a file, or - for standard output", "%q is not a file that can be replaced", f.path)
 	}
 	temp, err := os.CreateTemp(filepath.Dir(f.path), ".tuckup-*")
-	if errors.Is(err, fs.ErrNotExist) {
-		return "", usage("a path in a folder that is there", "there is no folder for %q", f.path)
-	}
 	if err != nil {
-		return "", err
+		return "", cannotWrite(f.path, err)
 	}
 	err = f.write(temp)
 	if err == nil {

@@ -90,11 +90,8 @@ func (a *app) readPatterns() (kennel.Patterns, error) {
 // readFile reads a file that the person named. A file that is not there, is a folder or is far too large is wrong use.
 func readFile(name, try string) ([]byte, error) {
 	f, err := os.Open(name)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, usage(try, "there is no file %q", name)
-	}
 	if err != nil {
-		return nil, err
+		return nil, cannotRead(name, try, err)
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil && info.IsDir() {
@@ -108,6 +105,17 @@ func readFile(name, try string) ([]byte, error) {
 		return nil, usage(try, "%q is larger than %d MB", name, largestFile>>20)
 	}
 	return data, nil
+}
+
+// cannotRead says why a file can't be opened; what the person can mend is wrong use.
+func cannotRead(name, try string, err error) error {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return usage(try, "there is no file %q", name)
+	case errors.Is(err, fs.ErrPermission):
+		return usage("a file that you may read", "%q can't be read: permission denied", name)
+	}
+	return err
 }
 
 // today is the date that the flags, the kennel or the clock give, in this order.

@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"os"
+	"strconv"
 
 	"github.com/mattn/go-isatty"
 
@@ -19,4 +20,11 @@ func colourful(w io.Writer) bool {
 	return isTerminal(w) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
 }
 
-func (a *app) look() reports.Look { return reports.Look{Colour: colourful(a.out)} }
+// look is how text is laid out: as wide as COLUMNS asks for (POSIX, environment variables), where it is set.
+func (a *app) look() reports.Look {
+	l := reports.Look{Colour: colourful(a.out)}
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {
+		l.Columns = n
+	}
+	return l
+}
