@@ -54,3 +54,13 @@ func oneIn(s float64) int {
 	}
 	return n
 }
+
+// ScoreWords is a readiness in whole points, rounded, but never up to ReadyScore: a coat that is short of it does not
+// read as enough.
+func ScoreWords(s Score) string {
+	whole := math.Round(float64(s))
+	if s < ReadyScore {
+		whole = min(whole, float64(ReadyScore)-1)
+	}
+	return fmt.Sprintf("%.0f", whole)
+}

@@ -106,3 +106,11 @@ func TestInputErrorSaysWhereWhatAndWhatToTry(t *testing.T) {
 		}
 	}
 }
+
+func TestScoreShortOfReadyNeverReadsAsReady(t *testing.T) {
+	for s, want := range map[Score]string{0: "0", 57.6: "58", 79.4: "79", 79.9999: "79", 80: "80", 80.4: "80", 99.7: "100", 100: "100"} {
+		if got := ScoreWords(s); got != want {
+			t.Errorf("%v: got %s, want %s", s, got, want)
+		}
+	}
+}

@@ -3,7 +3,6 @@ package optimize
 import (
 	"context"
 	"fmt"
-	"math"
 	"strings"
 
 	"tuckup/kennel"
@@ -82,10 +81,10 @@ func (l *layout) whyShort(r shown, own, only season.Plan) string {
 	case most.Score < kennel.ReadyScore:
 		return "too late: even with all the hours there are, in as many sessions as it stands for, it would be " + most.short()
 	case withOwn.Score >= kennel.ReadyScore:
-		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", points(withOwn.Score), r.short())
+		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", kennel.ScoreWords(withOwn.Score), r.short())
 	default:
 		return fmt.Sprintf("other dates come first for %s's coat: for this show alone it could be %s; it will be %s",
-			r.Dog, points(most.Score), r.short())
+			r.Dog, kennel.ScoreWords(most.Score), r.short())
 	}
 }
 
@@ -106,11 +105,8 @@ func (l *layout) untouched(d int) string {
 
 // short is a readiness with its worst area: "64 (ribs: 58 % is under 11 weeks)".
 func (r ShowReadiness) short() string {
-	return fmt.Sprintf("%s (%s: %s)", points(r.Score), r.WorstArea, r.Why)
+	return fmt.Sprintf("%s (%s: %s)", kennel.ScoreWords(r.Score), r.WorstArea, r.Why)
 }
-
-// points is a readiness in whole points, rounded down so that a coat that is short never reads as enough.
-func points(s kennel.Score) string { return fmt.Sprintf("%.0f", math.Floor(float64(s))) }
 
 // workable reports whether the dog can have a session up to the end of week t.
 func (l *layout) workable(d, t int) bool {

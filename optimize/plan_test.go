@@ -314,6 +314,7 @@ func TestBadInputIsRefused(t *testing.T) {
 		{"weeks", func(k *kennel.Kennel, _ *Options) { k.Weeks = 3 }},
 		{"weeks", func(k *kennel.Kennel, o *Options) { k.Weeks, o.Weeks = 0, 105 }},
 		{"dogs[0].pattern", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].Pattern = "smooth" }},
+		{"dogs[0].born", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].Born = monday + 1 }},
 		{"dogs[0].areas.all[0].pulled", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].All[0].Pulled = monday + 1 }},
 		{"dogs[0].areas.ribs[0].pulled", func(k *kennel.Kennel, _ *Options) {
 			k.Dogs[0].Areas = []kennel.AreaCoat{{Area: kennel.AreaRibs, Layers: []kennel.Layer{{Share: 1, Pulled: monday + 1}}}}

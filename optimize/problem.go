@@ -84,6 +84,12 @@ func checkInput(k kennel.Kennel, pats kennel.Patterns, opt Options, weeks kennel
 	}
 	for d, dog := range k.Dogs {
 		at := fmt.Sprintf("dogs[%d]", d)
+		if dog.Born > opt.On {
+			return &kennel.InputError{
+				Field: at + ".born", Value: dog.Born.String(), What: fmt.Sprintf("is after %s, the day planned from", opt.On),
+				Try: "the day on which it was born, or a later first day of the plan",
+			}
+		}
 		if err := checkLayers(at+".areas.all", dog.All, opt.On); err != nil {
 			return err
 		}

@@ -20,8 +20,6 @@ func Readiness(w io.Writer, r optimize.Result, l Look) error {
 	return p.done()
 }
 
-func scoreWords(s kennel.Score) string { return fmt.Sprintf("%.0f", float64(s)) }
-
 // showTable lists each show with its dogs as they will be if the plan is followed.
 func showTable(p *page, r optimize.Result) {
 	p.heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed")
@@ -38,11 +36,25 @@ func showTable(p *page, r optimize.Result) {
 	for i, s := range r.Readiness {
 		if i == 0 || s.Show != r.Readiness[i-1].Show || s.On != r.Readiness[i-1].On {
 			flush()
-			p.say(2, "", "%s: %s (%s)", dayWords(s.On, r.On), plain(s.Show), chanceWords(s.Chance))
+			p.say(2, "", "%s: %s (%s)", dayWords(s.On, r.On), plain(s.Show), chanceWords(s.Chance)+entryWords(r, s))
 		}
-		t.add(plain(s.Dog), scoreWords(s.Score), worstWords(s.WorstArea, s.WorstScore, s.Why))
+		t.add(plain(s.Dog), kennel.ScoreWords(s.Score), worstWords(s.WorstArea, s.WorstScore, s.Why))
 	}
 	flush()
+}
+
+// entryWords says until when a show that is only hoped for can still be entered, where that is told.
+func entryWords(r optimize.Result, at optimize.ShowReadiness) string {
+	for _, s := range r.Kennel.Shows {
+		switch {
+		case s.Name != at.Show || s.On != at.On || s.Entered() || s.EntriesClose == 0:
+		case s.EntriesClose < r.On:
+			return ", entries closed " + dayWords(s.EntriesClose, r.On)
+		default:
+			return ", entries close " + dayWords(s.EntriesClose, r.On)
+		}
+	}
+	return ""
 }
 
 // laterShows names the shows after the weeks planned, for which the plan does nothing but spare the coat.
@@ -72,7 +84,7 @@ func worstWords(area kennel.AreaName, score kennel.Score, why string) string {
 	if score >= allRight {
 		return "every area right"
 	}
-	s := fmt.Sprintf("worst %s %s", plain(string(area)), scoreWords(score))
+	s := fmt.Sprintf("worst %s %s", plain(string(area)), kennel.ScoreWords(score))
 	if why != "" {
 		s += ": " + plain(why)
 	}
@@ -84,7 +96,7 @@ func todayTable(p *page, r optimize.Result) {
 	t := table{right: map[int]bool{1: true}}
 	for _, o := range r.Outlooks {
 		worst := worstArea(o)
-		t.add(plain(o.Dog), scoreWords(o.Score), string(o.State), worstWords(worst.Area, worst.Score, worst.Why))
+		t.add(plain(o.Dog), kennel.ScoreWords(o.Score), string(o.State), worstWords(worst.Area, worst.Score, worst.Why))
 	}
 	p.table(2, t)
 }

@@ -25,7 +25,7 @@ func sample() optimize.Result {
 			Name:  "Thornfield",
 			Hands: []kennel.Hands{{Name: "Handler"}, {Name: "Assistant"}},
 			Dogs:  []kennel.Dog{{Name: "Sorrel", Owner: "R. Calloway"}, {Name: "Moss", Owner: ""}},
-			Shows: []kennel.Show{{Name: "Ashgillan Show", On: kennel.NewDate(2028, 2, 5), Dogs: []string{"Moss"}}},
+			Shows: []kennel.Show{{Name: "Fallowgate Open", On: kennel.NewDate(2028, 1, 8), EntriesClose: date(12, 20), Chance: 0.5}, {Name: "Ashgillan Show", On: kennel.NewDate(2028, 2, 5), Dogs: []string{"Moss"}}},
 		},
 		On: date(1, 5), Week0: date(1, 4),
 		Season: optimize.Season{

@@ -99,7 +99,7 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		"pull: fingers and stone",
 		"Sorrel nails 10 min every week",
 		"Sat 20 Mar: Brackenmere Terrier Club (entered)",
-		"Sat 8 Jan 2028: Fallowgate Open (hoped for, 50 %)",
+		"Sat 8 Jan 2028: Fallowgate Open (hoped for, 50 %, entries close Mon 20 Dec)",
 		"After the weeks planned, so not prepared for: Ashgillan Show on Sat 5 Feb 2028. Plan more weeks to count them.",
 		"Moss 100 every area right",
 		"Sorrel 92 worst ribs 71: 58 % is under 11 weeks",
@@ -180,6 +180,26 @@ func TestSeveralSessionsSayHowLongEachIs(t *testing.T) {
 	} {
 		if got := sessionsWords(d); got != want {
 			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}
+
+func TestEntriesAreToldWhereTheyAreStillToBeMade(t *testing.T) {
+	r := sample()
+	at := r.Readiness[2]
+	for _, c := range []struct {
+		chance float64
+		close  kennel.Date
+		want   string
+	}{
+		{0.5, r.On, ", entries close Tue 5 Jan"},
+		{0.5, r.On - 1, ", entries closed Mon 4 Jan"},
+		{0.5, 0, ""},
+		{1, r.On, ""},
+	} {
+		r.Kennel.Shows[0].Chance, r.Kennel.Shows[0].EntriesClose = c.chance, c.close
+		if got := entryWords(r, at); got != c.want {
+			t.Errorf("chance %v, entries close %v: got %q, want %q", c.chance, c.close, got, c.want)
 		}
 	}
 }

@@ -188,7 +188,7 @@ func (v value) list() []value {
 	n, ok := v.node.(*ast.SequenceNode)
 	if !ok {
 		if v.given() {
-			v.fail("should be a list, not "+kind(v.node), "[..], or lines that begin with -; leave it out if there is nothing to say")
+			v.fail("should be a list, not "+kind(v.node), "[one, another], also around a single one, or lines that begin with -; leave it out if there is nothing to say")
 		}
 		return nil
 	}
@@ -263,7 +263,7 @@ var (
 
 // number is a finite number, or missing where the file has none.
 func (v value) number(missing float64) float64 {
-	const want, try = "a number", "a number like 1.5"
+	const want, try = "a number", "a number without a unit, like 0.5 or 2"
 	words, quoted, ok := v.scalar(want, try)
 	if !ok {
 		return missing
