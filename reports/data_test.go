@@ -18,7 +18,7 @@ import (
 
 type dataReport func(io.Writer, optimize.Result) error
 
-var csvReports = map[string]dataReport{"plan": PlanCSV, "readiness": ReadinessCSV, "workload": WorkloadCSV}
+var csvReports = map[string]dataReport{"plan": PlanCSV, "readiness": ReadinessCSV, "workload": WorkloadCSV, "sheet": SheetCSV}
 
 func bytesOf(t *testing.T, f dataReport, r optimize.Result) []byte {
 	t.Helper()
@@ -220,5 +220,29 @@ func TestTheSamePlanGivesTheSameBytes(t *testing.T) {
 	}
 	if !bytes.Equal(bytesOf(t, WorkloadJSON, sample()), bytesOf(t, WorkloadJSON, sample())) {
 		t.Error("workload JSON differs")
+	}
+}
+
+// The sheet holds all of this week's planned minutes and nothing else.
+func TestTheSheetsMinutesAreTheWeeks(t *testing.T) {
+	r := sample()
+	var doc sheetDoc
+	if err := json.Unmarshal(bytesOf(t, SheetJSON, r), &doc); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(bytes.NewReader(bytesOf(t, SheetCSV, r))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var sum float64
+	for _, row := range rows[1:] {
+		m, err := strconv.ParseFloat(row[len(row)-1], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum += m
+	}
+	if doc.Week != "2027-01-04" || math.Abs(sum/60-doc.Planned) > 1e-4 || math.Abs(sum/60-float64(r.Weeks[0].Planned)) > 1e-3 {
+		t.Errorf("week %s: CSV has %v h, JSON %v h, the plan %v h", doc.Week, sum/60, doc.Planned, r.Weeks[0].Planned)
 	}
 }

@@ -103,19 +103,24 @@ type tightDoc struct {
 func PlanJSON(w io.Writer, r optimize.Result) error {
 	doc := planDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
-		Readiness: showDocs(r), Outlooks: outlookDocs(r), Cannot: []cannotDoc{},
+		Readiness: showDocs(r), Outlooks: outlookDocs(r), Cannot: cannotDocs(r),
 		Gathered: gatheredDoc{rounded(r.Gathered.Points, pointDecimals), r.Gathered.Moved},
 	}
 	for _, w := range r.Weeks {
 		doc.Weeks = append(doc.Weeks, newWeekDoc(w))
 	}
-	for _, c := range r.Cannot {
-		doc.Cannot = append(doc.Cannot, cannotDoc(c))
-	}
 	if t := r.Tight; t != nil {
 		doc.Tight = &tightDoc{t.Week.String(), t.Hands, rounded(t.PointsPerHour, priceDecimals), t.Dog, t.Show}
 	}
 	return writeJSON(w, doc)
+}
+
+func cannotDocs(r optimize.Result) []cannotDoc {
+	docs := make([]cannotDoc, 0, len(r.Cannot))
+	for _, c := range r.Cannot {
+		docs = append(docs, cannotDoc(c))
+	}
+	return docs
 }
 
 func newSeasonDoc(s optimize.Season) seasonDoc {

@@ -32,7 +32,7 @@ func TestEveryReportOfEveryKennelCanBeRead(t *testing.T) {
 				"plan":      planWriters(r, reports.Look{}),
 				"readiness": readinessWriters(r, reports.Look{}),
 				"workload":  workloadWriters(r, reports.Look{}),
-				"sheet":     {text: func(w io.Writer) error { return reports.Sheet(w, r, reports.Look{}) }},
+				"sheet":     sheetWriters(r, reports.Look{}),
 			} {
 				for format, write := range map[string]func(io.Writer) error{formatText: w.text, formatJSON: w.json, formatCSV: w.csv} {
 					if write == nil {

@@ -1,8 +1,11 @@
 package main
 
 import (
+	"io"
+
 	"github.com/spf13/cobra"
 
+	"tuckup/optimize"
 	"tuckup/reports"
 )
 
@@ -18,14 +21,11 @@ func (a *app) sheetCommand() *cobra.Command {
 			if err := a.checkFormat(); err != nil {
 				return err
 			}
-			if a.flags.format != formatText {
-				return usage("tuckup sheet --format text, or tuckup plan --format "+a.flags.format, "sheet has no format %q", a.flags.format)
-			}
 			r, err := a.solve(c)
 			if err != nil {
 				return err
 			}
-			if err := reports.Sheet(a.out, r, a.look()); err != nil {
+			if err := a.write(sheetWriters(r, a.look())); err != nil {
 				return err
 			}
 			return unmet(r)
@@ -34,4 +34,12 @@ func (a *app) sheetCommand() *cobra.Command {
 	a.planFlags(c)
 	a.formatFlag(c)
 	return c
+}
+
+func sheetWriters(r optimize.Result, l reports.Look) writers {
+	return writers{
+		text: func(w io.Writer) error { return reports.Sheet(w, r, l) },
+		json: func(w io.Writer) error { return reports.SheetJSON(w, r) },
+		csv:  func(w io.Writer) error { return reports.SheetCSV(w, r) },
+	}
 }
