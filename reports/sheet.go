@@ -41,7 +41,7 @@ func Sheet(w io.Writer, r optimize.Result, l Look) error {
 }
 
 func sheetDog(p *page, d optimize.DogWeek) {
-	about := fmt.Sprintf("%s, %s with set-up", plural(d.Sessions, "session"), minutesWords(d.Minutes+d.SetUp))
+	about := fmt.Sprintf("%s, %s with set-up", sessionsWords(d), minutesWords(d.Minutes+d.SetUp))
 	if d.Why != "" {
 		about += ", " + plain(d.Why)
 	}
@@ -57,5 +57,7 @@ func sheetDog(p *page, d optimize.DogWeek) {
 		t.add(box+plain(string(a.Area)), shareWords(a.Share), minutesWords(a.Minutes), "")
 	}
 	p.table(2, t)
-	p.line("  Done on ____________  minutes ______  left over ________________")
+	for range d.Sessions {
+		p.line("  Done on ____________  minutes ______  left over ________________")
+	}
 }

@@ -159,6 +159,10 @@ func TestTheSheetHasABoxForEveryTouchAndDuty(t *testing.T) {
 	if got := strings.Count(page, box); got != want {
 		t.Errorf("%d boxes, want %d:\n%s", got, want, page)
 	}
+	r.Weeks[0].Dogs[0].Sessions = 3
+	if got, want := strings.Count(pageOf(t, Sheet, r, Look{}), "Done on"), 3+1; got != want {
+		t.Errorf("%d lines to write down what was done, want one for each of %d sessions", got, want)
+	}
 	for _, c := range cautions() {
 		if !strings.Contains(page, c.about+": ") {
 			t.Errorf("the foot has no caution about %s", c.about)
