@@ -65,6 +65,9 @@ func firstThing(w optimize.Week) string {
 		d := w.Duties[0]
 		return fmt.Sprintf("No coat work this week. Do first: %s, %s (%s).", plain(d.Dog), plain(d.Name), minutesWords(d.Minutes))
 	}
+	if w.Hours == 0 {
+		return "No hours are left this week."
+	}
 	return "Nothing to do this week."
 }
 
@@ -235,7 +238,7 @@ func cannotList(p *page, r optimize.Result) {
 
 // planWorth says where an hour is dearest, how good the plan is and what its rounding for people cost.
 func planWorth(p *page, r optimize.Result) {
-	p.heading("HOW GOOD", "")
+	p.heading("HOW GOOD", "a point is one dog fully ready at one show of weight 1")
 	if s := tightWords(r); s != "" {
 		p.say(2, "", "%s", s)
 	}

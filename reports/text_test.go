@@ -219,6 +219,11 @@ func TestTheFirstThingIsMoreThanATouch(t *testing.T) {
 			r.Weeks[0].Dogs[d].Areas[a].Minutes = kennel.Minutes(1 + d)
 		}
 	}
+	for hours, want := range map[kennel.Hours]string{0: "No hours are left this week.", 2: "Nothing to do this week."} {
+		if got := firstThing(optimize.Week{Hours: hours}); got != want {
+			t.Errorf("%v hours: got %q, want %q", hours, got, want)
+		}
+	}
 	if got := firstThing(r.Weeks[0]); !strings.HasPrefix(got, "Do first: Moss, back: about 1 in 5, 2 min") {
 		t.Errorf("where all are touches the longest comes first, got %q", got)
 	}

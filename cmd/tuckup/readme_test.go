@@ -16,6 +16,7 @@ import (
 
 	"tuckup/config"
 	"tuckup/kennel"
+	"tuckup/kennel/patterns"
 	"tuckup/optimize"
 	"tuckup/testdata/demo"
 )
@@ -58,6 +59,24 @@ func TestEveryKeyOfTheKennelFileIsDocumented(t *testing.T) {
 		key := m[1]
 		if !regexp.MustCompile("`([a-z]+[.])?"+key+"[.`]").MatchString(readme) && !isArea(key) {
 			t.Errorf("the README does not explain the key %q", key)
+		}
+	}
+}
+
+func TestEveryAreaAndPatternIsNamed(t *testing.T) {
+	readme := readmeText(t)
+	for _, a := range kennel.AreaNames() {
+		if !strings.Contains(readme, "`"+string(a)+"`") {
+			t.Errorf("the README does not name the area %s", a)
+		}
+	}
+	ps, err := patterns.Builtin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range ps.Names() {
+		if !strings.Contains(readme, "`"+name+"`") {
+			t.Errorf("the README does not name the pattern %s", name)
 		}
 	}
 }
