@@ -279,8 +279,17 @@ func (n *areaNet) entering() int32 {
 		return at
 	}
 	n.few = n.few[:0]
-	for k := range n.state {
-		if r := n.pay(int32(k)); r < 0 && n.room[k] > 0 {
+	state, pot := n.state, n.pot
+	tail, head, cost := n.tail[:len(state)], n.head[:len(state)], n.cost[:len(state)]
+	for k, s := range state {
+		if s == arcTree {
+			continue
+		}
+		r := cost[k] - pot[tail[k]] + pot[head[k]]
+		if s == arcFull {
+			r = -r
+		}
+		if r < 0 && n.room[k] > 0 {
 			n.few = append(n.few, int32(k))
 			if r < best {
 				best, at = r, int32(k)

@@ -85,7 +85,7 @@ func (n *dogNets) fit(seeds []*column) (*column, float64) {
 
 const (
 	fitRounds = 12
-	fitTol    = 2e-5 // points
+	fitTol    = 5e-5 // points
 )
 
 // idleCharges is what short and long hair takes from the dog when nothing is pulled, points at the present values.

@@ -1,7 +1,6 @@
 package season
 
 import (
-	"fmt"
 	"math"
 	"slices"
 )
@@ -9,45 +8,48 @@ import (
 // Polishing a plan whose sessions are all settled: single sessions are added, dropped, shifted and handed from one
 // dog to another. At the plan's own prices the Lagrangian says what a step can gain at the most, so only steps that
 // can gain are tried, the most promising first; each is tried exactly, by exchanging the touched dogs' columns in the
-// plan's linear program and going on from its basis.
+// plan's linear program and going on from its basis. What a step promised in vain is held against the others that have
+// a change in common with it.
 type polisher struct {
 	s    *solver
 	m    *master
 	lp   *revised
 	back state
 
-	tries    int            // steps tried in all
-	taken    int            // steps that gained
-	rejected map[string]int // what did not gain: steps taken when that was found out
+	everyone []int              // all dogs
+	vain     map[change]float64 // by change: points that it promised in vain
+	tries    int                // steps tried in all
 }
 
 // step changes sessions of up to two weeks.
 type step struct {
 	change []change
 	most   float64 // points that it can gain, or about that
-	later  bool    // it did not gain not long ago
 }
-
-// key tells steps apart.
-func (st *step) key() string { return fmt.Sprint(st.change) }
 
 // change is by how many a dog's sessions of a week change.
 type change struct{ dog, week, by int }
 
 const (
 	polishTries  = 40   // steps tried without gain before the plan counts as polished
-	polishBudget = 1500 // steps tried in all
-	polishMemory = 8    // steps taken after which what did not gain is worth another look
-	polishRounds = 3    // pricing rounds of the dogs that a step touches
+	polishBudget = 200  // steps tried in all
+	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
+	polishAll    = 5    // dogs up to which all may always answer a step
 	polishSpan   = 3    // weeks by which a session is shifted at the most
 	polishTol    = 2e-5 // relative: what a step must gain
 	polishGrow   = 40   // columns a dog by which the program may grow before it is made afresh
+	vainPart     = 0.5  // of what a step promised in vain, held against each of its changes
+	vainLeft     = 1e-3 // part of a promise that nothing takes away
+	vainFade     = 0.7  // what is left of that after a step that gained
 	banned       = -1e4 // gain of a column that may not be used
 )
 
 // polish improves the settled sessions step by step and offers what comes of it.
 func (s *solver) polish() {
-	q := &polisher{s: s, lp: &revised{}, rejected: map[string]int{}}
+	q := &polisher{s: s, lp: &revised{}, vain: map[change]float64{}}
+	for d := range s.dogs {
+		q.everyone = append(q.everyone, d)
+	}
 	for q.start() && q.climb() {
 	}
 	if q.m.now.x != nil {
@@ -78,43 +80,59 @@ func (q *polisher) start() bool {
 // more (false).
 func (q *polisher) climb() bool {
 	grown := len(q.m.columns) + polishGrow*len(q.s.p.Dogs)
-	for {
-		gained := false
-		for i, st := range q.steps() {
-			if i >= polishTries || q.tries >= polishBudget || q.s.over() {
-				break
-			}
-			q.tries++
-			if q.try(st) {
-				q.taken++
-				gained = true
-				break
-			}
-			q.rejected[st.key()] = q.taken
-		}
-		if !gained {
-			return false
-		}
+	for q.gain(q.steps()) {
 		if len(q.m.columns) > grown {
 			q.s.keep(q.m)
 			return true
 		}
 	}
+	return false
 }
 
-// steps lists what may gain, best first.
+// gain tries steps, the most promising first, until one gains.
+func (q *polisher) gain(steps []step) bool {
+	for range polishTries {
+		at, most := -1, 0.0
+		for i := range steps {
+			if v := q.promise(&steps[i]); v > most {
+				at, most = i, v
+			}
+		}
+		if at < 0 || q.tries >= polishBudget || q.s.over() {
+			return false
+		}
+		q.tries++
+		if q.try(steps[at]) {
+			for c := range q.vain {
+				q.vain[c] *= vainFade
+			}
+			return true
+		}
+		steps[at].most = 0
+	}
+	return false
+}
+
+// promise is what a step can gain, less what its changes promised in vain.
+func (q *polisher) promise(st *step) float64 {
+	v := st.most
+	for _, c := range st.change {
+		v -= q.vain[c]
+	}
+	return math.Max(v, vainLeft*st.most)
+}
+
+// steps lists what may gain.
 func (q *polisher) steps() []step {
 	s := q.s
 	more, less := make([][]float64, len(s.dogs)), make([][]float64, len(s.dogs))
-	s.each(q.m.prices(), func(n *dogNets) { more[n.d], less[n.d] = n.marginals(s.fixed[n.d]) })
+	s.seed(q.m)
+	s.each(q.m.prices(), func(n *dogNets) { more[n.d], less[n.d] = n.marginals(s.fixed[n.d], s.seeds[n.d]) })
 	tol := polishTol * math.Max(1, math.Abs(s.value))
 	var out []step
 	add := func(most float64, cs ...change) {
 		if most > tol {
-			st := step{change: cs, most: most}
-			at, no := q.rejected[st.key()]
-			st.later = no && q.taken-at < polishMemory
-			out = append(out, st)
+			out = append(out, step{cs, most})
 		}
 	}
 	for d := range s.dogs {
@@ -136,30 +154,22 @@ func (q *polisher) steps() []step {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b step) int {
-		switch {
-		case a.later != b.later:
-			if b.later {
-				return -1
-			}
-			return 1
-		case a.most > b.most:
-			return -1
-		case a.most < b.most:
-			return 1
-		}
-		return 0
-	})
 	return out
 }
 
-// marginals are what one session more or less in each week can gain at the present prices, -Inf where it can't be.
-func (n *dogNets) marginals(sessions []int) (more, less []float64) {
+// marginals are what one session more or less in each week can gain at the present prices over the columns in use, -Inf
+// where it can't be.
+func (n *dogNets) marginals(sessions []int, used []*column) (more, less []float64) {
 	more, less = make([]float64, len(sessions)), make([]float64, len(sessions))
 	for t, z := range sessions {
 		n.setSessions(t, z)
 	}
 	base := n.even(3)
+	for i, c := range used {
+		if v := n.lagrangian(c); i == 0 || v > base {
+			base = v
+		}
+	}
 	n.remember(&n.before)
 	by := func(t, step int) float64 {
 		if !n.canStep(t, step) {
@@ -189,12 +199,15 @@ func (q *polisher) try(st step) bool {
 	}
 	touched := st.dogs()
 	gains := q.exchange(touched)
-	if q.reprice(touched, value) && m.overtimeUsed() <= overtimeTol &&
-		m.objective() > value+polishTol*math.Max(1, math.Abs(value)) {
-		if s.generate(m, diveRounds, 0) == nil {
+	if q.reprice(touched, value, st.most) {
+		if s.generate(m, 1, 0) == nil {
 			s.take(m)
 		}
 		return true
+	}
+	short := math.Max(0, st.most-math.Max(0, m.objective()-value))
+	for _, c := range st.change {
+		q.vain[c] += vainPart * math.Min(short, st.most) / float64(len(st.change))
 	}
 	s.fixed = before
 	for j, g := range gains {
@@ -243,32 +256,45 @@ func (q *polisher) exchange(touched []int) map[int]float64 {
 // ban keeps a column out of the mix.
 func (m *master) ban(j int) { m.prog.cols[j].gain = banned }
 
-// reprice lets the touched dogs answer the step, as long as that can still beat the value.
-func (q *polisher) reprice(touched []int, value float64) bool {
-	m, s := q.m, q.s
+// reprice lets the touched dogs answer the step, and then, if the plan is not better yet but may become so, all dogs
+// (of a long string only if the plan has come as near as the step can gain at the most). It returns whether the plan is
+// better.
+func (q *polisher) reprice(touched []int, value, most float64) bool {
+	m := q.m
+	enough := value + polishTol*math.Max(1, math.Abs(value))
 	q.answer(touched, m.prices())
 	for range polishRounds {
 		if m.solve() != nil {
 			return false
 		}
-		gain := q.answer(touched, m.prices())
-		if gain <= columnTol {
-			return true
+		if q.answer(touched, m.prices()) <= columnTol {
+			break
 		}
-		if m.objective()+gain <= value+polishTol*math.Max(1, math.Abs(s.value)) {
+	}
+	if m.solve() != nil {
+		return false
+	}
+	for range polishRounds {
+		if m.objective() > enough || (len(q.everyone) > polishAll && value-m.objective() > most) {
+			break
+		}
+		if gain := q.answer(q.everyone, m.prices()); m.objective()+gain <= enough {
+			break
+		}
+		if m.solve() != nil {
 			return false
 		}
 	}
-	return m.solve() == nil
+	return m.objective() > enough && m.overtimeUsed() <= overtimeTol
 }
 
-// answer adds the touched dogs' columns at the prices and returns what they gain there.
-func (q *polisher) answer(touched []int, price prices) float64 {
+// answer adds the dogs' columns at the prices and returns what they gain there.
+func (q *polisher) answer(dogs []int, price prices) float64 {
 	m, s := q.m, q.s
 	w := s.p.weekly(price.row)
-	cols := make([]*column, len(touched))
-	inParallel(len(touched), func(i int) {
-		n := s.dogs[touched[i]]
+	cols := make([]*column, len(dogs))
+	inParallel(len(dogs), func(i int) {
+		n := s.dogs[dogs[i]]
 		n.setPrices(w, price)
 		cols[i], _ = s.ask(n)
 	})

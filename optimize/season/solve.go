@@ -13,7 +13,7 @@ const DefaultGap = 1e-4
 // The course of a solve: rounds of column generation at smoothed prices, then the session weeks settled dog by dog
 // (the dive), then single dogs taken out and priced again while that gains, then the bound.
 const (
-	maxRounds     = 25   // pricing rounds over all dogs
+	maxRounds     = 14   // pricing rounds over all dogs
 	diveRounds    = 3    // pricing rounds after each dive step
 	finalRounds   = 40   // pricing rounds with all sessions settled
 	smoothing     = 0.6  // part of the best prices so far in those that are asked
@@ -23,27 +23,28 @@ const (
 	diveSmoothing = 0.3
 	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
 	overtimeTol   = 1e-6 // minutes
-	searchPasses  = 1
+	rootNodes     = 30   // nodes of a dog's branch and bound while columns are wanted more than a bound
 )
 
 // solver is one solve in progress.
 type solver struct {
-	p          *Problem
-	ctx        context.Context
-	opt        Options
-	lp         *checked
-	dogs       []*dogNets
-	pool       [][]*column // by dog: columns that were ever of use
-	fixed      [][]int     // by dog: settled sessions, nil while open
-	best       Plan
-	value      float64 // of best
-	bound      float64
-	rootPrices prices
-	seeds      [][]*column // by dog: columns in use, with which its next answer begins
-	centre     prices      // of the least Lagrangian value so far
-	rounds     int
-	cut        bool
-	bounder    *bounder
+	p       *Problem
+	ctx     context.Context
+	opt     Options
+	lp      *checked
+	dogs    []*dogNets
+	pool    [][]*column // by dog: columns that were ever of use
+	fixed   [][]int     // by dog: settled sessions, nil while open
+	best    Plan
+	value   float64 // of best
+	bound   float64
+	seeds   [][]*column // by dog: columns in use, with which its next answer begins
+	centre  prices      // of the least Lagrangian value so far
+	least   prices      // with the least value of the Lagrangian in the last column generation
+	rounds  int
+	cut     bool
+	dearest int // row, -1 when none has a price
+	eased   Plan
 }
 
 // Solve plans the season. The plan is feasible and Bound is valid whatever ended the search: convergence, the time
@@ -62,15 +63,16 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 			s.polish()
 		}
 	}
+	s.dearest, s.eased = s.ease()
 	s.prove()
 	return s.result(), nil
 }
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 	s := &solver{
-		p: p, ctx: ctx, opt: opt, lp: newChecked(), bound: p.ceiling(), value: math.Inf(-1),
+		p: p, ctx: ctx, opt: opt, lp: newChecked(), bound: p.ceiling(), centre: newPrices(p), least: newPrices(p), value: math.Inf(-1),
 		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
-		bounder: newBounder(p), seeds: make([][]*column, len(p.Dogs)),
+		seeds: make([][]*column, len(p.Dogs)),
 	}
 	inParallel(len(p.Dogs), func(d int) { s.dogs[d] = newDogNets(p, d) })
 	s.offer(NewPlan(p), s.idleValue())
@@ -162,7 +164,6 @@ func (s *solver) root() *master {
 		return nil
 	}
 	s.keep(m)
-	s.rootPrices = s.centre
 	return m
 }
 
@@ -180,10 +181,7 @@ func (s *solver) start() {
 			}
 		}
 		s.each(q, func(n *dogNets) {
-			if f == .3 {
-				n.openAll()
-			}
-			n.search(1)
+			n.highest(0, rootNodes)
 			c, _ := n.fit(nil)
 			s.pool[n.d] = append(s.pool[n.d], c)
 		})
@@ -220,6 +218,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 	least := math.Inf(1)
 	var centre prices
 	misses := 0
+	whole := !slices.ContainsFunc(s.fixed, func(f []int) bool { return f != nil })
 	for range rounds {
 		if s.over() {
 			return nil
@@ -230,10 +229,14 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		if smooth > 0 && !math.IsInf(least, 1) {
 			q = centre.mixed(smooth, q)
 		}
+		var lagrange float64
 		cols := make([]*column, len(s.dogs))
 		values := make([]float64, len(s.dogs))
+		if whole {
+			q.show, lagrange = s.p.sharedOut(q.show)
+		}
 		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n) })
-		lagrange := s.p.worth(q.row)
+		lagrange += s.p.worth(q.row)
 		gained := 0.0
 		for d, c := range cols {
 			lagrange += values[d]
@@ -243,7 +246,11 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 			}
 		}
 		if lagrange < least {
-			least, centre = lagrange, q
+			least, centre, s.least = lagrange, q, q
+		}
+		if whole && lagrange < s.bound {
+			s.bound = lagrange
+			s.report()
 		}
 		if gained <= roundTol*math.Max(1, math.Abs(m.objective()))*.1 {
 			if smooth == 0 || misses > 2 {
@@ -275,16 +282,19 @@ func (s *solver) seed(m *master) {
 	}
 }
 
-// ask is the dog's best column at its present prices, and its value there.
+// ask is a good column of the dog at its present prices, and what no column passes there; of a dog whose sessions are
+// settled, about what the best with these sessions has.
 func (s *solver) ask(n *dogNets) (*column, float64) {
 	if f := s.fixed[n.d]; f != nil {
 		for t, z := range f {
 			n.setSessions(t, z)
 		}
-	} else {
-		n.search(searchPasses)
+		return n.fit(s.seeds[n.d])
 	}
-	return n.fit(s.seeds[n.d])
+	tol := proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
+	highest := n.highest(tol, rootNodes)
+	c, _ := n.fit(s.seeds[n.d])
+	return c, highest
 }
 
 // keep takes the master's useful columns back into the pool.
@@ -455,13 +465,6 @@ func (p *Problem) planValue(pl Plan) float64 {
 	return p.total(cols)
 }
 
-// prove works out the bound.
-func (s *solver) prove() {
-	b := s.bounder.value(s.rootPrices)
-	s.bound = math.Min(s.bound, b)
-	s.report()
-}
-
 // ease is the plan with the same sessions when the row that is dearest has an hour more.
 func (s *solver) ease() (row int, eased Plan) {
 	row = -1
@@ -487,10 +490,9 @@ func (s *solver) ease() (row int, eased Plan) {
 
 func (s *solver) result() Result {
 	r := Result{
-		Plan: s.best, Objective: s.value, Bound: s.bound, Prices: s.centre.row, Cut: s.cut,
+		Plan: s.best, Objective: s.value, Bound: s.bound, Prices: s.centre.row, Dearest: s.dearest, Eased: s.eased, Cut: s.cut,
 		Failures: s.lp.failures, Rounds: s.rounds, Seconds: s.seconds(),
 	}
 	r.Gap = gap(r.Bound, r.Objective)
-	r.Dearest, r.Eased = s.ease()
 	return r
 }

@@ -2,10 +2,10 @@ package season
 
 import "math"
 
-// Choosing a dog's sessions at given prices: a search over single sessions added, dropped and shifted.
+// Keeping a dog's work within its sessions at given prices, and trying sessions out.
 
 const (
-	searchTol  = 1e-7 // points: what a step must gain
+	searchTol  = 1e-7 // points: what a fill price must save to count
 	fillHalves = 5    // halvings of the interval that holds a fill price
 	fillSlip   = 0.25 // minutes by which a fill price may miss the sessions
 )
@@ -127,77 +127,8 @@ func (n *dogNets) recall(from *trial) {
 	copy(n.fill, from.fill)
 }
 
-// search adds, drops and shifts sessions while that pays, at most so many passes.
-func (n *dogNets) search(passes int) {
-	best := n.even(3)
-	n.remember(&n.best)
-	now := best
-	for range passes {
-		gained := false
-		for t := range n.sessions {
-			for n.canStep(t, 1) && n.try(&now, t, 1, -1) {
-				gained = true
-			}
-			for n.canStep(t, -1) && n.try(&now, t, -1, -1) {
-				gained = true
-			}
-		}
-		for t := range n.sessions {
-			for _, to := range [2]int{t - 1, t + 1} {
-				if to >= 0 && to < len(n.sessions) && n.sessions[t] > 0 && n.canStep(to, 1) && n.try(&now, t, -1, to) {
-					gained = true
-				}
-			}
-		}
-		if !gained {
-			break
-		}
-		now = n.even(3)
-		if now <= best+searchTol {
-			break
-		}
-		best = now
-		n.remember(&n.best)
-	}
-	n.recall(&n.best)
-}
-
+// canStep reports whether week t can have step sessions more.
 func (n *dogNets) canStep(t, step int) bool {
 	z := n.sessions[t] + step
 	return z >= 0 && z <= n.dog.Most[t] && n.dog.clear(t) > 0
-}
-
-// try changes week t by step sessions, moving them to another week if to is one, and keeps that if it pays.
-func (n *dogNets) try(now *float64, t, step, to int) bool {
-	n.remember(&n.before)
-	n.setSessions(t, n.sessions[t]+step)
-	floor := *now + searchTol
-	if to >= 0 {
-		n.setFill(t, 0)
-		n.setSessions(to, n.sessions[to]-step)
-		t = to
-	}
-	v := n.balance(t, floor)
-	if v > floor {
-		*now = v
-		return true
-	}
-	n.recall(&n.before)
-	return false
-}
-
-// openAll plans one session in every week that can be worked and drops those again in which nothing is pulled.
-func (n *dogNets) openAll() {
-	for t := range n.sessions {
-		if n.dog.canOpen(t) {
-			n.setSessions(t, 1)
-		}
-	}
-	n.even(2)
-	for t, z := range n.sessions {
-		if z > 0 && n.work(t) == 0 {
-			n.setSessions(t, 0)
-		}
-	}
-	n.areasCost()
 }
