@@ -6,6 +6,9 @@ import "math"
 // own among them. Each round's Lagrangian value is a bound: what the rows are worth at the round's prices, plus for each
 // dog a bound on its best season there (branch.go). At the best prices the dogs are bounded once more, with more nodes.
 func (s *solver) prove() {
+	if s.proven() {
+		return
+	}
 	for d := range s.fixed {
 		s.fixed[d] = nil
 	}

@@ -98,7 +98,7 @@ func (q *polisher) gain(steps []step) bool {
 				at, most = i, v
 			}
 		}
-		if at < 0 || q.tries >= polishBudget || q.s.over() {
+		if at < 0 || q.tries >= polishBudget || q.s.over() || q.s.proven() {
 			return false
 		}
 		q.tries++

@@ -150,6 +150,9 @@ func (s *solver) over() bool {
 	return s.cut
 }
 
+// proven reports whether the plan is within the wanted gap of the bound.
+func (s *solver) proven() bool { return gap(s.bound, s.value) <= s.opt.Gap }
+
 // gap is (bound - value) / max(1, |bound|).
 func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, math.Abs(bound)) }
 
