@@ -13,7 +13,7 @@ import (
 func cbcCommand(r runOf) ([]string, error) {
 	return []string{
 		r.model, "-threads", "2", "-timeMode", "elapsed", "-sec", number(r.seconds), "-ratio", number(relativeGap), "-allow", "1e-9",
-		"-solve", "-solu", r.answer,
+		"-primalT", "1e-9", "-integerT", "1e-9", "-solve", "-solu", r.answer,
 	}, nil
 }
 

@@ -83,7 +83,7 @@ func TestSmallAlone(t *testing.T) {
 	}
 	for _, r := range rep.Results {
 		kept := filepath.Join(dir, strings.ReplaceAll(r.String(), " ", "-"))
-		v, err := verifyFiles(modelIn(kept), filepath.Join(kept, "tuckup.sol"))
+		v, err := verifyFiles(modelIn(kept), filepath.Join(kept, "tuckup.sol"), ourTolerance)
 		if err != nil || v != r.Ours.checked || !v.Holds || r.Ours.Seconds <= 0 || r.Ours.Bound < v.Points {
 			t.Errorf("%s: %v, %+v", r, err, r.Ours)
 		}
@@ -142,7 +142,7 @@ func TestFalsifiedSolutionsAreCaught(t *testing.T) {
 		if err := os.WriteFile(file, []byte(c.falsify(string(text))), fileMode); err != nil {
 			t.Fatal(err)
 		}
-		v, err := verifyFiles(modelIn(dir), file)
+		v, err := verifyFiles(modelIn(dir), file, theirTolerance)
 		if c.refused != (err != nil) || v.Holds {
 			t.Errorf("%s: %+v, %v", name, v, err)
 		}

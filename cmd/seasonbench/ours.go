@@ -57,7 +57,7 @@ func (a *app) solveOurs(ctx context.Context, p *season.Problem, dir string, limi
 	if err := writeFile(solution, func(w io.Writer) error { return season.WriteSolution(w, p, r.Plan) }); err != nil {
 		return o, err
 	}
-	o.checked, err = verifyFiles(modelIn(dir), solution)
+	o.checked, err = verifyFiles(modelIn(dir), solution, ourTolerance)
 	return o, err
 }
 

@@ -141,7 +141,7 @@ func (a *app) solve(ctx context.Context, g general, f flags, dir string, seconds
 	if err := writeFile(solution, func(w io.Writer) error { return writeValues(w, m, ans.values) }); err != nil {
 		return out, err
 	}
-	if out.checked, err = verifyFiles(r.model, solution); err != nil {
+	if out.checked, err = verifyFiles(r.model, solution, theirTolerance); err != nil {
 		return failure(out, err), nil
 	}
 	return out, nil
