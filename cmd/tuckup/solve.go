@@ -41,7 +41,7 @@ func (a *app) prepare(c *cobra.Command) (source, optimize.Options, error) {
 	if err != nil {
 		return source{}, opt, err
 	}
-	opt.On, err = a.today(src.kennel)
+	opt.On, err = a.today(c, src.kennel)
 	return src, opt, err
 }
 

@@ -119,8 +119,8 @@ func cannotRead(name, try string, err error) error {
 }
 
 // today is the date that the flags, the kennel or the clock give, in this order.
-func (a *app) today(k kennel.Kennel) (kennel.Date, error) {
-	if a.flags.on != "" {
+func (a *app) today(c *cobra.Command, k kennel.Kennel) (kennel.Date, error) {
+	if c.Flags().Changed("on") {
 		d, err := kennel.ParseDate(a.flags.on)
 		if err != nil {
 			return 0, usage("--on with a date like 2027-01-04", "--on %v", err)
