@@ -4,7 +4,9 @@ import "math"
 
 // prove bounds every plan's objective from above. It generates columns with all sessions open once more, the plan's
 // own among them. Each round's Lagrangian value is a bound: what the rows are worth at the round's prices, plus for each
-// dog a bound on its best season there (branch.go). At the best prices the dogs are bounded once more, with more nodes.
+// dog a bound on its best season there (branch.go). The more nodes a dog's branch and bound has, the better are bound
+// and columns: it has more from stage to stage, as long as a time limit leaves time, without one for a few stages. At
+// the best prices the dogs are bounded once more, with more nodes still.
 func (s *solver) prove() {
 	if s.proven() {
 		return
@@ -17,14 +19,30 @@ func (s *solver) prove() {
 		return
 	}
 	m, err := s.master()
-	if err == nil {
-		err = s.generate(m, proveRounds, smoothing)
+	if err != nil {
+		return
 	}
-	if err == nil && !s.over() {
-		s.bound = math.Min(s.bound, s.lagrangian(s.least, proveNodes))
+	for s.nodes = rootNodes; ; s.nodes *= nodesGrow {
+		if s.generate(m, proveRounds, smoothing) != nil || s.over() || s.proven() {
+			break
+		}
+		if s.nodes*nodesGrow > proveNodes && (s.opt.Limit <= 0 || s.opt.Seconds == nil || s.nodes >= nodesMost) {
+			break
+		}
+	}
+	if !s.over() && !s.proven() {
+		s.bound = math.Min(s.bound, s.lagrangian(s.least, nodesGrow*s.nodes))
 	}
 	s.report()
 }
+
+const (
+	proveRounds = 6
+	proveNodes  = 100   // most nodes of a dog without a time limit
+	nodesGrow   = 3     // times as many nodes in the next stage
+	nodesMost   = 20000 // nodes beyond which more would only cost memory
+	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches
+)
 
 // lagrangian is an upper bound on every plan's objective from prices >= 0, with so many nodes a dog at the most.
 func (s *solver) lagrangian(q prices, most int) float64 {
@@ -38,12 +56,6 @@ func (s *solver) lagrangian(q prices, most int) float64 {
 	}
 	return v + s.p.worth(q.row)
 }
-
-const (
-	proveRounds = 8
-	proveNodes  = 250  // nodes of a dog's branch and bound when a bound is wanted
-	proveTol    = 1e-4 // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches
-)
 
 // sharedOut scales show prices that sum to more than the balance points down to them; what they lack is worth at most
 // itself, since no mean readiness is above 1.

@@ -40,6 +40,7 @@ type solver struct {
 	bound   float64
 	seeds   [][]*column // by dog: columns in use, with which its next answer begins
 	centre  prices      // of the least Lagrangian value so far
+	nodes   int         // of a dog whose sessions are open: limit of its branch and bound
 	least   prices      // with the least value of the Lagrangian in the last column generation
 	rounds  int
 	cut     bool
@@ -70,7 +71,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 	s := &solver{
-		p: p, ctx: ctx, opt: opt, lp: newChecked(), bound: p.ceiling(), centre: newPrices(p), least: newPrices(p), value: math.Inf(-1),
+		p: p, ctx: ctx, opt: opt, lp: newChecked(), nodes: rootNodes, bound: p.ceiling(), centre: newPrices(p), least: newPrices(p), value: math.Inf(-1),
 		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
 		seeds: make([][]*column, len(p.Dogs)),
 	}
@@ -295,7 +296,7 @@ func (s *solver) ask(n *dogNets) (*column, float64) {
 		return n.fit(s.seeds[n.d])
 	}
 	tol := proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
-	highest := n.highest(tol, rootNodes)
+	highest := n.highest(tol, s.nodes)
 	c, _ := n.fit(s.seeds[n.d])
 	return c, highest
 }
