@@ -87,7 +87,7 @@ func BenchmarkDog(b *testing.B) {
 		}
 		n := s.dogs[0]
 		n.setPrices(p.weekly(now.row), now)
-		s.ask(n)
+		s.ask(n, fitTol)
 	}
 }
 

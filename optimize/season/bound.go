@@ -38,7 +38,7 @@ func (s *solver) prove() {
 
 const (
 	proveRounds = 6
-	proveNodes  = 100   // most nodes of a dog without a time limit
+	proveNodes  = 50    // most nodes of a dog without a time limit
 	nodesGrow   = 3     // times as many nodes in the next stage
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches

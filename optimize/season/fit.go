@@ -4,9 +4,9 @@ import "slices"
 
 // fit is the dog's best column with its sessions at the rows' prices, work kept within the sessions: a small column
 // generation of its own, in which the weeks' limits are rows and mixes of answers are answers (the areas' problem is
-// convex). It begins with the seeds that the sessions hold and leaves the fill prices at the rows' multipliers. The
+// convex), to within tol points. It begins with the seeds that the sessions hold and leaves the fill prices at the rows' multipliers. The
 // value is the column's Lagrangian value.
-func (n *dogNets) fit(seeds []*column) (*column, float64) {
+func (n *dogNets) fit(seeds []*column, tol float64) (*column, float64) {
 	var open []int
 	for t, z := range n.sessions {
 		if z > 0 {
@@ -62,7 +62,7 @@ func (n *dogNets) fit(seeds []*column) (*column, float64) {
 			n.setFill(t, max(0, a.y[i+1]/minutesUnit))
 		}
 		j, ceiling := take()
-		if ceiling-a.gain <= fitTol {
+		if ceiling-a.gain <= tol {
 			break
 		}
 		shares[j] = n.pulled()
@@ -85,7 +85,7 @@ func (n *dogNets) fit(seeds []*column) (*column, float64) {
 
 const (
 	fitRounds = 12
-	fitTol    = 5e-5 // points
+	fitTol    = 5e-5 // points: how near to the best a fit need be
 )
 
 // idleCharges is what short and long hair takes from the dog when nothing is pulled, points at the present values.

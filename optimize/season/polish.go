@@ -37,6 +37,7 @@ const (
 	polishAll    = 5    // dogs up to which all may always answer a step
 	polishSpan   = 3    // weeks by which a session is shifted at the most
 	polishTol    = 2e-5 // relative: what a step must gain
+	polishFit    = 3e-4 // points: how near to its best a dog's answer to a step need be
 	polishGrow   = 40   // columns a dog by which the program may grow before it is made afresh
 	vainPart     = 0.5  // of what a step promised in vain, held against each of its changes
 	vainLeft     = 1e-3 // part of a promise that nothing takes away
@@ -274,8 +275,8 @@ func (q *polisher) reprice(touched []int, value, most float64) bool {
 	if m.solve() != nil {
 		return false
 	}
-	for range polishRounds {
-		if m.objective() > enough || (len(q.everyone) > polishAll && value-m.objective() > most) {
+	for i := range polishRounds {
+		if m.objective() > enough || (len(q.everyone) > polishAll && (i > 0 || value-m.objective() > most/2)) {
 			break
 		}
 		if gain := q.answer(q.everyone, m.prices()); m.objective()+gain <= enough {
@@ -296,7 +297,7 @@ func (q *polisher) answer(dogs []int, price prices) float64 {
 	inParallel(len(dogs), func(i int) {
 		n := s.dogs[dogs[i]]
 		n.setPrices(w, price)
-		cols[i], _ = s.ask(n)
+		cols[i], _ = s.ask(n, polishFit)
 	})
 	var gain float64
 	for _, c := range cols {

@@ -186,7 +186,7 @@ func (s *solver) start() {
 		}
 		s.each(q, func(n *dogNets) {
 			n.highest(0, rootNodes)
-			c, _ := n.fit(nil)
+			c, _ := n.fit(nil, fitTol)
 			s.pool[n.d] = append(s.pool[n.d], c)
 		})
 	}
@@ -239,7 +239,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		if whole {
 			q.show, lagrange = s.p.sharedOut(q.show)
 		}
-		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n) })
+		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n, fitTol) })
 		lagrange += s.p.worth(q.row)
 		gained := 0.0
 		for d, c := range cols {
@@ -288,16 +288,16 @@ func (s *solver) seed(m *master) {
 
 // ask is a good column of the dog at its present prices, and what no column passes there; of a dog whose sessions are
 // settled, about what the best with these sessions has.
-func (s *solver) ask(n *dogNets) (*column, float64) {
+func (s *solver) ask(n *dogNets, tol float64) (*column, float64) {
 	if f := s.fixed[n.d]; f != nil {
 		for t, z := range f {
 			n.setSessions(t, z)
 		}
-		return n.fit(s.seeds[n.d])
+		return n.fit(s.seeds[n.d], tol)
 	}
-	tol := proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
-	highest := n.highest(tol, s.nodes)
-	c, _ := n.fit(s.seeds[n.d])
+	near := proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
+	highest := n.highest(near, s.nodes)
+	c, _ := n.fit(s.seeds[n.d], tol)
 	return c, highest
 }
 
