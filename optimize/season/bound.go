@@ -26,7 +26,7 @@ func (s *solver) prove() {
 		if s.generate(m, proveRounds, smoothing) != nil || s.over() || s.proven() {
 			break
 		}
-		if s.nodes*nodesGrow > proveNodes && (s.opt.Limit <= 0 || s.opt.Seconds == nil || s.nodes >= nodesMost) {
+		if s.nodes*nodesGrow > proveNodes && (!s.timed() || s.nodes >= nodesMost) {
 			break
 		}
 	}

@@ -17,7 +17,7 @@ type dogNets struct {
 	worth    float64     // points of full readiness in all weeks at the present show price
 	show     float64     // show price that the nets' values hold
 
-	before trial
+	best, before trial
 }
 
 func newDogNets(p *Problem, d int) *dogNets {

@@ -32,9 +32,9 @@ type change struct{ dog, week, by int }
 
 const (
 	polishTries  = 40   // steps tried without gain before the plan counts as polished
-	polishBudget = 200  // steps tried in all
+	polishBudget = 120  // steps tried in all without a time limit
+	polishTime   = 0.7  // part of a time limit after which no more steps are tried
 	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
-	polishAll    = 5    // dogs up to which all may always answer a step
 	polishSpan   = 3    // weeks by which a session is shifted at the most
 	polishTol    = 2e-5 // relative: what a step must gain
 	polishFit    = 3e-4 // points: how near to its best a dog's answer to a step need be
@@ -99,7 +99,7 @@ func (q *polisher) gain(steps []step) bool {
 				at, most = i, v
 			}
 		}
-		if at < 0 || q.tries >= polishBudget || q.s.over() || q.s.proven() {
+		if at < 0 || q.enough() || q.s.over() || q.s.proven() {
 			return false
 		}
 		q.tries++
@@ -112,6 +112,14 @@ func (q *polisher) gain(steps []step) bool {
 		steps[at].most = 0
 	}
 	return false
+}
+
+// enough reports whether polishing has had its part: of a time limit, or without one of steps.
+func (q *polisher) enough() bool {
+	if q.s.timed() {
+		return q.s.seconds() >= polishTime*q.s.opt.Limit
+	}
+	return q.tries >= polishBudget
 }
 
 // promise is what a step can gain, less what its changes promised in vain.
@@ -276,7 +284,7 @@ func (q *polisher) reprice(touched []int, value, most float64) bool {
 		return false
 	}
 	for i := range polishRounds {
-		if m.objective() > enough || (len(q.everyone) > polishAll && (i > 0 || value-m.objective() > most/2)) {
+		if m.objective() > enough || (len(q.everyone) > fewDogs && (i > 0 || value-m.objective() > most/2)) {
 			break
 		}
 		if gain := q.answer(q.everyone, m.prices()); m.objective()+gain <= enough {

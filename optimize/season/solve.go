@@ -22,6 +22,8 @@ const (
 	maxColumns    = 40   // columns a dog carries into a new master
 	diveSmoothing = 0.3
 	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
+	searchPasses  = 2    // over a dog's weeks when its sessions are mended
+	fewDogs       = 5    // dogs up to which no effort is spared
 	overtimeTol   = 1e-6 // minutes
 	rootNodes     = 30   // nodes of a dog's branch and bound while columns are wanted more than a bound
 )
@@ -143,9 +145,12 @@ func (s *solver) seconds() float64 {
 	return s.opt.Seconds()
 }
 
+// timed reports whether there is a time limit.
+func (s *solver) timed() bool { return s.opt.Limit > 0 && s.opt.Seconds != nil }
+
 // over reports whether the search must end.
 func (s *solver) over() bool {
-	if !s.cut && (s.ctx.Err() != nil || (s.opt.Limit > 0 && s.opt.Seconds != nil && s.seconds() >= s.opt.Limit)) {
+	if !s.cut && (s.ctx.Err() != nil || (s.timed() && s.seconds() >= s.opt.Limit)) {
 		s.cut = true
 	}
 	return s.cut
@@ -186,6 +191,7 @@ func (s *solver) start() {
 		}
 		s.each(q, func(n *dogNets) {
 			n.highest(0, rootNodes)
+			n.search(searchPasses)
 			c, _ := n.fit(nil, fitTol)
 			s.pool[n.d] = append(s.pool[n.d], c)
 		})
@@ -297,6 +303,9 @@ func (s *solver) ask(n *dogNets, tol float64) (*column, float64) {
 	}
 	near := proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
 	highest := n.highest(near, s.nodes)
+	if len(s.dogs) <= fewDogs {
+		n.search(searchPasses)
+	}
 	c, _ := n.fit(s.seeds[n.d], tol)
 	return c, highest
 }
