@@ -254,6 +254,9 @@ func tightWords(r optimize.Result) string {
 		if !coatHours(r) {
 			return "There are no hours for coat work, so no plan can do more."
 		}
+		if r.Season.Cut {
+			return "The time limit left no time to find out which week is the tight one."
+		}
 		return "No week is short of hours."
 	}
 	s := fmt.Sprintf("The week of %s is the tight one: one more hour", weekWords(t.Week, r.On))

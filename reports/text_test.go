@@ -270,6 +270,11 @@ func TestWithoutHoursNoWeekIsCalledLongEnough(t *testing.T) {
 	if got := tightWords(r); got != "No week is short of hours." {
 		t.Errorf("got %q", got)
 	}
+	cut := r
+	cut.Season.Cut = true
+	if got := tightWords(cut); strings.Contains(got, "No week") || !strings.Contains(got, "time limit") {
+		t.Errorf("after a cut: got %q", got)
+	}
 	r.Kennel.Hands[0].Does = []kennel.Skill{kennel.SkillDuties}
 	r.Kennel.Hands[1].Does = []kennel.Skill{kennel.SkillDuties}
 	if got, want := tightWords(r), "There are no hours for coat work, so no plan can do more."; got != want {

@@ -1,7 +1,5 @@
 package season
 
-import "math"
-
 // column is one way to work one dog through the season.
 type column struct {
 	dog      int
@@ -103,22 +101,28 @@ func addReady(ready []float64, a *Area, shares []float64) {
 		sum += s
 		curve[t] = a.PastAt(t) + sum
 	}
-	back := func(t int) float64 {
-		if t >= 0 {
-			return curve[t]
-		}
-		return a.PastAt(t)
-	}
 	for t := range shares {
 		r := 1.0
 		for _, k := range a.Young {
-			r -= k.Slope * math.Max(0, curve[t]-back(t-k.Weeks)-k.Allow)
+			if over := a.younger(curve, t, k.Weeks) - k.Allow; over > 0 {
+				r -= k.Slope * over
+			}
 		}
 		for _, k := range a.Old {
-			r -= k.Slope * math.Max(0, 1-k.Allow-curve[t]+back(t-k.Weeks))
+			if over := 1 - k.Allow - a.younger(curve, t, k.Weeks); over > 0 {
+				r -= k.Slope * over
+			}
 		}
 		ready[t] += a.Weight * r
 	}
+}
+
+// younger is the share younger than so many weeks at the end of week t with the curve of weeks 0 and on.
+func (a *Area) younger(curve []float64, t, weeks int) float64 {
+	if t >= weeks {
+		return curve[t] - curve[t-weeks]
+	}
+	return curve[t] - a.PastAt(t-weeks)
 }
 
 // load is what the column puts on a row, minutes.

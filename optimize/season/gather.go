@@ -36,6 +36,7 @@ type gatherer struct {
 	rows           [][]int   // by week: rows of that week
 	value, mean    []float64 // by dog
 	moved          int
+	ready          []float64 // scratch
 }
 
 func newGatherer(p *Problem, plan Plan, share, minutes float64) *gatherer {
@@ -110,9 +111,9 @@ func (g *gatherer) dog(d int) {
 // and areas short in others. It returns whether anything gained.
 func (g *gatherer) adjust(d int) bool {
 	gained := false
-	now := g.objective(d)
 	for a := range g.p.Dogs[d].Areas {
-		ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]
+		ar, shares, rest := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a], g.rest(d, a)
+		now := g.objective(d, a, rest)
 		for t, z := range g.plan.Sessions[d] {
 			if z == 0 {
 				continue
@@ -129,7 +130,7 @@ func (g *gatherer) adjust(d int) bool {
 				}
 				g.set(d, a, t, share)
 				if g.gripped(d, a) && g.work(d, t) >= g.p.Dogs[d].SetUp {
-					if v := g.objective(d); v > best {
+					if v := g.objective(d, a, rest); v > best {
 						best, to = v, share
 					}
 				}
@@ -189,7 +190,7 @@ func (g *gatherer) thin(d int) (int, bool) {
 // settle does the best that can be done with a touch: merge it, raise it (unless its week is shut) or leave it out.
 func (g *gatherer) settle(d, a, t, shut int) {
 	ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]
-	crumb := shares[t]
+	crumb, rest := shares[t], g.rest(d, a)
 	best, at, to := math.Inf(-1), t, 0.0
 	try := func(week int, share float64) {
 		old := shares[week]
@@ -198,7 +199,7 @@ func (g *gatherer) settle(d, a, t, shut int) {
 		}
 		g.set(d, a, week, share)
 		if g.gripped(d, a) {
-			if v := g.objective(d); v > best {
+			if v := g.objective(d, a, rest); v > best {
 				best, at, to = v, week, share
 			}
 		}
@@ -287,10 +288,29 @@ func (g *gatherer) gripped(d, a int) bool {
 	return true
 }
 
-// objective is the plan's value with the dog as it now is.
-func (g *gatherer) objective(d int) float64 {
-	c := g.column(d)
-	v := c.value
+// rest is the dog's readiness by week without one area.
+func (g *gatherer) rest(d, without int) []float64 {
+	ready := make([]float64, g.p.Weeks)
+	for a := range g.p.Dogs[d].Areas {
+		if a != without {
+			addReady(ready, &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a])
+		}
+	}
+	return ready
+}
+
+// objective is the plan's value with the dog as it now is; rest is the dog's readiness without area a.
+func (g *gatherer) objective(d, a int, rest []float64) float64 {
+	dog := &g.p.Dogs[d]
+	g.ready = append(g.ready[:0], rest...)
+	addReady(g.ready, &dog.Areas[a], g.plan.Shares[d][a])
+	v, mean := -dog.sessionsCost(g.plan.Sessions[d]), 0.0
+	for t, r := range g.ready {
+		v += dog.Value[t] * r
+		if dog.Shows != nil {
+			mean += dog.Shows[t] * r
+		}
+	}
 	if !g.p.balanced() {
 		return v
 	}
@@ -299,7 +319,7 @@ func (g *gatherer) objective(d int) float64 {
 		switch {
 		case g.p.Dogs[o].Shows == nil:
 		case o == d:
-			least = math.Min(least, c.mean)
+			least = math.Min(least, mean)
 		default:
 			least = math.Min(least, g.mean[o])
 		}

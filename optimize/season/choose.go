@@ -1,0 +1,57 @@
+package season
+
+// Mending a dog's sessions at given prices: a search over single sessions added, dropped and shifted.
+
+// search adds, drops and shifts sessions while that pays, at most so many passes.
+func (n *dogNets) search(passes int) {
+	best := n.even(3)
+	n.remember(&n.best)
+	now := best
+	for range passes {
+		gained := false
+		for t := range n.sessions {
+			for n.canStep(t, 1) && n.try(&now, t, 1, -1) {
+				gained = true
+			}
+			for n.canStep(t, -1) && n.try(&now, t, -1, -1) {
+				gained = true
+			}
+		}
+		for t := range n.sessions {
+			for _, to := range [2]int{t - 1, t + 1} {
+				if to >= 0 && to < len(n.sessions) && n.sessions[t] > 0 && n.canStep(to, 1) && n.try(&now, t, -1, to) {
+					gained = true
+				}
+			}
+		}
+		if !gained {
+			break
+		}
+		now = n.even(3)
+		if now <= best+searchTol {
+			break
+		}
+		best = now
+		n.remember(&n.best)
+	}
+	n.recall(&n.best)
+}
+
+// try changes week t by step sessions, moving them to another week if to is one, and keeps that if it pays.
+func (n *dogNets) try(now *float64, t, step, to int) bool {
+	n.remember(&n.before)
+	n.setSessions(t, n.sessions[t]+step)
+	floor := *now + searchTol
+	if to >= 0 {
+		n.setFill(t, 0)
+		n.setSessions(to, n.sessions[to]-step)
+		t = to
+	}
+	v := n.balance(t, floor)
+	if v > floor {
+		*now = v
+		return true
+	}
+	n.recall(&n.before)
+	return false
+}
