@@ -10,32 +10,14 @@ import (
 )
 
 func (a *app) planCommand() *cobra.Command {
-	c := &cobra.Command{
+	return a.reporting(&cobra.Command{
 		Use:   "plan",
 		Short: "Plan the season and print this week's work",
 		Long: "plan finds the season's pulling week by week, and prints this week's work per dog, the readiness for each show, " +
 			"the hours, what cannot be met and why, and how good the plan is. With --format json or csv it prints every week.\n\n" +
 			"It ends with status 3 when something cannot be met.",
 		Example: "  tuckup plan --demo\n  tuckup plan --kennel thornfield.yaml --on 2027-02-01\n  tuckup plan --demo --format json",
-		Args:    noWords,
-		RunE: func(c *cobra.Command, _ []string) error {
-			if err := a.checkFormat(); err != nil {
-				return err
-			}
-			r, err := a.solve(c)
-			if err != nil {
-				return err
-			}
-			err = a.write(planWriters(r, a.look()))
-			if err != nil {
-				return err
-			}
-			return unmet(r)
-		},
-	}
-	a.planFlags(c)
-	a.formatFlag(c)
-	return c
+	}, planWriters, true)
 }
 
 func planWriters(r optimize.Result, l reports.Look) writers {

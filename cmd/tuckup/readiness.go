@@ -10,27 +10,13 @@ import (
 )
 
 func (a *app) readinessCommand() *cobra.Command {
-	c := &cobra.Command{
+	return a.reporting(&cobra.Command{
 		Use:   "readiness",
 		Short: "Say how ready each dog is, today, at its shows and over the season",
 		Long: "readiness plans the season and prints each dog's coat today with its worst area, the days on which it is in coat " +
 			"if nothing more is done and if the plan is followed, and its readiness for each show.",
 		Example: "  tuckup readiness --demo\n  tuckup readiness --kennel thornfield.yaml --format csv",
-		Args:    noWords,
-		RunE: func(c *cobra.Command, _ []string) error {
-			if err := a.checkFormat(); err != nil {
-				return err
-			}
-			r, err := a.solve(c)
-			if err != nil {
-				return err
-			}
-			return a.write(readinessWriters(r, a.look()))
-		},
-	}
-	a.planFlags(c)
-	a.formatFlag(c)
-	return c
+	}, readinessWriters, false)
 }
 
 func readinessWriters(r optimize.Result, l reports.Look) writers {

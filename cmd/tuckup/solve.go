@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tuckup/optimize"
+	"tuckup/reports"
 )
 
 // solve reads what the flags name and plans it.
@@ -29,6 +30,28 @@ func (a *app) solve(c *cobra.Command) (optimize.Result, error) {
 	a.log.Info().Float64("objective", r.Season.Objective).Float64("bound", r.Season.Bound).Float64("gap", r.Season.Gap).
 		Int("rounds", r.Season.Rounds).Int("untrusted_answers", r.Season.Failures).Float64("seconds", r.Season.Seconds).Msg("planned")
 	return r, nil
+}
+
+// reporting completes a command that plans and writes a report; a strict one ends with status 3 when something cannot
+// be met.
+func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.Look) writers, strict bool) *cobra.Command {
+	c.Args = noWords
+	c.RunE = func(c *cobra.Command, _ []string) error {
+		if err := a.checkFormat(); err != nil {
+			return err
+		}
+		r, err := a.solve(c)
+		if err != nil {
+			return err
+		}
+		if err := a.write(report(r, a.look())); err != nil || !strict {
+			return err
+		}
+		return unmet(r)
+	}
+	a.planFlags(c)
+	a.formatFlag(c)
+	return c
 }
 
 // prepare reads kennel, patterns and settings and fixes today.

@@ -10,27 +10,13 @@ import (
 )
 
 func (a *app) workloadCommand() *cobra.Command {
-	c := &cobra.Command{
+	return a.reporting(&cobra.Command{
 		Use:   "workload",
 		Short: "Account for the planned minutes per week, dog, owner, area and hands",
 		Long: "workload plans the season and accounts for its minutes: pulling by area, set-ups and duties, each with the dog's " +
 			"owner and the hands that it is given to. The totals are those of plan.",
 		Example: "  tuckup workload --demo\n  tuckup workload --kennel thornfield.yaml --format csv",
-		Args:    noWords,
-		RunE: func(c *cobra.Command, _ []string) error {
-			if err := a.checkFormat(); err != nil {
-				return err
-			}
-			r, err := a.solve(c)
-			if err != nil {
-				return err
-			}
-			return a.write(workloadWriters(r, a.look()))
-		},
-	}
-	a.planFlags(c)
-	a.formatFlag(c)
-	return c
+	}, workloadWriters, false)
 }
 
 func workloadWriters(r optimize.Result, l reports.Look) writers {

@@ -1,6 +1,7 @@
 package season
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -323,15 +324,7 @@ func (s *solver) keep(m *master) {
 		}
 	}
 	for d, cols := range byDog {
-		slices.SortStableFunc(cols, func(a, b ranked) int {
-			switch {
-			case a.g > b.g:
-				return -1
-			case a.g < b.g:
-				return 1
-			}
-			return 0
-		})
+		slices.SortStableFunc(cols, func(a, b ranked) int { return cmp.Compare(b.g, a.g) })
 		s.pool[d] = s.pool[d][:0]
 		for _, r := range cols[:min(len(cols), maxColumns)] {
 			s.pool[d] = append(s.pool[d], r.c)
@@ -394,25 +387,9 @@ func (s *solver) unsettled(m *master) []choice {
 			}
 			cs[i].x += q.x
 		}
-		out = append(out, slices.MaxFunc(cs, func(a, b choice) int {
-			switch {
-			case a.x < b.x:
-				return -1
-			case a.x > b.x:
-				return 1
-			}
-			return 0
-		}))
+		out = append(out, slices.MaxFunc(cs, func(a, b choice) int { return cmp.Compare(a.x, b.x) }))
 	}
-	slices.SortStableFunc(out, func(a, b choice) int {
-		switch {
-		case a.x > b.x:
-			return -1
-		case a.x < b.x:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b choice) int { return cmp.Compare(b.x, a.x) })
 	return out
 }
 
