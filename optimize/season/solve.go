@@ -65,6 +65,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		if m, err := s.dive(m); err == nil {
 			s.take(m)
 			s.polish()
+			s.kick()
 		}
 	}
 	s.dearest, s.eased = s.ease()
