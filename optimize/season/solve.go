@@ -24,6 +24,8 @@ const (
 	diveSmoothing = 0.3
 	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
 	searchPasses  = 2    // over a dog's weeks when its sessions are mended
+	halfYear      = 26   // weeks; a season of twice as many has twice the rounds
+	longSeason    = 30   // weeks beyond which a few nodes are not enough to choose sessions
 	fewDogs       = 5    // dogs up to which no effort is spared
 	overtimeTol   = 1e-6 // minutes
 	rootNodes     = 30   // nodes of a dog's branch and bound while columns are wanted more than a bound
@@ -171,7 +173,7 @@ func (s *solver) root() *master {
 	if err != nil {
 		return nil
 	}
-	if s.generate(m, maxRounds, smoothing) != nil {
+	if s.generate(m, maxRounds*max(1, s.p.Weeks/halfYear), smoothing) != nil {
 		return nil
 	}
 	s.keep(m)
@@ -305,7 +307,7 @@ func (s *solver) ask(n *dogNets, tol float64) (*column, float64) {
 	}
 	near := proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
 	highest := n.highest(near, s.nodes)
-	if len(s.dogs) <= fewDogs {
+	if len(s.dogs) <= fewDogs || s.p.Weeks > longSeason {
 		n.search(searchPasses)
 	}
 	c, _ := n.fit(s.seeds[n.d], tol)
