@@ -32,7 +32,8 @@ type change struct{ dog, week, by int }
 
 const (
 	polishTries  = 40   // steps tried without gain before the plan counts as polished
-	polishBudget = 13   // steps a dog tried in all without a time limit
+	polishBudget = 120  // steps tried in all without a time limit, at the least
+	polishADog   = 13   // .. and for each dog
 	polishTime   = 0.7  // part of a time limit after which no more steps are tried
 	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
 	polishSpan   = 3    // weeks by which a session is shifted at the most
@@ -119,7 +120,7 @@ func (q *polisher) enough() bool {
 	if q.s.timed() {
 		return q.s.seconds() >= polishTime*q.s.opt.Limit
 	}
-	return q.tries >= polishBudget*len(q.everyone)
+	return q.tries >= max(polishBudget, polishADog*len(q.everyone))
 }
 
 // promise is what a step can gain, less what its changes promised in vain.
