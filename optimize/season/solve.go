@@ -12,7 +12,7 @@ import (
 const DefaultGap = 1e-4
 
 // The course of a solve: rounds of column generation at smoothed prices, then the session weeks settled dog by dog
-// (the dive), then single dogs taken out and priced again while that gains, then the bound.
+// (the dive), then single sessions changed while that gains (polish.go, kick.go), then the bound (bound.go).
 const (
 	maxRounds     = 14   // pricing rounds over all dogs
 	diveRounds    = 3    // pricing rounds after each dive step
@@ -44,7 +44,7 @@ type solver struct {
 	value   float64 // of best
 	bound   float64
 	seeds   [][]*column // by dog: columns in use, with which its next answer begins
-	centre  prices      // of the least Lagrangian value so far
+	centre  prices      // of the last master that was kept: in the end the plan's own
 	nodes   int         // of a dog whose sessions are open: limit of its branch and bound
 	least   prices      // with the least value of the Lagrangian in the last column generation
 	rounds  int
