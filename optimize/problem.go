@@ -287,8 +287,11 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 			continue
 		}
 		show, last := kennel.WeekOf(s.On, l.diary.week0), kennel.WeekOf(s.Last(), l.diary.week0)
-		for t := max(0, show-finish+1); t <= last && t < len(most) && finish > 0; t++ {
-			most[t] = min(most[t], grain(a.FinishShare.Value))
+		for t := max(0, show-finish); t <= last && t < len(most) && finish > 0; t++ {
+			// A week with any day nearer to the show than the rule's weeks is under the rule.
+			if sunday := l.diary.monday(t).AddDays(kennel.DaysAWeek - 1); int(s.On-sunday) < finish*kennel.DaysAWeek {
+				most[t] = min(most[t], grain(a.FinishShare.Value))
+			}
 		}
 	}
 	return most

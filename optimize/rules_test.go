@@ -293,7 +293,8 @@ func finishRulesAreKept(t *rapid.T, k kennel.Kennel, r Result) {
 				if !s.Has(dog.Name) || s.On < k.PlanFrom || !inHandFor(dog, s) {
 					continue
 				}
-				if week <= to && float64(week) > float64(to)-area.FinishWeeks.Value && share > area.FinishShare.Value+slack {
+				sunday := r.Week0.AddDays(7*week + 6)
+				if week <= to && float64(s.On-sunday) < 7*area.FinishWeeks.Value && share > area.FinishShare.Value+slack {
 					t.Fatalf("week %d: %v of %s of %s, %d weeks before %s", week, share, area.Name, dog.Name, to-week, s.Name)
 				}
 			}
