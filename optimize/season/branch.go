@@ -11,7 +11,7 @@ import (
 // below the true cost as a function of the minutes pulled, and a fill price keeps the minutes within what the sessions
 // hold; any fill price gives a valid value, good ones a low one.
 type node struct {
-	low, high []int8
+	low, high []int
 	fill      []float64
 	value     float64
 	split     int // week to branch on, -1 when the relaxation is exact
@@ -31,29 +31,28 @@ func (h *nodes) Pop() any {
 	return x
 }
 
-// line is the cost of a week's sessions from below: base + slope·minutes for fill prices of nothing, where at most room
-// minutes can be pulled; fill prices may lie in least..most.
+// line is the cost of a week's sessions from below, as a function of the minutes pulled: for every fill price in
+// least..most it is at least base + price·minutes - (price - least)·room.
 type line struct{ base, least, most, room float64 }
 
 // line is that of week t with low to high sessions.
 func (n *dogNets) line(t, low, high int) line {
 	g := n.dog
-	cost := func(z int) float64 { return n.linear[t]*float64(z) + g.stay(t, z) }
 	if high == 0 || g.clear(t) <= 0 {
-		return line{base: cost(0)}
+		return line{base: n.cost(t, 0)}
 	}
-	step := cost(low+1) - cost(low)
+	step := n.cost(t, low+1) - n.cost(t, low)
 	switch {
 	case low == high:
-		return line{base: cost(low), most: math.Inf(1), room: g.clear(t) * float64(low)}
+		return line{base: n.cost(t, low), most: math.Inf(1), room: g.clear(t) * float64(low)}
 	case step <= 0: // more sessions are no dearer: the cheapest number, with the room of the most
-		base := cost(low)
+		base := n.cost(t, low)
 		for z := low + 1; z <= high; z++ {
-			base = math.Min(base, cost(z))
+			base = math.Min(base, n.cost(t, z))
 		}
 		return line{base: base, most: math.Inf(1), room: g.clear(t) * float64(high)}
 	case low > 0:
-		return line{base: cost(low), most: step / g.clear(t), room: g.clear(t) * float64(low)}
+		return line{base: n.cost(t, low), most: step / g.clear(t), room: g.clear(t) * float64(low)}
 	}
 	var pullable float64
 	for a := range g.Areas {
@@ -61,16 +60,16 @@ func (n *dogNets) line(t, low, high int) line {
 	}
 	hold := math.Min(pullable, g.clear(t))
 	if hold <= 0 {
-		return line{base: cost(0), most: math.Inf(1)}
+		return line{base: n.cost(t, 0), most: math.Inf(1)}
 	}
-	return line{base: cost(0), least: step / hold, most: math.Inf(1), room: g.clear(t) * float64(high)}
+	return line{base: n.cost(t, 0), least: step / hold, most: math.Inf(1), room: g.clear(t) * float64(high)}
 }
 
 // relax sets the nets to the node and works out its value and where to branch.
-func (n *dogNets) relax(x *node, lines []line, sweeps int) {
+func (n *dogNets) relax(x *node, lines []line) {
 	for t := range lines {
-		lines[t] = n.line(t, int(x.low[t]), int(x.high[t]))
-		n.setSessions(t, int(min(x.high[t], 1)))
+		lines[t] = n.line(t, x.low[t], x.high[t])
+		n.setSessions(t, min(x.high[t], 1))
 		x.fill[t] = math.Min(math.Max(x.fill[t], lines[t].least), lines[t].most)
 		if x.high[t] == 0 {
 			x.fill[t] = 0
@@ -78,7 +77,7 @@ func (n *dogNets) relax(x *node, lines []line, sweeps int) {
 		n.setFill(t, x.fill[t])
 	}
 	best := n.relaxedValue(lines)
-	for range sweeps {
+	for range relaxSweeps {
 		calm := true
 		for t := range lines {
 			if x.high[t] == 0 {
@@ -174,7 +173,7 @@ func (n *dogNets) settleFill(t int, lines []line) float64 {
 func (n *dogNets) split(x *node, lines []line) int {
 	at, most := -1, splitTol
 	for t, l := range lines {
-		low, high := int(x.low[t]), int(x.high[t])
+		low, high := x.low[t], x.high[t]
 		if low == high {
 			continue
 		}
@@ -183,7 +182,7 @@ func (n *dogNets) split(x *node, lines []line) int {
 		if need <= low {
 			continue
 		}
-		whole := n.linear[t]*float64(need) + n.dog.stay(t, need)
+		whole := n.cost(t, need)
 		broken := l.base + l.least*work
 		if low > 0 {
 			broken = l.base + l.most*math.Max(0, work-l.room)
@@ -197,7 +196,7 @@ func (n *dogNets) split(x *node, lines []line) int {
 
 const (
 	splitTol    = 1e-6 // points that broken sessions must save to be branched on
-	relaxSweeps = 2
+	relaxSweeps = 2    // sweeps over the fill prices of a node
 )
 
 // whole is what the dog reaches when the work of the present relaxation gets the whole sessions that it takes, and
@@ -214,7 +213,7 @@ func (n *dogNets) whole(into []int) (float64, bool) {
 			return 0, false
 		}
 		into[t] = z
-		v += n.fill[t]*work - n.linear[t]*float64(z) - n.dog.stay(t, z)
+		v += n.fill[t]*work - n.cost(t, z)
 	}
 	return v, true
 }
@@ -228,16 +227,16 @@ const wholeSlip = 0.01
 func (n *dogNets) highest(tol float64, most int) float64 {
 	weeks := n.p.Weeks
 	lines := make([]line, weeks)
-	root := &node{low: make([]int8, weeks), high: make([]int8, weeks), fill: make([]float64, weeks)}
+	root := &node{low: make([]int, weeks), high: make([]int, weeks), fill: make([]float64, weeks)}
 	for t := range weeks {
 		if n.dog.canOpen(t) {
-			root.high[t] = int8(n.dog.Most[t])
+			root.high[t] = n.dog.Most[t]
 		}
 	}
 	reached := math.Inf(-1)
 	sessions, best := make([]int, weeks), make([]int, weeks)
 	relax := func(x *node) {
-		n.relax(x, lines, relaxSweeps)
+		n.relax(x, lines)
 		if v, ok := n.whole(sessions); ok && v > reached {
 			reached = v
 			copy(best, sessions)

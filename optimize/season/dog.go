@@ -3,8 +3,9 @@ package season
 import "math"
 
 // A dog at given prices: how many sessions in which weeks. With the sessions given, its areas are solved one by one
-// (area.go) at a price on the minutes of each week that makes the work fit into the sessions; the sessions are chosen
-// by adding, dropping and shifting them while that pays. The nets are kept, so a step costs only what it changes.
+// (area.go) at a price on the minutes of each week that makes the work fit into the sessions (fill.go, fit.go); the
+// sessions are chosen by branch and bound (branch.go) and mended by a search (choose.go). The nets are kept, so a step
+// costs only what it changes.
 type dogNets struct {
 	p        *Problem
 	d        int
@@ -43,6 +44,9 @@ func (g *Dog) stay(t, z int) float64 {
 
 // canOpen reports whether the dog can be worked in week t.
 func (g *Dog) canOpen(t int) bool { return g.Most[t] > 0 && g.clear(t) > 0 }
+
+// cost is what z sessions in week t cost at the present prices, points.
+func (n *dogNets) cost(t, z int) float64 { return n.linear[t]*float64(z) + n.dog.stay(t, z) }
 
 // weight is the dog's points of full readiness in week t at a show price.
 func (g *Dog) weight(t int, show float64) float64 {

@@ -4,8 +4,8 @@ import "slices"
 
 // fit is the dog's best column with its sessions at the rows' prices, work kept within the sessions: a small column
 // generation of its own, in which the weeks' limits are rows and mixes of answers are answers (the areas' problem is
-// convex), to within tol points. It begins with the seeds that the sessions hold and leaves the fill prices at the rows' multipliers. The
-// value is the column's Lagrangian value.
+// convex), to within tol points. It begins with the seeds that the sessions hold and leaves the fill prices at the
+// rows' multipliers. The value is the column's Lagrangian value.
 func (n *dogNets) fit(seeds []*column, tol float64) (*column, float64) {
 	var open []int
 	for t, z := range n.sessions {
@@ -106,7 +106,7 @@ func (n *dogNets) idleCharges() float64 {
 func (n *dogNets) lagrangian(c *column) float64 {
 	v := n.pulling(c)
 	for t, z := range c.sessions {
-		v -= n.linear[t]*float64(z) + n.dog.stay(t, z)
+		v -= n.cost(t, z)
 	}
 	return v
 }
