@@ -45,12 +45,12 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 }
 
 // mainPart is the part of a time limit that the season itself may take; the rest is for finding out why a show
-// can't be met and who would gain from an hour.
+// can't be met.
 const mainPart = 0.8
 
 func (l *layout) solve(ctx context.Context) (season.Result, error) {
 	if len(l.problem.Dogs) == 0 {
-		return season.Result{Plan: season.NewPlan(&l.problem)}, nil
+		return season.Result{Plan: season.NewPlan(&l.problem), Dearest: -1}, nil
 	}
 	opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
 	if tell := l.opt.Progress; tell != nil {

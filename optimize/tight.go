@@ -9,7 +9,7 @@ import (
 // short of hours.
 func (l *layout) tight(solved season.Result) *Tight {
 	row := solved.Dearest
-	if len(solved.Prices) == 0 || row < 0 || solved.Prices[row]*minutesAnHour <= leastPrice {
+	if row < 0 || solved.Prices[row]*minutesAnHour <= leastPrice {
 		return nil
 	}
 	r := l.problem.Rows[row]

@@ -44,13 +44,17 @@ const (
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches
 )
 
+// near is how near to a value that a dog reaches its bound need be, points.
+func (s *solver) near() float64 {
+	return proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
+}
+
 // lagrangian is an upper bound on every plan's objective from prices >= 0, with so many nodes a dog at the most.
 func (s *solver) lagrangian(q prices, most int) float64 {
 	show, v := s.p.sharedOut(q.show)
 	q.show = show
-	tol := proveTol * math.Max(1, math.Abs(s.value)) / float64(max(1, len(s.dogs)))
 	highest := make([]float64, len(s.dogs))
-	s.each(q, func(n *dogNets) { highest[n.d] = n.highest(tol, most) })
+	s.each(q, func(n *dogNets) { highest[n.d] = n.highest(s.near(), most) })
 	for _, h := range highest {
 		v += h
 	}

@@ -2,8 +2,8 @@ package season
 
 import "math"
 
-// master is the linear program over columns (Dantzig and Wolfe 1960): each dog mixes its columns, the rows of the
-// problem and the sessions' limits tie the mixes together. Rows are added when an answer breaks them, each with a
+// master is the linear program over columns (Dantzig and Wolfe 1960): each dog mixes its columns, and the rows of the
+// problem tie the mixes together. Rows are added when an answer breaks them, each with a
 // column of overtime at a price that no minute is worth.
 type master struct {
 	p        *Problem

@@ -61,16 +61,9 @@ func (s *solver) polish() {
 
 // start makes the linear program of the settled sessions afresh and solves it.
 func (q *polisher) start() bool {
-	m := newMaster(q.s.p, q.lp, q.s.fixed)
-	for d, cols := range q.s.pool {
-		for _, c := range cols {
-			if c.fits(q.s.p, q.s.fixed[d]) {
-				m.add(c.with(q.s.p, q.s.fixed[d]))
-			}
-		}
-	}
+	m, err := q.s.masterBy(q.lp)
 	q.m = m
-	if m.solve() != nil || q.s.generate(m, finalRounds, diveSmoothing) != nil {
+	if err != nil || q.s.generate(m, finalRounds, diveSmoothing) != nil {
 		return false
 	}
 	q.s.keep(m)

@@ -7,8 +7,7 @@ type prices struct {
 }
 
 func newPrices(p *Problem) prices {
-	q := prices{row: make([]float64, len(p.Rows)), show: make([]float64, len(p.Dogs))}
-	return q
+	return prices{row: make([]float64, len(p.Rows)), show: make([]float64, len(p.Dogs))}
 }
 
 // mixed is a·q + (1-a)·o.

@@ -104,6 +104,20 @@ func (r *randomiser) dog(name string, areas, weeks int, handsAway []bool, enter 
 // shows gives a dog its values: standing 0.05 a week and 2 to 5 shows of weight 1 to 3; one dog in ten has no shows.
 // The weeks of the shows are returned.
 func (r *randomiser) shows(dog *Dog, weeks int) []bool {
+	return r.enter(dog, weeks, func() (at []meeting) {
+		for range min(r.between(2, 5), weeks) {
+			m := meeting{week: r.IntN(weeks), points: float64(r.between(1, 3))}
+			if r.chance(0.25) {
+				m.points *= 0.5 // hoped for
+			}
+			at = append(at, m)
+		}
+		return at
+	})
+}
+
+// enter gives a dog its values and enters it at the shows that are drawn for it; their weeks are returned.
+func (r *randomiser) enter(dog *Dog, weeks int, draw func() []meeting) []bool {
 	at := make([]bool, weeks)
 	priority := r.real(0.8, 1.2)
 	for t := range weeks {
@@ -114,15 +128,11 @@ func (r *randomiser) shows(dog *Dog, weeks int) []bool {
 	}
 	dog.Shows = make([]float64, weeks)
 	var sum float64
-	for range min(r.between(2, 5), weeks) {
-		t, w := r.IntN(weeks), float64(r.between(1, 3))
-		if r.chance(0.25) {
-			w *= 0.5 // hoped for
-		}
-		at[t] = true
-		dog.Value[t] += priority * w
-		dog.Shows[t] += w
-		sum += w
+	for _, m := range draw() {
+		at[m.week] = true
+		dog.Value[m.week] += priority * m.points
+		dog.Shows[m.week] += m.points
+		sum += m.points
 	}
 	for t := range dog.Shows {
 		dog.Shows[t] /= sum

@@ -33,7 +33,12 @@ func RandomString(seed uint64, s Shape) *Problem {
 	shown := 0
 	for d := range s.Dogs {
 		dog := r.dog(fmt.Sprintf("Dog %d", d+1), stringAreas, s.Weeks, away, func(dog *Dog, weeks int) []bool {
-			return r.enter(dog, weeks, cal)
+			return r.enter(dog, weeks, func() (at []meeting) {
+				for _, i := range r.Perm(len(cal))[:min(r.between(2, 5), len(cal))] {
+					at = append(at, cal[i])
+				}
+				return at
+			})
 		})
 		if dog.Shows != nil {
 			shown++
@@ -74,31 +79,6 @@ func (r *randomiser) calendar(weeks int) []meeting {
 		cal = append(cal, m)
 	}
 	return cal
-}
-
-// enter gives a dog its values and enters it at shows of the calendar; their weeks are returned.
-func (r *randomiser) enter(dog *Dog, weeks int, cal []meeting) []bool {
-	at := make([]bool, weeks)
-	priority := r.real(0.8, 1.2)
-	for t := range weeks {
-		dog.Value[t] = 0.05 * priority
-	}
-	if r.chance(0.1) {
-		return at
-	}
-	dog.Shows = make([]float64, weeks)
-	var sum float64
-	for _, i := range r.Perm(len(cal))[:min(r.between(2, 5), len(cal))] {
-		m := cal[i]
-		at[m.week] = true
-		dog.Value[m.week] += priority * m.points
-		dog.Shows[m.week] += m.points
-		sum += m.points
-	}
-	for t := range dog.Shows {
-		dog.Shows[t] /= sum
-	}
-	return at
 }
 
 // Wish is what the dogs of a string would take in a week if hours were free, in minutes: by rule, each area once

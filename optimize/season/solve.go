@@ -211,9 +211,11 @@ func (s *solver) each(q prices, work func(*dogNets)) {
 	})
 }
 
-// master is a new master over the pool's columns that agree with the settled sessions.
-func (s *solver) master() (*master, error) {
-	m := newMaster(s.p, s.lp, s.fixed)
+// master is a new, solved master over the pool's columns that agree with the settled sessions.
+func (s *solver) master() (*master, error) { return s.masterBy(s.lp) }
+
+func (s *solver) masterBy(lp programSolver) (*master, error) {
+	m := newMaster(s.p, lp, s.fixed)
 	for d, cols := range s.pool {
 		for _, c := range cols {
 			switch f := s.fixed[d]; {
@@ -305,8 +307,7 @@ func (s *solver) ask(n *dogNets, tol float64) (*column, float64) {
 		}
 		return n.fit(s.seeds[n.d], tol)
 	}
-	near := proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
-	highest := n.highest(near, s.nodes)
+	highest := n.highest(s.near(), s.nodes)
 	if len(s.dogs) <= fewDogs || s.p.Weeks > longSeason {
 		n.search(searchPasses)
 	}
