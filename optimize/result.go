@@ -9,16 +9,18 @@ import (
 
 // Options are the settings of a plan. Zero values are not defaults: take DefaultOptions and change it.
 type Options struct {
-	On          kennel.Date    // today: the first day that can be worked
-	Weeks       kennel.Weeks   // length of the season where the kennel names none
-	Standing    float64        // points a week for a dog of priority 1 that is fully ready without a show
-	Balance     float64        // points, times the number of dogs shown, for the least mean show readiness
-	SessionCost float64        // points a session
-	Stay        float64        // points for each accepted session left or added in the next 14 days
-	StripHours  kennel.Hours   // most hours of pulling a day where a pair of hands names none
-	PuppyTable  kennel.Minutes // longest session of a dog under 12 months
-	CrumbShare  kennel.Share   // a touch is worth making from this share ..
-	CrumbTime   kennel.Minutes // .. or from so many minutes
+	On          kennel.Date      // today: the first day that can be worked
+	Weeks       kennel.Weeks     // length of the season where the kennel names none
+	Standing    float64          // points a week for a dog of priority 1 that is fully ready without a show
+	Balance     float64          // points, times the number of dogs shown, for the least mean show readiness
+	SessionCost float64          // points a session
+	Stay        float64          // points for each accepted session left or added in the next 14 days
+	StripHours  kennel.Hours     // most hours of pulling a day where a pair of hands names none
+	PuppyTable  kennel.Minutes   // longest session of a dog under 12 months
+	CrumbShare  kennel.Share     // a touch is worth making from this share ..
+	CrumbTime   kennel.Minutes   // .. or from so many minutes
+	Accepted    []kennel.Session // agreed for the coming days; pinned ones are never moved
+	Done        []kennel.Work    // done since Monday of this week: its sessions, duties and minutes are spent
 	Seed        uint64
 	TimeLimit   float64        // seconds; 0 = none
 	Seconds     func() float64 // stopwatch from the start of the plan; nil = no clock
@@ -38,7 +40,8 @@ type Result struct {
 	Outlooks  []Outlook       // one for each dog, in the kennel's order
 	Cannot    []Cannot
 	Gathered  Gathered
-	Tight     *Tight // the week where an hour is dearest; nil when no week is short
+	Tight     *Tight    // the week where an hour is dearest; nil when no week is short
+	Timetable Timetable // the next days
 
 	problem *season.Problem
 	solved  season.Plan // before gathering

@@ -1,0 +1,30 @@
+package kennel
+
+// Work is one stretch of work that was done on one dog.
+type Work struct {
+	Dog     string
+	On      Date
+	Hands   string   // who worked; empty = not told
+	Minutes Minutes  // with set-up, as the handler's clock showed; > 0
+	Areas   []Pulled // what was pulled; empty for a duty
+	Duty    string   // the duty's name; empty for a session of pulling
+	Stopped bool     // stopped early: less was done than was planned
+	Note    string   // the handler's own, private
+}
+
+// Measure is a length of hair that was taken with a rule.
+type Measure struct {
+	Dog    string
+	On     Date
+	Area   AreaName
+	Length Millimetres // of the longest layer's hairs
+	Note   string
+}
+
+// Showable says that hair pulled on one day was first long enough to show on another.
+type Showable struct {
+	Dog    string
+	Area   AreaName
+	Pulled Date // when that hair was pulled
+	On     Date // when it was first fit to be shown
+}

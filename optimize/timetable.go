@@ -1,0 +1,64 @@
+package optimize
+
+import "tuckup/kennel"
+
+// Timetable is the work of the next days, by day and pair of hands.
+type Timetable struct {
+	Days    []Day     // every day from today on, also those without work
+	LeftOut []LeftOut // what the season plan has in these days and the days can't hold
+	Worth   Worth
+}
+
+// Worth is how good a timetable is and how good any timetable could be, in the points of optimize/week.
+type Worth struct {
+	Objective, Bound, Gap float64 // Gap = (Bound-Objective) / max(1, |Bound|); 0 = proven best
+}
+
+// Day is one day of a timetable.
+type Day struct {
+	On    kennel.Date
+	Hands []HandsDay // those who work, in the kennel's order
+}
+
+// HandsDay is one pair of hands on one day.
+type HandsDay struct {
+	Hands string
+	Hours kennel.Hours // there are
+	Items []Item       // in order of their start; they never overlap
+}
+
+// Item is one stretch of a day: 5-minute breaks and up, work with set-up.
+type Item struct {
+	Start, End kennel.Clock
+	Kind       ItemKind
+	Dog        string         // empty for breaks and travel
+	What       string         // the duty's name, the show travelled to; empty otherwise
+	Areas      []AreaWork     // of a session, in working order
+	SetUp      kennel.Minutes // of a session: part of Start..End
+	Lift, Tool string         // of a session, in words
+	Pinned     bool
+	Why        string // in a few words: "Brackenmere in 11 weeks"
+}
+
+// ItemKind is what a stretch of a day is.
+type ItemKind string
+
+// The kinds of items.
+const (
+	ItemSession ItemKind = "session"
+	ItemDuty    ItemKind = "duty"
+	ItemBath    ItemKind = "bath" // a lifting bath
+	ItemBreak   ItemKind = "break"
+	ItemTravel  ItemKind = "travel"
+)
+
+// LeftOut is work of the season's week that the days could not hold.
+type LeftOut struct {
+	Week   kennel.Date // its Monday
+	Dog    string
+	Area   kennel.AreaName // empty for a duty
+	Duty   string
+	Share  kennel.Share
+	Points float64 // what it was worth
+	Why    string
+}
