@@ -1,23 +1,27 @@
 package kennel
 
-import "fmt"
+import (
+	"fmt"
+	"strconv"
+)
 
 // Clock is a time of day in whole minutes after midnight, 0 to 1440, as the kennel's own clock shows it.
 type Clock int
 
 // String is the 24-hour form, like "09:05".
-func (c Clock) String() string {
-	return fmt.Sprintf("%02d:%02d", int(c)/minutesAnHour, int(c)%minutesAnHour)
-}
+func (c Clock) String() string { return fmt.Sprintf("%02d:%02d", int(c)/minutesAnHour, int(c)%minutesAnHour) }
 
 // ParseClock reads a time of day like "09:05" or "24:00". The error names the value.
 func ParseClock(s string) (Clock, error) {
-	var h, m int
-	if n, err := fmt.Sscanf(s, "%02d:%02d", &h, &m); n != 2 || err != nil || Clock(h*minutesAnHour+m).String() != s ||
-		m >= minutesAnHour || h*minutesAnHour+m > minutesADay {
-		return 0, fmt.Errorf("%q is not a time of day like 09:05", s)
+	if len(s) == len("09:05") {
+		h, errH := strconv.Atoi(s[:2])
+		m, errM := strconv.Atoi(s[3:])
+		c := Clock(h*minutesAnHour + m)
+		if errH == nil && errM == nil && c >= 0 && c <= minutesADay && c.String() == s {
+			return c, nil
+		}
 	}
-	return Clock(h*minutesAnHour + m), nil
+	return 0, fmt.Errorf("%q is not a time of day like 09:05", s)
 }
 
 const (
