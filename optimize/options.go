@@ -38,3 +38,9 @@ func DefaultOptions() Options {
 		CrumbTime:   defaultCrumbTime,
 	}
 }
+
+// still are the settings without what belongs to one run: its stopwatch and where its progress is told.
+func (o Options) still() Options {
+	o.Seconds, o.Progress = nil, nil
+	return o
+}

@@ -32,6 +32,7 @@ type Options struct {
 type Result struct {
 	Kennel    kennel.Kennel // as planned
 	Patterns  kennel.Patterns
+	Options   Options     // as planned with, without stopwatch and progress
 	On        kennel.Date // today
 	Week0     kennel.Date // Monday of the first week
 	Season    Season
