@@ -35,6 +35,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 		r.Readiness = append(r.Readiness, s.ShowReadiness)
 	}
 	r.Outlooks = l.outlooks(plan)
+	r.Points, r.Balance = l.points(plan)
 	short, err := l.outOfCoat(ctx, all)
 	if err != nil {
 		return Result{}, err

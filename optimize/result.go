@@ -41,8 +41,10 @@ type Result struct {
 	Outlooks  []Outlook       // one for each dog, in the kennel's order
 	Cannot    []Cannot
 	Gathered  Gathered
-	Tight     *Tight    // the week where an hour is dearest; nil when no week is short
-	Timetable Timetable // the next days
+	Tight     *Tight      // the week where an hour is dearest; nil when no week is short
+	Timetable Timetable   // the next days
+	Points    []DogPoints // one for each dog, in the kennel's order
+	Balance   float64     // points for the least mean show readiness; with Points, all that the plan is worth
 
 	problem *season.Problem
 	solved  season.Plan // before gathering
