@@ -64,6 +64,15 @@ func (c DogCoat) With(shares [][]float64) DogCoat {
 	return n
 }
 
+// Growing is the same hair, pulled at the same times, on a dog with another growth factor.
+func (c DogCoat) Growing(growth float64) DogCoat {
+	n := DogCoat{Areas: slices.Clone(c.Areas), week0: c.week0}
+	for i, a := range n.Areas {
+		n.Areas[i].Rule = NewRule(a.Ready.Value, a.Hold.Value, growth)
+	}
+	return n
+}
+
 // Score is the readiness of the dog at the end of week t: the weighted mean of its areas.
 func (c DogCoat) Score(t int) Score {
 	return Score(c.mean(func(a AreaCoatNow) float64 { return float64(a.Score(t)) }))

@@ -11,6 +11,7 @@ const (
 	defaultPuppyTable  = 30   // common practice: young dogs tire, short sessions
 	defaultCrumbShare  = 0.03 // common practice: a touch is worth making from about 3 % of an area
 	defaultCrumbTime   = 3    // common practice: or from about 3 minutes
+	defaultGrowthSD    = 0.1  // common practice: breeders' calendars for one coat differ by weeks (C2, C3, C4)
 )
 
 // Bounds of the season's length in weeks.
@@ -36,6 +37,7 @@ func DefaultOptions() Options {
 		PuppyTable:  defaultPuppyTable,
 		CrumbShare:  defaultCrumbShare,
 		CrumbTime:   defaultCrumbTime,
+		GrowthSD:    defaultGrowthSD,
 	}
 }
 

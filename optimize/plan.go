@@ -31,6 +31,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 		return Result{}, err
 	}
 	all := l.readiness(plan)
+	l.bands(plan, all)
 	for _, s := range all {
 		r.Readiness = append(r.Readiness, s.ShowReadiness)
 	}

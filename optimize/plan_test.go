@@ -31,7 +31,7 @@ func showOn(name string, days int, dogs ...string) kennel.Show {
 	return kennel.Show{Name: name, On: monday.AddDays(days), Days: 1, Weight: 1, Chance: 1, Dogs: dogs}
 }
 
-func builtin(t *testing.T) kennel.Patterns {
+func builtin(t testing.TB) kennel.Patterns {
 	t.Helper()
 	p, err := patterns.Builtin()
 	if err != nil {

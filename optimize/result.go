@@ -9,18 +9,20 @@ import (
 
 // Options are the settings of a plan. Zero values are not defaults: take DefaultOptions and change it.
 type Options struct {
-	On          kennel.Date      // today: the first day that can be worked
-	Weeks       kennel.Weeks     // length of the season where the kennel names none
-	Standing    float64          // points a week for a dog of priority 1 that is fully ready without a show
-	Balance     float64          // points, times the number of dogs shown, for the least mean show readiness
-	SessionCost float64          // points a session
-	Stay        float64          // points for each accepted session left or added in the next 14 days
-	StripHours  kennel.Hours     // most hours of pulling a day where a pair of hands names none
-	PuppyTable  kennel.Minutes   // longest session of a dog under 12 months
-	CrumbShare  kennel.Share     // a touch is worth making from this share ..
-	CrumbTime   kennel.Minutes   // .. or from so many minutes
-	Accepted    []kennel.Session // agreed for the coming days; pinned ones are never moved
-	Done        []kennel.Work    // done since Monday of this week: its sessions, duties and minutes are spent
+	On          kennel.Date        // today: the first day that can be worked
+	Weeks       kennel.Weeks       // length of the season where the kennel names none
+	Standing    float64            // points a week for a dog of priority 1 that is fully ready without a show
+	Balance     float64            // points, times the number of dogs shown, for the least mean show readiness
+	SessionCost float64            // points a session
+	Stay        float64            // points for each accepted session left or added in the next 14 days
+	StripHours  kennel.Hours       // most hours of pulling a day where a pair of hands names none
+	PuppyTable  kennel.Minutes     // longest session of a dog under 12 months
+	CrumbShare  kennel.Share       // a touch is worth making from this share ..
+	CrumbTime   kennel.Minutes     // .. or from so many minutes
+	Accepted    []kennel.Session   // agreed for the coming days; pinned ones are never moved
+	Done        []kennel.Work      // done since Monday of this week: its sessions, duties and minutes are spent
+	GrowthSD    float64            // relative standard deviation of a dog's growth around its estimate
+	GrowthSDs   map[string]float64 // the same by dog, for those with records of their own
 	Seed        uint64
 	TimeLimit   float64        // seconds; 0 = none
 	Seconds     func() float64 // stopwatch from the start of the plan; nil = no clock
@@ -144,7 +146,9 @@ type ShowReadiness struct {
 	Idle       kennel.Score // if nothing more is done
 	WorstArea  kennel.AreaName
 	WorstScore kennel.Score
-	Why        string // of the worst area: "58 % is under 11 weeks"
+	Why        string       // of the worst area: "58 % is under 11 weeks"
+	Low, High  kennel.Score // as the dog may grow slower or faster than thought: 1 in 10 is below Low, 1 in 10 above High
+	Likely     float64      // chance of being in coat, 0 to 1, on that account
 }
 
 // Outlook is one dog's coat over the season.

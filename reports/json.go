@@ -16,9 +16,10 @@ func writeJSON(w io.Writer, v any) error {
 // Decimals of the numbers in JSON and CSV: enough that nothing is lost that a person or a check could want, few
 // enough to read.
 const (
-	shareDecimals = 6
-	pointDecimals = 6
-	scoreDecimals = 2
-	priceDecimals = 6
-	hourDecimals  = 4
+	shareDecimals  = 6
+	pointDecimals  = 6
+	scoreDecimals  = 2
+	chanceDecimals = 4
+	priceDecimals  = 6
+	hourDecimals   = 4
 )

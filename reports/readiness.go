@@ -3,6 +3,7 @@ package reports
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"tuckup/kennel"
@@ -22,13 +23,14 @@ func Readiness(w io.Writer, r optimize.Result, l Look) error {
 
 // showTable lists each show with its dogs as they will be if the plan is followed.
 func showTable(p *page, r optimize.Result) {
-	p.heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed")
+	p.heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed; the range of 8 in 10 and the chance of being in coat, "+
+		"as the dog may grow slower or faster than thought")
 	defer laterShows(p, r)
 	if len(r.Readiness) == 0 {
 		p.say(2, "", "No dog is named for a show in these weeks.")
 		return
 	}
-	t := table{right: map[int]bool{1: true}}
+	t := table{right: map[int]bool{1: true, 3: true}}
 	flush := func() {
 		p.table(4, t)
 		t.rows = nil
@@ -38,9 +40,23 @@ func showTable(p *page, r optimize.Result) {
 			flush()
 			p.say(2, "", "%s: %s (%s)", dayWords(s.On, r.On), plain(s.Show), chanceWords(s.Chance)+entryWords(r, s))
 		}
-		t.add(plain(s.Dog), kennel.ScoreWords(s.Score), worstWords(s.WorstArea, s.WorstScore, s.Why))
+		t.add(plain(s.Dog), kennel.ScoreWords(s.Score), bandWords(s), percent(s.Likely), worstWords(s.WorstArea, s.WorstScore, s.Why))
 	}
 	flush()
+}
+
+// bandWords is the range of a readiness, "81 to 98".
+func bandWords(s optimize.ShowReadiness) string {
+	return kennel.ScoreWords(s.Low) + " to " + kennel.ScoreWords(s.High)
+}
+
+// percent is a chance in words: only what is certain is 0 or 100 %.
+func percent(chance float64) string {
+	whole := math.Round(100 * chance)
+	if chance > 0 && chance < 1 {
+		whole = min(max(whole, 1), 99)
+	}
+	return fmt.Sprintf("%.0f %%", whole)
 }
 
 // entryWords says until when a show that is only hoped for can still be entered, where that is told.
@@ -165,6 +181,9 @@ type showReadyJSON struct {
 	On         string  `json:"on"`
 	Chance     float64 `json:"chance"`
 	Score      float64 `json:"score"`
+	Low        float64 `json:"low"`
+	High       float64 `json:"high"`
+	Likely     float64 `json:"likely"`
 	Idle       float64 `json:"left_alone"`
 	WorstArea  string  `json:"worst_area"`
 	WorstScore float64 `json:"worst_score"`
@@ -184,7 +203,8 @@ func showDocs(r optimize.Result) []showReadyJSON {
 	docs := make([]showReadyJSON, 0, len(r.Readiness))
 	for _, s := range r.Readiness {
 		docs = append(docs, showReadyJSON{
-			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: points(s.Score), Idle: points(s.Idle),
+			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: points(s.Score),
+			Low: points(s.Low), High: points(s.High), Likely: rounded(s.Likely, chanceDecimals), Idle: points(s.Idle),
 			WorstArea: string(s.WorstArea), WorstScore: points(s.WorstScore), Why: s.Why,
 		})
 	}
@@ -220,11 +240,12 @@ func windowDocs(ws []kennel.Window) []windowDoc {
 
 // ReadinessCSV writes one row for each dog and show.
 func ReadinessCSV(w io.Writer, r optimize.Result) error {
-	header := []string{"dog", "show", "on", "chance", "score", "left_alone", "worst_area", "worst_score", "why"}
+	header := []string{"dog", "show", "on", "chance", "score", "low", "high", "likely", "left_alone", "worst_area", "worst_score", "why"}
 	rows := make([][]string, 0, len(r.Readiness))
 	for _, s := range r.Readiness {
 		rows = append(rows, []string{
 			cell(s.Dog), cell(s.Show), s.On.String(), number(s.Chance, scoreDecimals), number(float64(s.Score), scoreDecimals),
+			number(float64(s.Low), scoreDecimals), number(float64(s.High), scoreDecimals), number(s.Likely, chanceDecimals),
 			number(float64(s.Idle), scoreDecimals), cell(string(s.WorstArea)), number(float64(s.WorstScore), scoreDecimals),
 			cell(s.Why),
 		})

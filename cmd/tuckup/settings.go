@@ -69,6 +69,11 @@ func bindings() []binding {
 			func(o *optimize.Options, x float64) { setNumber(&o.CrumbTime, x) },
 		},
 		{
+			config.Setting{Key: "growth_sd", Unit: "part", Low: 0, High: 0.5, About: "how unsure a dog's growth is without records of its own: relative standard deviation"},
+			func(o optimize.Options) float64 { return o.GrowthSD },
+			func(o *optimize.Options, x float64) { o.GrowthSD = x },
+		},
+		{
 			config.Setting{Key: "seed", Unit: "number", Low: 0, High: mostSeed, Whole: true, About: "start of the search's random numbers; the same seed gives the same plan"},
 			func(o optimize.Options) float64 { return float64(o.Seed) },
 			func(o *optimize.Options, x float64) { o.Seed = uint64(x) },
