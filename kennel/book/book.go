@@ -1,0 +1,161 @@
+// Package book keeps a kennel and the records of the table in one SQLite file. A change is one transaction and one line
+// of history, and the last change can be taken back. The file is small, so that a change reads all of it, is made on
+// the State in memory, is checked whole, and only the rows that differ are written.
+package book
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	_ "modernc.org/sqlite" // the driver
+
+	"tuckup/kennel"
+)
+
+// Options are how a book is opened.
+type Options struct {
+	Now      func() time.Time // clock for the history and the names of backups; must be given
+	Who      string           // who makes the changes; "" = somebody
+	Patterns kennel.Patterns  // what dogs that are added or changed are checked against; nil = not checked
+	Create   bool             // make a new book where there is none
+	Wait     time.Duration    // how long to wait for another writer; 0 = 5 seconds
+}
+
+// Book is an open book. It may be used by several goroutines at once.
+type Book struct {
+	db   *sql.DB
+	path string
+	opt  Options
+}
+
+// usualWait is how long a change waits for another one to end.
+const usualWait = 5 * time.Second
+
+// connections is how many may read at once; one of them may write.
+const connections = 4
+
+// Open opens the book at the path, brings it up to this program's form (after a dated copy into the folder backups
+// beside it) and makes a new one where Options say so. The error is an *Error where there is something to try; a book
+// that a newer program wrote is left untouched.
+func Open(ctx context.Context, path string, opt Options) (*Book, error) {
+	if opt.Wait == 0 {
+		opt.Wait = usualWait
+	}
+	if opt.Who == "" {
+		opt.Who = "somebody"
+	}
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && !opt.Create:
+		return nil, &Error{
+			Trouble: TroubleNone, What: fmt.Sprintf("there is no book at %q", path),
+			Try: "tuckup import FILE to begin one, or --book with another path", cause: err,
+		}
+	case errors.Is(err, fs.ErrNotExist):
+		if err := makeFile(path); err != nil {
+			return nil, err
+		}
+	case err != nil:
+		return nil, cannotOpen(path, err)
+	case info.IsDir():
+		return nil, notABook(path, nil)
+	}
+	b := &Book{path: path, opt: opt}
+	if info != nil && info.Size() > 0 {
+		if err := b.look(ctx); err != nil {
+			return nil, err
+		}
+	}
+	if b.db, err = sql.Open("sqlite", address(path, opt.Wait, "journal_mode(WAL)")); err != nil {
+		return nil, err
+	}
+	b.db.SetMaxOpenConns(connections)
+	if err := b.migrate(ctx, len(migrations())); err != nil {
+		return nil, errors.Join(b.plain(err), b.db.Close())
+	}
+	return b, nil
+}
+
+// Close ends the use of the book. What was changed stands in its one file then, unless somebody else still uses it.
+func (b *Book) Close() error { return b.db.Close() }
+
+// Path is the book's file.
+func (b *Book) Path() string { return b.path }
+
+// address is the data source of a book. Changes take the write lock at once, so that two of them never meet half-way,
+// and are on the disk when they are acknowledged: a book is changed a few times an hour, and a laptop's battery ends.
+func address(path string, wait time.Duration, first ...string) string {
+	q := url.Values{"_txlock": {"immediate"}, "_pragma": append([]string{
+		fmt.Sprintf("busy_timeout(%d)", wait.Milliseconds()), "foreign_keys(1)", "synchronous(FULL)", "trusted_schema(0)",
+	}, first...)}
+	return uri(path) + "?" + q.Encode()
+}
+
+// uri is the path as SQLite reads it, whatever signs it holds.
+func uri(path string) string {
+	return "file:" + strings.NewReplacer("%", "%25", "?", "%3f", "#", "%23").Replace(filepath.ToSlash(path))
+}
+
+// look reads whose file it is and how new, and changes nothing.
+func (b *Book) look(ctx context.Context) error {
+	db, err := sql.Open("sqlite", uri(b.path)+"?mode=ro&_pragma=busy_timeout(1000)")
+	if err != nil {
+		return err
+	}
+	defer db.Close() //nolint:errcheck // only read
+	var mark, version int
+	if err := db.QueryRowContext(ctx, "PRAGMA application_id").Scan(&mark); err != nil {
+		return b.plain(err)
+	}
+	if err := db.QueryRowContext(ctx, "PRAGMA user_version").Scan(&version); err != nil {
+		return b.plain(err)
+	}
+	switch {
+	case mark != ours && (mark != 0 || version != 0 || !b.bare(ctx, db)):
+		return notABook(b.path, nil)
+	case version > len(migrations()):
+		return &Error{
+			Trouble: TroubleNewer,
+			What:    fmt.Sprintf("the book %q is of form %d, this program knows forms up to %d; nothing was changed", b.path, version, len(migrations())),
+			Try:     "the newest tuckup",
+		}
+	}
+	return nil
+}
+
+// bare reports whether there is no table yet: a book whose first change was cut short.
+func (b *Book) bare(ctx context.Context, db *sql.DB) bool {
+	var n int
+	err := db.QueryRowContext(ctx, "SELECT count(*) FROM sqlite_schema").Scan(&n)
+	return err == nil && n == 0
+}
+
+// makeFile makes the empty file of a new book, and its folder.
+func makeFile(path string) error {
+	if err := os.MkdirAll(filepath.Dir(path), folderMode); err != nil {
+		return cannotOpen(path, err)
+	}
+	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, fileMode)
+	if err != nil {
+		return cannotOpen(path, err)
+	}
+	return f.Close()
+}
+
+// folderMode lets only the owner into the folders of books: notes are private.
+const folderMode = 0o700
+
+func cannotOpen(path string, err error) error {
+	return &Error{
+		Trouble: TroubleReadOnly, What: fmt.Sprintf("the book %q can't be opened: %v", path, err),
+		Try: "--book with a path that you may read and write", cause: err,
+	}
+}

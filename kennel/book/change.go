@@ -1,0 +1,195 @@
+package book
+
+import (
+	"context"
+	"database/sql"
+	"strings"
+	"time"
+)
+
+// AnyVersion lets a change be made whatever the book's last change is.
+const AnyVersion int64 = -1
+
+// Done is what a change did.
+type Done struct {
+	Version int64        // number of the change in the history; that of the last one when nothing differed
+	State   State        // as it is now
+	Changes []Difference // in words, empty when nothing differed
+}
+
+// Change makes one change: edit is given all that the book holds and changes it in place. What it leaves is checked
+// whole, only rows that differ are written, and one line of history says what was done. An error of edit, or a kennel
+// that can't be, changes nothing. When edit leaves everything as it was, no line is written. expect is the version that
+// the person looked at, or AnyVersion; another one in the book is a *StaleError.
+func (b *Book) Change(ctx context.Context, expect int64, what string, edit func(*State) error) (Done, error) {
+	return b.change(ctx, expect, what, edit, true)
+}
+
+// Try is Change on a copy: it says what would change, and writes nothing.
+func (b *Book) Try(ctx context.Context, edit func(*State) error) (Done, error) {
+	return b.change(ctx, AnyVersion, "", edit, false)
+}
+
+func (b *Book) change(ctx context.Context, expect int64, what string, edit func(*State) error, keep bool) (done Done, err error) {
+	err = b.inside(ctx, !keep, func(tx *sql.Tx) error {
+		version, err := lastChange(ctx, tx)
+		if err != nil {
+			return err
+		}
+		if expect != AnyVersion && expect != version {
+			return &StaleError{Looked: expect, Now: version}
+		}
+		was, err := load(ctx, tx)
+		if err != nil {
+			return err
+		}
+		s, err := b.decode(was)
+		if err != nil {
+			return err
+		}
+		if err := edit(&s); err != nil {
+			return err
+		}
+		now, err := b.settle(was, &s)
+		if err != nil {
+			return err
+		}
+		p := between(was, now)
+		done = Done{Version: version, State: s, Changes: p.differences()}
+		if p.empty() || !keep {
+			return nil
+		}
+		if err := p.write(ctx, tx); err != nil {
+			return err
+		}
+		done.Version, err = b.line(ctx, tx, what, p, 0)
+		return err
+	})
+	if err != nil {
+		return Done{}, err
+	}
+	return done, nil
+}
+
+// settle numbers new records, checks the state against what it was before and returns it as rows.
+func (b *Book) settle(was content, s *State) (content, error) {
+	s.number()
+	now := encode(*s)
+	for t := range tables {
+		if !tables[t].ordered() {
+			tables[t].sort(now[t])
+		}
+	}
+	if err := b.check(*s, was, now); err != nil {
+		return now, err
+	}
+	keepOrder(was, now)
+	settled, err := b.decode(now)
+	*s = settled
+	return now, err
+}
+
+// number gives new records their numbers. A number is never given to other work of the same book that a look at a coat
+// speaks of.
+func (s *State) number() {
+	work := s.lastWork()
+	for i := range s.Work {
+		if s.Work[i].ID == 0 {
+			work++
+			s.Work[i].ID = work
+		}
+	}
+	numbered(s.Measures, func(m *Measure) *int64 { return &m.ID })
+	numbered(s.Showables, func(x *Showable) *int64 { return &x.ID })
+	numbered(s.Sessions, func(x *Session) *int64 { return &x.ID })
+}
+
+func numbered[T any](all []T, id func(*T) *int64) {
+	var last int64
+	for i := range all {
+		last = max(last, *id(&all[i]))
+	}
+	for i := range all {
+		if n := id(&all[i]); *n == 0 {
+			last++
+			*n = last
+		}
+	}
+}
+
+// write carries the patch out: rows that go without coming again are deleted, rows that come are put in their place.
+func (p patch) write(ctx context.Context, tx *sql.Tx) error {
+	for t := range tables {
+		comes := map[string]bool{}
+		for _, r := range p.after[t] {
+			comes[tables[t].key(r)] = true
+		}
+		for _, r := range p.before[t] {
+			if comes[tables[t].key(r)] {
+				continue
+			}
+			if _, err := tx.ExecContext(ctx, tables[t].deletion(), r[:tables[t].keys]...); err != nil {
+				return err
+			}
+		}
+		if err := tables[t].put(ctx, tx, p.after[t]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (t *table) put(ctx context.Context, tx *sql.Tx, rows []row) error {
+	if len(rows) == 0 {
+		return nil
+	}
+	put, err := tx.PrepareContext(ctx, t.insertion())
+	if err != nil {
+		return err
+	}
+	defer put.Close() //nolint:errcheck // its errors are those of its executions
+	for _, r := range rows {
+		if _, err := put.ExecContext(ctx, r...); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (t *table) deletion() string {
+	where := make([]string, t.keys)
+	for i := range where {
+		where[i] = t.columns[i].name + " = ?"
+	}
+	return "DELETE FROM " + t.name + " WHERE " + strings.Join(where, " AND ")
+}
+
+// insertion puts a row in, over the one with the same key where there is one.
+func (t *table) insertion() string {
+	names := t.names()
+	sets := make([]string, 0, len(names))
+	for _, n := range names[t.keys:] {
+		sets = append(sets, n+" = excluded."+n)
+	}
+	return "INSERT INTO " + t.name + " (" + strings.Join(names, ", ") + ") VALUES (?" + strings.Repeat(", ?", len(names)-1) +
+		") ON CONFLICT (" + strings.Join(names[:t.keys], ", ") + ") DO UPDATE SET " + strings.Join(sets, ", ")
+}
+
+// line writes one line of history and returns its number.
+func (b *Book) line(ctx context.Context, tx *sql.Tx, what string, p patch, undoes int64) (int64, error) {
+	before, err := encodeRows(p.before)
+	if err != nil {
+		return 0, err
+	}
+	after, err := encodeRows(p.after)
+	if err != nil {
+		return 0, err
+	}
+	at := b.opt.Now().UTC().Format(time.RFC3339)
+	r, err := tx.ExecContext(ctx, "INSERT INTO history (at, who, what, before, after, undoes) VALUES (?, ?, ?, ?, ?, ?)",
+		at, b.opt.Who, what, before, after, number(undoes))
+	if err != nil {
+		return 0, err
+	}
+	return r.LastInsertId()
+}

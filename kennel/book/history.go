@@ -1,0 +1,117 @@
+package book
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"time"
+)
+
+// Line is one line of the history.
+type Line struct {
+	ID     int64
+	At     time.Time // UTC
+	Who    string
+	What   string
+	Before string // the rows that went, by table, as JSON
+	After  string // the rows that came, by table, as JSON
+	Undoes int64  // the change that this one took back; 0 = none
+	Undone bool   // taken back by a later one
+}
+
+const lineColumns = `SELECT id, at, who, what, before, after, coalesce(undoes, 0),
+	EXISTS (SELECT 1 FROM history u WHERE u.undoes = h.id) FROM history h `
+
+// History is the last n lines of history, the newest first; 0 or less for all.
+func (b *Book) History(ctx context.Context, n int) (all []Line, err error) {
+	if n <= 0 {
+		n = -1 // SQLite's "no limit"
+	}
+	err = b.inside(ctx, true, func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, lineColumns+"ORDER BY id DESC LIMIT ?", n)
+		if err != nil {
+			return err
+		}
+		defer rows.Close() //nolint:errcheck // rows.Err tells it
+		for rows.Next() {
+			l, err := scanLine(rows)
+			if err != nil {
+				return err
+			}
+			all = append(all, l)
+		}
+		return rows.Err()
+	})
+	return all, err
+}
+
+func scanLine(r interface{ Scan(...any) error }) (l Line, err error) {
+	var at string
+	if err = r.Scan(&l.ID, &at, &l.Who, &l.What, &l.Before, &l.After, &l.Undoes, &l.Undone); err != nil {
+		return l, err
+	}
+	l.At, err = time.Parse(time.RFC3339, at)
+	return l, err
+}
+
+// Undo takes back the last change that was not taken back yet, and that is no taking back itself, so that asked again
+// it goes further back. It is a line of history of its own. With expect other than AnyVersion it is refused with a
+// *StaleError when the book's last change is another one.
+func (b *Book) Undo(ctx context.Context, expect int64) (undone Line, done Done, err error) {
+	return b.undo(ctx, expect, true)
+}
+
+// TryUndo says what Undo would take back, and writes nothing.
+func (b *Book) TryUndo(ctx context.Context) (undone Line, done Done, err error) {
+	return b.undo(ctx, AnyVersion, false)
+}
+
+func (b *Book) undo(ctx context.Context, expect int64, keep bool) (undone Line, done Done, err error) {
+	err = b.inside(ctx, !keep, func(tx *sql.Tx) error {
+		version, err := lastChange(ctx, tx)
+		if err != nil {
+			return err
+		}
+		if expect != AnyVersion && expect != version {
+			return &StaleError{Looked: expect, Now: version}
+		}
+		undone, err = scanLine(tx.QueryRowContext(ctx, lineColumns+
+			"WHERE undoes IS NULL AND NOT EXISTS (SELECT 1 FROM history u WHERE u.undoes = h.id) ORDER BY id DESC LIMIT 1"))
+		if errors.Is(err, sql.ErrNoRows) {
+			return &Error{Trouble: TroubleNothing, What: "there is no change to take back", Try: "tuckup history for what was changed"}
+		}
+		if err != nil {
+			return err
+		}
+		p, now, err := b.backwards(ctx, tx, undone)
+		if err != nil {
+			return err
+		}
+		done = Done{Version: version, Changes: p.differences()}
+		if done.State, err = b.decode(now); err != nil || !keep {
+			return err
+		}
+		if err := p.write(ctx, tx); err != nil {
+			return err
+		}
+		done.Version, err = b.line(ctx, tx, "took back: "+undone.What, p, undone.ID)
+		return err
+	})
+	return undone, done, err
+}
+
+// backwards is the patch that takes a line back, and the content after it.
+func (b *Book) backwards(ctx context.Context, tx *sql.Tx, l Line) (p patch, now content, err error) {
+	if p.before, err = decodeRows(l.After); err != nil {
+		return p, now, err
+	}
+	if p.after, err = decodeRows(l.Before); err != nil {
+		return p, now, err
+	}
+	was, err := load(ctx, tx)
+	if err != nil {
+		return p, now, err
+	}
+	now, err = p.on(was)
+	return p, now, err
+}

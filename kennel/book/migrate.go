@@ -1,0 +1,83 @@
+package book
+
+import (
+	"context"
+	"database/sql"
+	"embed"
+	"fmt"
+	"sync"
+)
+
+// ours marks the file as a book (SQLite's application id): "tuck".
+const ours = 0x7475636b
+
+//go:embed migrations/*.sql
+var migrationFiles embed.FS
+
+// migrations are the steps from an empty file to the form of today, in their order. The form of a book is the number
+// of steps that it went.
+var migrations = sync.OnceValue(func() (all []string) {
+	for n := 1; ; n++ {
+		data, err := migrationFiles.ReadFile(fmt.Sprintf("migrations/%04d.sql", n))
+		if err != nil {
+			return all
+		}
+		all = append(all, string(data))
+	}
+})
+
+// migrate takes the steps that the book has not gone yet, up to form last, each whole or not at all.
+func (b *Book) migrate(ctx context.Context, last int) error {
+	version, err := b.form(ctx)
+	if err != nil || version >= last {
+		return err
+	}
+	if version > 0 {
+		if err := b.keepDated(ctx, version); err != nil {
+			return err
+		}
+	}
+	for version < last {
+		if version, err = b.step(ctx, last); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (b *Book) form(ctx context.Context) (version int, err error) {
+	err = b.db.QueryRowContext(ctx, "PRAGMA user_version").Scan(&version)
+	return version, err
+}
+
+// step goes one step on the way to form last and returns the form that the book is of then. Somebody else may have gone it meanwhile.
+func (b *Book) step(ctx context.Context, last int) (version int, err error) {
+	err = b.inside(ctx, false, func(tx *sql.Tx) error {
+		if err := tx.QueryRowContext(ctx, "PRAGMA user_version").Scan(&version); err != nil {
+			return err
+		}
+		if version >= last {
+			return nil
+		}
+		if _, err := tx.ExecContext(ctx, migrations()[version]); err != nil {
+			return err
+		}
+		version++
+		_, err := tx.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", ours, version))
+		return err
+	})
+	return version, err
+}
+
+// inside does something in one transaction. A transaction that only reads sees one moment of the book.
+func (b *Book) inside(ctx context.Context, reads bool, do func(*sql.Tx) error) error {
+	tx, err := b.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: reads})
+	if err != nil {
+		return b.plain(err)
+	}
+	if err := do(tx); err != nil {
+		_ = tx.Rollback() // what went wrong is told already
+		return b.plain(err)
+	}
+	return b.plain(tx.Commit())
+}

@@ -1,0 +1,37 @@
+package book
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+
+	"tuckup/kennel"
+)
+
+var indexed = regexp.MustCompile(`^(hands|dogs|shows)\[(\d+)\]\.?(.*)$`)
+
+// Named says whose field it is by name: dogs[2].coat.growth becomes Sorrel: coat.growth. A book has no lines to point
+// at.
+func Named(in *kennel.InputError, k kennel.Kennel) *kennel.InputError {
+	m := indexed.FindStringSubmatch(in.Field)
+	if m == nil {
+		return in
+	}
+	n, err := strconv.Atoi(m[2])
+	if err != nil {
+		return in
+	}
+	named := *in
+	switch {
+	case m[1] == "hands" && n < len(k.Hands):
+		named.Field = k.Hands[n].Name
+	case m[1] == "dogs" && n < len(k.Dogs):
+		named.Field = k.Dogs[n].Name
+	case m[1] == "shows" && n < len(k.Shows):
+		named.Field = fmt.Sprintf("%s on %s", k.Shows[n].Name, k.Shows[n].On)
+	}
+	if m[3] != "" {
+		named.Field += ": " + m[3]
+	}
+	return &named
+}

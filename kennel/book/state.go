@@ -1,0 +1,201 @@
+package book
+
+import (
+	"slices"
+
+	"tuckup/kennel"
+)
+
+// State is all that a book holds: the kennel as it was told, and the records of the table.
+type State struct {
+	// Kennel holds the coats as they were last looked at; Now gives them moved by the work since.
+	Kennel    kennel.Kennel
+	Seen      []Seen
+	Work      []Work
+	Measures  []Measure
+	Showables []Showable
+	Sessions  []Session
+}
+
+// Work is one stretch of work with its number in the book. The number 0 is given by the book when it is written.
+type Work struct {
+	ID int64
+	kennel.Work
+}
+
+// Measure is one length that was taken, with its number in the book.
+type Measure struct {
+	ID int64
+	kennel.Measure
+}
+
+// Showable is one note of hair that was long enough, with its number in the book.
+type Showable struct {
+	ID int64
+	kennel.Showable
+}
+
+// Session is one session that was agreed, with its number in the book.
+type Session struct {
+	ID int64
+	kennel.Session
+	Work int64 // the number of the work that was done of it; 0 = not done
+}
+
+// Seen says when a coat was last looked at: the layers that the book holds were on the dog on that day.
+type Seen struct {
+	Dog  string
+	Area kennel.AreaName // "" = the whole dog, but for areas with a line of their own
+	On   kennel.Date
+	Work int64 // work of the same day up to this number is in the layers already
+}
+
+// AllAreas stands for every area of a dog in Seen.
+const AllAreas kennel.AreaName = ""
+
+// Nothing reports whether the book holds nothing at all.
+func (s State) Nothing() bool {
+	k := s.Kennel
+	return k.Name == "" && len(k.Hands)+len(k.Dogs)+len(k.Shows) == 0
+}
+
+// Looked notes that a coat was looked at on a day: the layers in s.Kennel are what was on the area then, and only
+// work told from now on, or done on a later day, moves them. AllAreas is the whole dog.
+func (s *State) Looked(dog string, area kennel.AreaName, on kennel.Date) {
+	kept := s.Seen[:0:0]
+	for _, x := range s.Seen {
+		if x.Dog != dog || x.Area != area && area != AllAreas {
+			kept = append(kept, x)
+		}
+	}
+	s.Seen = append(kept, Seen{Dog: dog, Area: area, On: on, Work: s.lastWork()})
+}
+
+// lastWork is the highest number that work has in the book, or had when a coat was looked at.
+func (s State) lastWork() (last int64) {
+	for _, w := range s.Work {
+		last = max(last, w.ID)
+	}
+	for _, x := range s.Seen {
+		last = max(last, x.Work)
+	}
+	return last
+}
+
+// seenOn is when an area of a dog was last looked at.
+func (s State) seenOn(dog string, area kennel.AreaName) (seen Seen) {
+	for _, x := range s.Seen {
+		if x.Dog == dog && (x.Area == area || x.Area == AllAreas && seen.Area == AllAreas) {
+			seen = x
+		}
+	}
+	return seen
+}
+
+// after reports whether work came after the coat was looked at.
+func (x Seen) after(w Work) bool { return w.On > x.On || w.On == x.On && w.ID > x.Work }
+
+// Now is the kennel with every coat moved by the work that was done since it was looked at, up to the day. Work on a
+// dog whose pattern is not known moves nothing.
+func (s State) Now(pats kennel.Patterns, on kennel.Date) kennel.Kennel {
+	k := s.Kennel
+	k.Dogs = append([]kennel.Dog(nil), k.Dogs...)
+	place := map[string]int{}
+	for i, d := range k.Dogs {
+		place[d.Name] = i
+	}
+	seen := map[string]map[kennel.AreaName]Seen{}
+	for _, w := range s.Work {
+		i, known := place[w.Dog]
+		if !known || w.On > on && on != 0 {
+			continue
+		}
+		counted := w.Work
+		counted.Areas = nil
+		for _, a := range w.Areas {
+			of := seen[w.Dog]
+			if of == nil {
+				of = map[kennel.AreaName]Seen{}
+				seen[w.Dog] = of
+			}
+			x, looked := of[a.Area]
+			if !looked {
+				x = s.seenOn(w.Dog, a.Area)
+				of[a.Area] = x
+			}
+			if x.after(w) {
+				counted.Areas = append(counted.Areas, a)
+			}
+		}
+		if len(counted.Areas) > 0 {
+			k.Dogs[i] = k.Dogs[i].Worked(pats[k.Dogs[i].Pattern], counted)
+		}
+	}
+	return k
+}
+
+// Accepted are the sessions from the day on that were agreed and are not done yet.
+func (s State) Accepted(from kennel.Date) (all []kennel.Session) {
+	for _, x := range s.Sessions {
+		if x.On >= from && x.Work == 0 {
+			all = append(all, x.Session)
+		}
+	}
+	return all
+}
+
+// Done is the work from the day on, up to another.
+func (s State) Done(from, to kennel.Date) (all []kennel.Work) {
+	for _, w := range s.Work {
+		if w.On >= from && w.On <= to {
+			all = append(all, w.Work)
+		}
+	}
+	return all
+}
+
+// DropDog takes a dog out of the book with all that is written of it.
+func (s *State) DropDog(name string) {
+	s.Kennel.Dogs = slices.DeleteFunc(slices.Clone(s.Kennel.Dogs), func(d kennel.Dog) bool { return d.Name == name })
+	s.Kennel.Shows = slices.Clone(s.Kennel.Shows)
+	for i := range s.Kennel.Shows {
+		show := &s.Kennel.Shows[i]
+		if show.Has(name) {
+			show.Dogs = slices.DeleteFunc(slices.Clone(show.Dogs), func(d string) bool { return d == name })
+		}
+	}
+	s.onlyOf(func(dog string) bool { return dog != name })
+}
+
+// onlyOf keeps the records of some dogs.
+func (s *State) onlyOf(keep func(dog string) bool) {
+	s.Seen = kept(s.Seen, func(x Seen) bool { return keep(x.Dog) })
+	s.Work = kept(s.Work, func(w Work) bool { return keep(w.Dog) })
+	s.Measures = kept(s.Measures, func(m Measure) bool { return keep(m.Dog) })
+	s.Showables = kept(s.Showables, func(x Showable) bool { return keep(x.Dog) })
+	s.Sessions = kept(s.Sessions, func(x Session) bool { return keep(x.Dog) })
+}
+
+// kept is those that are to be kept, nil for none.
+func kept[T any](all []T, keep func(T) bool) (some []T) {
+	for _, x := range all {
+		if keep(x) {
+			some = append(some, x)
+		}
+	}
+	return some
+}
+
+// DropWork takes one stretch of work out; what was agreed of it is to be done again. It reports whether there is work
+// of that number.
+func (s *State) DropWork(id int64) bool {
+	n := len(s.Work)
+	s.Work = kept(s.Work, func(w Work) bool { return w.ID != id })
+	s.Sessions = slices.Clone(s.Sessions)
+	for i := range s.Sessions {
+		if s.Sessions[i].Work == id {
+			s.Sessions[i].Work = 0
+		}
+	}
+	return len(s.Work) < n
+}
