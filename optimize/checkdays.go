@@ -1,0 +1,128 @@
+package optimize
+
+import (
+	"math"
+
+	"tuckup/kennel"
+)
+
+// The calendar of a check, day by day from the kennel.
+
+func within(spans []kennel.Span, day kennel.Date) bool {
+	for _, s := range spans {
+		if (s.From == 0 || s.From <= day) && (s.To == 0 || day <= s.To) {
+			return true
+		}
+	}
+	return false
+}
+
+// travelling reports whether the day is spent at or on the way to a show that is counted on and that of picks.
+func (c *checker) travelling(day kennel.Date, of func(kennel.Show) bool) bool {
+	for _, s := range c.k.Shows {
+		if s.Chance >= countedOn && of(s) && within([]kennel.Span{s.AwayDays()}, day) {
+			return true
+		}
+	}
+	return false
+}
+
+// dayMinutes are the minutes that a pair of hands works on a day, and how many of them may be pulling. The first pair
+// travels to the shows.
+func (c *checker) dayMinutes(h int, day kennel.Date) (work, pull float64) {
+	pair := c.k.Hands[h]
+	if day < c.r.On || within(pair.Away, day) || h == 0 && c.travelling(day, func(kennel.Show) bool { return true }) {
+		return 0, 0
+	}
+	most := pair.StripHoursADay
+	if most <= 0 {
+		most = c.r.Options.StripHours
+	}
+	work = math.Max(0, 60*float64(pair.Hours[day.Weekday()]))
+	return work, math.Min(work, 60*float64(most))
+}
+
+// weekMinutes are the minutes of a pair of hands in week t.
+func (c *checker) weekMinutes(h, t int) (work, pull float64) {
+	for n := range kennel.DaysAWeek {
+		w, p := c.dayMinutes(h, c.monday(t).AddDays(n))
+		work, pull = work+w, pull+p
+	}
+	return work, pull
+}
+
+// atTable reports whether the dog can be worked on the day.
+func (c *checker) atTable(d int, day kennel.Date) bool {
+	dog := c.dogs[d]
+	return day >= c.r.On && dog.inHand(day) && !c.travelling(day, func(s kennel.Show) bool { return s.Has(dog.Name) })
+}
+
+func (d checkedDog) inHand(day kennel.Date) bool { return len(d.Here) == 0 || within(d.Here, day) }
+
+// tableDays counts the days from one to another (both included) on which the dog is at the table and someone who does
+// such work is there.
+func (c *checker) tableDays(d int, from, to kennel.Date, work kennel.Skill) (days int) {
+	for day := from; day <= to; day++ {
+		for h := range c.k.Hands {
+			if minutes, _ := c.dayMinutes(h, day); minutes > 0 && c.may(h, work) && c.atTable(d, day) {
+				days++
+				break
+			}
+		}
+	}
+	return days
+}
+
+// daysIn is tableDays of week t.
+func (c *checker) daysIn(d, t int, work kennel.Skill) int {
+	return c.tableDays(d, c.monday(t), c.monday(t).AddDays(kennel.DaysAWeek-1), work)
+}
+
+// may reports whether a pair of hands is let near a kind of work. Sessions are set up by those who do the hardest work
+// that anybody here does.
+func (c *checker) may(h int, work kennel.Skill) bool {
+	if work != SetUp {
+		return c.k.Hands[h].Can(work)
+	}
+	for _, hardest := range kennel.Skills() {
+		for _, pair := range c.k.Hands {
+			if hardest != kennel.SkillDuties && pair.Can(hardest) {
+				return c.k.Hands[h].Can(hardest)
+			}
+		}
+	}
+	return c.k.Hands[h].Can(kennel.SkillJacket)
+}
+
+// goes reports whether the dog is shown at a show that is not past: named for it and in hand on all its days.
+func (c *checker) goes(d int, s kennel.Show) bool {
+	if !s.Has(c.dogs[d].Name) || s.On < c.r.On {
+		return false
+	}
+	for day := s.On; day <= s.Last(); day++ {
+		if !c.dogs[d].inHand(day) {
+			return false
+		}
+	}
+	return true
+}
+
+// judgedWeek is the week at whose end the coat stands nearest to the day before the date: a show up to Wednesday sees
+// the coat as the week before left it.
+func (c *checker) judgedWeek(day kennel.Date) int {
+	t := int(day-c.r.Week0) / kennel.DaysAWeek
+	if day.Weekday() <= kennel.Wednesday {
+		t--
+	}
+	return t
+}
+
+// nextShow is the dog's first show from today and from the Monday of week t on.
+func (c *checker) nextShow(d, t int) (next kennel.Show, ok bool) {
+	for _, s := range c.k.Shows {
+		if c.goes(d, s) && s.On >= c.monday(t) && (!ok || s.On < next.On) {
+			next, ok = s, true
+		}
+	}
+	return next, ok
+}

@@ -1,0 +1,251 @@
+package optimize
+
+import (
+	"math"
+
+	"tuckup/kennel"
+)
+
+// season compares what the plan is worth, before and after crumbs were gathered, and holds the bound against both.
+func (c *checker) season() {
+	s := c.r.Season
+	printed := func(d, a, t int) float64 { return c.dogs[d].areas[a].shares[t] }
+	plan := c.points(printed, c.sessions)
+	after := plan.sum()
+	before := after
+	if c.r.problem != nil && len(c.dogs) > 0 {
+		solved := c.r.solved
+		before = c.points(func(d, a, t int) float64 { return solved.Shares[d][a][t] }, solved.Sessions).sum()
+	}
+	c.shared(plan)
+	c.same("the plan", "objective", s.Objective, before)
+	c.same("the plan", "points that gathering cost", c.r.Gathered.Points, before-after)
+	c.atLeast("the plan", "touches gathered", float64(c.r.Gathered.Moved), 0)
+	c.ask("the plan", "touches gathered", c.r.Gathered.Moved > 0 || agree(before, after), "some, for gathering cost points")
+	c.atLeast("the plan", "bound", s.Bound, math.Max(before, after))
+	c.same("the plan", "gap", s.Gap, (s.Bound-s.Objective)/math.Max(1, math.Abs(s.Bound)))
+	c.atLeast("the plan", "seconds", s.Seconds, 0)
+	c.atLeast("the plan", "rounds", float64(s.Rounds), 0)
+	c.atLeast("the plan", "untrusted answers", float64(s.Failures), 0)
+}
+
+// shared compares who the plan's points come from.
+func (c *checker) shared(plan worth) {
+	c.same("the plan", "points for the least ready", c.r.Balance, plan.balance)
+	c.equal("the plan", "dogs' points", len(c.r.Points), len(c.dogs))
+	for d, says := range c.r.Points {
+		if d >= len(c.dogs) {
+			return
+		}
+		c.equal("the plan's points", "dog", says.Dog, c.dogs[d].Name)
+		c.equal(c.dogs[d].Name, "weeks of points", len(says.Weeks), c.weeks)
+		for t, points := range says.Weeks {
+			if t < c.weeks {
+				c.same(c.weekWords(t)+", "+c.dogs[d].Name, "points", points, plan.dogs[d][t])
+			}
+		}
+	}
+}
+
+// worth is what a plan is worth, points.
+type worth struct {
+	dogs    [][]float64 // by dog and week
+	balance float64     // for the least mean show readiness
+}
+
+func (w worth) sum() float64 {
+	sum := w.balance
+	for _, weeks := range w.dogs {
+		for _, points := range weeks {
+			sum += points
+		}
+	}
+	return sum
+}
+
+// points are the worth of shares and sessions by the definition of the season: readiness is not clipped, shares and
+// the past are counted in millionths.
+func (c *checker) points(share func(d, a, t int) float64, sessions [][]int) (w worth) {
+	least, shown := math.Inf(1), 0
+	for d, dog := range c.dogs {
+		value := make([]float64, c.weeks) // of full readiness at shows, for a dog of priority 1
+		var all float64
+		for _, s := range c.k.Shows {
+			if t := c.judgedWeek(s.On); c.goes(d, s) && t >= 0 && t < c.weeks {
+				points := s.Weight * s.Chance * math.Max(1, float64(s.Days))
+				value[t] += points
+				all += points
+			}
+		}
+		var mean float64
+		weeks := c.unclipped(d, share)
+		for t, ready := range weeks {
+			mean += value[t] * ready
+			weeks[t] = dog.Priority*(c.r.Options.Standing+value[t])*ready - c.sessionPoints(d, t, sessions[d][t])
+		}
+		w.dogs = append(w.dogs, weeks)
+		if all > 0 {
+			shown++
+			least = math.Min(least, mean/all)
+		}
+	}
+	if shown > 0 {
+		w.balance = c.r.Options.Balance * float64(shown) * least
+	}
+	return w
+}
+
+// sessionPoints are what z sessions of dog d in week t cost: each one, and each that departs from what was agreed.
+func (c *checker) sessionPoints(d, t, z int) float64 {
+	cost := c.r.Options.SessionCost * float64(z)
+	if c.r.problem != nil && t < len(c.r.problem.Dogs[d].Kept) {
+		cost += c.r.Options.Stay * math.Abs(float64(z-c.r.problem.Dogs[d].Kept[t]))
+	}
+	return cost
+}
+
+// unclipped is the readiness of dog d by week as the season counts it: 1 is fully ready.
+func (c *checker) unclipped(d int, share func(d, a, t int) float64) []float64 {
+	ready := make([]float64, c.weeks)
+	for i := range c.dogs[d].areas {
+		a := &c.dogs[d].areas[i]
+		pulled := func(from, to int) (sum float64) { // in weeks from..to
+			for t := max(0, from); t <= to; t++ {
+				sum += share(d, i, t)
+			}
+			return sum + c.pastTo(a, to) - c.pastTo(a, from-1)
+		}
+		for t := range ready {
+			full := 1.0
+			for _, k := range a.rule.Young {
+				full -= k.Slope * math.Max(0, pulled(t-int(k.Weeks)+1, t)-millionths(float64(k.Allow)))
+			}
+			for _, k := range a.rule.Old {
+				full -= k.Slope * math.Max(0, 1-pulled(t-int(k.Weeks)+1, t)-millionths(float64(k.Allow)))
+			}
+			ready[t] += a.Weight.Value * full
+		}
+	}
+	return ready
+}
+
+func millionths(x float64) float64 { return math.Round(x*1e6) / 1e6 }
+
+// pastTo is the share of an area pulled before the plan up to a week, its own included, in millionths.
+func (c *checker) pastTo(a *checkedArea, last int) (sum float64) {
+	for _, l := range a.layers {
+		if c.pulledIn(l) <= last {
+			sum += float64(l.Share)
+		}
+	}
+	return millionths(sum)
+}
+
+// prices asks that an hour is only worth something where hours are short, and that the tight week is the dearest.
+func (c *checker) prices() {
+	dearest := -1
+	for i, p := range c.r.Season.HourPrice {
+		where := "week of " + p.Week.String() + ", an hour of " + p.Hands
+		t := int(p.Week-c.r.Week0) / kennel.DaysAWeek
+		right := p.Week >= c.r.Week0 && t < c.weeks && p.Week == c.monday(t)
+		c.ask(where, "week", right, "one of the season")
+		c.atLeast(where, "points an hour", p.PointsPerHour, 0)
+		c.count(where, "points an hour", !right || p.PointsPerHour < shortFrom || c.short(t, p), number(p.PointsPerHour), "0, for these hands have time over")
+		if dearest < 0 || p.PointsPerHour > c.r.Season.HourPrice[dearest].PointsPerHour {
+			dearest = i
+		}
+	}
+	tight := c.r.Tight
+	if tight == nil {
+		return
+	}
+	c.ask("the tight week", "week", dearest >= 0, "none, for no hour has a price")
+	if dearest >= 0 {
+		most := c.r.Season.HourPrice[dearest]
+		c.same("the tight week", "points an hour", tight.PointsPerHour, most.PointsPerHour)
+		c.equal("the tight week", "week", tight.Week, most.Week)
+		c.equal("the tight week", "hands", tight.Hands, most.Hands)
+	}
+	d := c.dogNamed(tight.Dog)
+	c.ask("the tight week", "dog", d >= 0 || tight.Dog == "" && tight.Show == "", "one of the kennel")
+	for _, s := range c.k.Shows {
+		if d >= 0 && s.Name == tight.Show && c.goes(d, s) {
+			return
+		}
+	}
+	c.ask("the tight week", "show", tight.Show == "", "one of the dog's")
+}
+
+const (
+	shortFrom = 1e-4 // points an hour: a price below is arithmetic's
+	shortTol  = 1e-2 // minutes by which a limit may be missed and still be full
+)
+
+// short reports whether the plan as it was solved leaves no time to some kinds of work that just these hands do: by the
+// theorem of complementary slackness an hour is worth nothing otherwise.
+func (c *checker) short(t int, p HourPrice) bool {
+	if c.r.problem == nil {
+		return false
+	}
+	kinds := []kennel.Skill{kennel.SkillJacket, kennel.SkillClose, kennel.SkillFurnishings, SetUp}
+	need := make([]float64, len(kinds))
+	for d, dog := range c.dogs {
+		need[len(kinds)-1] += float64(c.r.solved.Sessions[d][t]) * float64(dog.Table.SetUp)
+		for i, a := range dog.areas {
+			for n, kind := range kinds {
+				if a.Work == kind {
+					need[n] += c.r.solved.Shares[d][i][t] * a.minutes
+				}
+			}
+		}
+	}
+	var duties float64
+	for _, y := range c.r.Weeks[t].Duties {
+		duties += float64(y.Minutes)
+	}
+	for set := 1; set < 1<<len(kinds); set++ {
+		var used float64
+		var chosen []kennel.Skill
+		for n, kind := range kinds {
+			if set>>n&1 == 1 {
+				used += need[n]
+				chosen = append(chosen, kind)
+			}
+		}
+		pulling := set>>(len(kinds)-1) == 0
+		there, names := c.timeOf(t, chosen)
+		if names == p.Hands && pulling == p.Strip && used >= there-shortTol {
+			return true
+		}
+		there, names = c.timeOf(t, append(chosen, kennel.SkillDuties))
+		if names == p.Hands && !p.Strip && used >= math.Max(0, there-duties)-shortTol {
+			return true
+		}
+	}
+	return false
+}
+
+// timeOf is the most that can be done of the kinds of work in week t, minutes, and who does it.
+func (c *checker) timeOf(t int, kinds []kennel.Skill) (minutes float64, names string) {
+	for h, pair := range c.k.Hands {
+		work, pull := c.weekMinutes(h, t)
+		there := 0.0
+		for _, kind := range kinds {
+			switch {
+			case !c.may(h, kind):
+			case kind == SetUp || kind == kennel.SkillDuties:
+				there = work
+			default:
+				there = math.Max(there, pull)
+			}
+		}
+		if there > 0 {
+			minutes += there
+			if names != "" {
+				names += " and "
+			}
+			names += pair.Name
+		}
+	}
+	return minutes, names
+}

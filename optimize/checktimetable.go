@@ -1,0 +1,143 @@
+package optimize
+
+import (
+	"fmt"
+	"math"
+
+	"tuckup/kennel"
+)
+
+// timetable compares the next days, where they are laid out: the days, who is there for how long, stretches that don't
+// overlap for hands or dogs, minutes, and that what is done and what is left out are together the weeks' shares.
+func (c *checker) timetable() {
+	tt := c.r.Timetable
+	c.atLeast("the timetable", "bound", tt.Worth.Bound, tt.Worth.Objective)
+	c.same("the timetable", "gap", tt.Worth.Gap, (tt.Worth.Bound-tt.Worth.Objective)/math.Max(1, math.Abs(tt.Worth.Bound)))
+	done := map[placeInWeek]float64{}
+	for n, day := range tt.Days {
+		c.equal(fmt.Sprintf("day %d of the timetable", n+1), "date", day.On, c.r.On.AddDays(n))
+		if day.On != c.r.On.AddDays(n) {
+			return
+		}
+		c.day(day, done)
+	}
+	for _, l := range tt.LeftOut {
+		where := fmt.Sprintf("left out in the week of %s, %s, %s%s", l.Week, l.Dog, l.Area, l.Duty)
+		c.atLeast(where, "points", l.Points, 0)
+		c.atLeast(where, "share", float64(l.Share), 0)
+		if l.Area == "" {
+			c.same(where, "share", float64(l.Share), 0)
+			continue
+		}
+		done[placeInWeek{l.Week, l.Dog, l.Area}] += float64(l.Share)
+	}
+	c.together(done)
+}
+
+// placeInWeek is an area of a dog in the week of a Monday.
+type placeInWeek struct {
+	week kennel.Date
+	dog  string
+	area kennel.AreaName
+}
+
+// together asks that what was done and left out of each area is what its week says: all of it in a week that the
+// timetable sees to its end, no more than that in one that it sees the start of.
+func (c *checker) together(done map[placeInWeek]float64) {
+	days := len(c.r.Timetable.Days)
+	for t := 0; t < c.weeks && c.monday(t) < c.r.On.AddDays(days); t++ {
+		whole := c.monday(t+1) <= c.r.On.AddDays(days)
+		for d := range c.dogs {
+			for _, a := range c.dogs[d].areas {
+				where := fmt.Sprintf("timetable, %s, %s, %s", c.weekWords(t), c.dogs[d].Name, a.Name)
+				sum := done[placeInWeek{c.monday(t), c.dogs[d].Name, a.Name}]
+				if whole {
+					c.same(where, "share done and left out", sum, a.shares[t])
+				} else {
+					c.atMost(where, "share done and left out", sum, a.shares[t])
+				}
+			}
+		}
+	}
+}
+
+func (c *checker) day(day Day, done map[placeInWeek]float64) {
+	busy := map[string][]Item{} // by dog
+	for _, hd := range day.Hands {
+		where := day.On.String() + ", " + hd.Hands
+		h := -1
+		for i := range c.k.Hands {
+			if c.k.Hands[i].Name == hd.Hands {
+				h = i
+			}
+		}
+		c.ask(where, "hands", h >= 0, "of the kennel")
+		if h < 0 {
+			continue
+		}
+		work, most := c.dayMinutes(h, day.On)
+		c.same(where, "hours there are", float64(hd.Hours), work/60)
+		var worked, pulled float64
+		last := kennel.Clock(0)
+		for _, item := range hd.Items {
+			c.ask(where, "time "+item.Start.String()+"-"+item.End.String(), last <= item.Start && item.Start < item.End && item.End <= 24*60, "after what comes before it, within the day")
+			last = item.End
+			switch item.Kind {
+			case ItemSession:
+				pulled += c.session(where, h, day.On, item, done)
+				worked += float64(item.End - item.Start)
+			case ItemDuty, ItemBath:
+				worked += float64(item.End - item.Start)
+			}
+			if item.Dog != "" && item.Kind != ItemTravel {
+				busy[item.Dog] = append(busy[item.Dog], item)
+			}
+		}
+		c.atMost(where, "minutes of work", worked, work+wholeMinute)
+		c.atMost(where, "minutes of pulling", pulled, most)
+	}
+	for d := range c.dogs {
+		c.oneAtATime(day.On, d, busy[c.dogs[d].Name])
+	}
+}
+
+// wholeMinute is what a stretch may be off for being told in whole minutes.
+const wholeMinute = 1
+
+// session compares one session and returns its minutes of pulling.
+func (c *checker) session(where string, h int, on kennel.Date, item Item, done map[placeInWeek]float64) (pulled float64) {
+	where += ", session of " + item.Dog
+	d := c.dogNamed(item.Dog)
+	c.ask(where, "dog", d >= 0, "one of the kennel")
+	if d < 0 {
+		return 0
+	}
+	monday := on.AddDays(-int(on.Weekday()))
+	c.same(where, "minutes of set-up", float64(item.SetUp), float64(c.dogs[d].Table.SetUp))
+	for _, aw := range item.Areas {
+		a := c.areaNamed(d, aw.Area)
+		c.ask(where, "area", a >= 0, "one of its pattern")
+		if a < 0 {
+			continue
+		}
+		area := c.dogs[d].areas[a]
+		c.same(where+", "+string(aw.Area), "minutes", float64(aw.Minutes), float64(aw.Share)*area.minutes)
+		c.equal(where+", "+string(aw.Area), "kind of work", aw.Work, area.Work)
+		c.ask(where+", "+string(aw.Area), "hands", c.may(h, area.Work), "let near "+string(area.Work)+" work")
+		done[placeInWeek{monday, item.Dog, aw.Area}] += float64(aw.Share)
+		pulled += float64(aw.Share) * area.minutes
+	}
+	c.atLeast(where, "minutes from start to end", float64(item.End-item.Start)+wholeMinute, float64(item.SetUp)+pulled)
+	return pulled
+}
+
+// oneAtATime asks that a dog is there and never in two places.
+func (c *checker) oneAtATime(on kennel.Date, d int, items []Item) {
+	for i, x := range items {
+		where := on.String() + ", " + c.dogs[d].Name
+		c.ask(where, "presence", c.atTable(d, on), "at the table on a day with work")
+		for _, y := range items[:i] {
+			c.ask(where, "time "+x.Start.String(), x.End <= y.Start || y.End <= x.Start, "not on two tables at a time")
+		}
+	}
+}

@@ -1,0 +1,145 @@
+package optimize
+
+import (
+	"fmt"
+	"slices"
+
+	"tuckup/kennel"
+)
+
+// weekly compares hours, minutes and who does what.
+func (c *checker) weekly() {
+	for t, w := range c.r.Weeks {
+		where := c.weekWords(t)
+		work := map[kennel.Skill]float64{} // minutes by kind
+		for _, dw := range w.Dogs {
+			c.dogWeek(t, dw, work)
+		}
+		for _, y := range w.Duties {
+			c.dutyWork(t, y)
+			work[kennel.SkillDuties] += float64(y.Minutes)
+		}
+		var hours, planned float64
+		for _, kind := range kindsOfWork() {
+			planned += work[kind]
+		}
+		given := map[kennel.Skill]float64{}
+		for h, hw := range w.Hands {
+			minutes, _ := c.weekMinutes(h, t)
+			hours += minutes / 60
+			c.handsWeek(t, h, hw, given)
+		}
+		c.same(where, "hours there are", float64(w.Hours), hours)
+		c.same(where, "hours planned", float64(w.Planned), planned/60)
+		for _, kind := range kindsOfWork() {
+			c.same(where, "minutes of "+string(kind)+" work that all hands are given", given[kind], work[kind])
+		}
+	}
+}
+
+func kindsOfWork() []kennel.Skill { return append(kennel.Skills(), SetUp) }
+
+func (c *checker) dogWeek(t int, dw DogWeek, work map[kennel.Skill]float64) {
+	d := c.dogNamed(dw.Dog)
+	dog := c.dogs[d]
+	where := c.weekWords(t) + ", " + dw.Dog
+	var pulling float64
+	for _, aw := range dw.Areas {
+		a := dog.areas[c.areaNamed(d, aw.Area)]
+		at := where + ", " + string(aw.Area)
+		minutes := float64(aw.Share) * a.minutes
+		pulling += minutes
+		work[a.Work] += minutes
+		c.same(at, "minutes", float64(aw.Minutes), minutes)
+		c.equal(at, "kind of work", aw.Work, a.Work)
+	}
+	setUp := float64(dw.Sessions) * float64(dog.Table.SetUp)
+	work[SetUp] += setUp
+	c.same(where, "minutes of pulling", float64(dw.Minutes), pulling)
+	c.same(where, "minutes of set-up", float64(dw.SetUp), setUp)
+	next, _ := c.nextShow(d, t)
+	c.equal(where, "what it is for", dw.Why, c.reason(next, t))
+	c.equal(where, "how to lift", dw.Lift, kennel.Lift(dog.Dog, dog.pattern, next.On, c.monday(t)))
+	c.equal(where, "tool", dw.Tool, kennel.Tool(dog.Dog, dog.pattern, c.monday(t)))
+}
+
+// reason says what the work of week t is for when the show is the dog's next one.
+func (c *checker) reason(next kennel.Show, t int) string {
+	if next.Name == "" {
+		return "keep rolling"
+	}
+	name := next.Name
+	if next.Chance < 1 {
+		name += " (hoped for)"
+	}
+	switch weeks := int(next.On-c.monday(t)) / kennel.DaysAWeek; weeks {
+	case 0:
+		return name + " this week"
+	case 1:
+		return name + " in 1 week"
+	default:
+		return fmt.Sprintf("%s in %d weeks", name, weeks)
+	}
+}
+
+func (c *checker) dutyWork(t int, y DutyWork) {
+	where := fmt.Sprintf("%s, %s of %s", c.weekWords(t), y.Name, y.Dog)
+	d := c.dogNamed(y.Dog)
+	c.ask(where, "dog", d >= 0, "one of the kennel")
+	if d < 0 {
+		return
+	}
+	for _, duty := range c.dogs[d].Duties {
+		from, to := c.monday(t), c.monday(t).AddDays(kennel.DaysAWeek-1)
+		switch {
+		case duty.Name != y.Name:
+			continue
+		case duty.Before == nil && duty.Every == 1 && y.Why != "every week":
+			continue
+		case duty.Before == nil && duty.Every > 1 && y.Why != fmt.Sprintf("every %d weeks", duty.Every):
+			continue
+		case duty.Before != nil:
+			s, ok := c.showFor(d, y.Why, *duty.Before, from, to)
+			if !ok {
+				continue
+			}
+			from, to = max(from, s.On.AddDays(-duty.Before.From)), min(to, s.On.AddDays(-duty.Before.To))
+		}
+		c.same(where, "minutes", float64(y.Minutes), float64(duty.Minutes))
+		c.atLeast(where, "days with the dog and hands there", float64(c.tableDays(d, from, to, kennel.SkillDuties)), 1)
+		return
+	}
+	c.equal(where, "why", y.Why, "when the kennel says that it is due")
+}
+
+// showFor is the show that a duty is for when that is the reason given and its days touch the days from one to another.
+func (c *checker) showFor(d int, why string, before kennel.BeforeShow, from, to kennel.Date) (kennel.Show, bool) {
+	for _, s := range c.k.Shows {
+		if c.goes(d, s) && why == "for "+s.Name && s.On.AddDays(-before.From) <= to && s.On.AddDays(-before.To) >= from {
+			return s, true
+		}
+	}
+	return kennel.Show{}, false
+}
+
+func (c *checker) handsWeek(t, h int, hw HandsWeek, given map[kennel.Skill]float64) {
+	where := c.weekWords(t) + ", " + hw.Hands
+	work, pull := c.weekMinutes(h, t)
+	var all, pulled float64
+	for _, g := range hw.Given {
+		minutes := float64(g.Minutes)
+		all += minutes
+		if g.Work != SetUp && g.Work != kennel.SkillDuties {
+			pulled += minutes
+		}
+		given[g.Work] += minutes
+		c.atLeast(where, "minutes of "+string(g.Work), minutes, 0)
+		c.ask(where, "work given", slices.Contains(kindsOfWork(), g.Work) && c.may(h, g.Work), "what these hands are let near, not "+string(g.Work))
+	}
+	c.equal(where, "hands", hw.Hands, c.k.Hands[h].Name)
+	c.same(where, "hours there are", float64(hw.Hours), work/60)
+	c.same(where, "most hours of pulling", float64(hw.MostPulling), pull/60)
+	c.same(where, "hours planned", float64(hw.Planned), all/60)
+	c.atMost(where, "minutes given", all, work)
+	c.atMost(where, "minutes of pulling given", pulled, pull)
+}
