@@ -58,13 +58,13 @@ func (l *layout) outlooks(plan season.Plan) (all []Outlook) {
 			Idle: idle.Windows(0, last), Planned: coat.Windows(0, last),
 		}
 		for _, a := range idle.Areas {
-			o.Areas = append(o.Areas, AreaOutlook{
-				Area: a.Name, State: a.State(today), Score: a.Score(today), Why: a.Why(today),
-			})
+			o.Areas = append(o.Areas, areaOutlook(a, today))
 		}
 		for t := range l.diary.weeks {
 			o.IdleScores = append(o.IdleScores, whole(idle.Score(t)))
 			o.PlannedScores = append(o.PlannedScores, whole(coat.Score(t)))
+			o.IdleStates = append(o.IdleStates, idle.State(t))
+			o.PlannedStates = append(o.PlannedStates, coat.State(t))
 		}
 		all = append(all, o)
 	}

@@ -56,8 +56,9 @@ type Result struct {
 type Season struct {
 	Objective, Bound, Gap float64 // points; Gap = (Bound-Objective) / max(1, |Bound|). Of the plan before gathering
 	Seconds               float64
-	Cut                   bool // the time limit ended the search
-	Failures              int  // answers of the general linear program solver that were not trusted
+	Cut                   bool            // the time limit ended the search
+	Failures              int             // answers of the general linear program solver that were not trusted
+	Kinds                 season.Failures // the same by kind
 	Rounds                int
 	HourPrice             []HourPrice
 }
@@ -160,14 +161,18 @@ type Outlook struct {
 	Planned                   []kennel.Window // in coat if the plan is followed
 	Areas                     []AreaOutlook   // in the pattern's order
 	IdleScores, PlannedScores []kennel.Score  // by week
+	IdleStates, PlannedStates []kennel.State  // by week
 }
 
 // AreaOutlook is one area's coat today.
 type AreaOutlook struct {
-	Area  kennel.AreaName
-	State kennel.State
-	Score kennel.Score
-	Why   string
+	Area        kennel.AreaName
+	State       kennel.State
+	Score       kennel.Score
+	Why         string
+	Ages        []kennel.Share // of the hairs, by age in whole weeks: Ages[0] was pulled within the week
+	Older       kennel.Share   // older than all of Ages
+	Ready, Over kennel.Weeks   // age from which hair shows, and from which it is too long; growth counted in
 }
 
 // Cannot is something that the plan cannot meet.
