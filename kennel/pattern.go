@@ -66,6 +66,7 @@ type Pattern struct {
 	Name     string // as the kennel file writes it, like wire-fox-terrier
 	Title    string // as people say it
 	Texture  Texture
+	Short    bool   // short-legged; decides only how the dog is drawn
 	RollMost Figure // largest share of an area that "roll only" dogs give up in one week
 	Areas    []PatternArea
 }

@@ -6,6 +6,7 @@
 //	    extends: NAME            # optional: take that pattern and change only what follows
 //	    title: TITLE
 //	    texture: hard            # hard, fine or soft
+//	    legs: short              # long, or short; optional, decides how the dog is drawn
 //	    roll_most: FIGURE        # share of an area
 //	    areas:
 //	      back:

@@ -69,8 +69,14 @@ func (r *reader) read(data []byte, base kennel.Patterns) (kennel.Patterns, error
 	return all, nil
 }
 
+// How a pattern file says how long the dog's legs are. They decide only how it is drawn.
+const (
+	longLegs  = "long"
+	shortLegs = "short"
+)
+
 func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
-	got := r.fields(in.node, in.path, "name", "extends", "title", "texture", "roll_most", "areas")
+	got := r.fields(in.node, in.path, "name", "extends", "title", "texture", "legs", "roll_most", "areas")
 	var p kennel.Pattern
 	if n := got["extends"]; n != nil {
 		path := join(in.path, "extends")
@@ -99,6 +105,9 @@ func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
 	if n := got["texture"]; n != nil {
 		words := []string{string(kennel.TextureHard), string(kennel.TextureFine), string(kennel.TextureSoft)}
 		p.Texture = kennel.Texture(r.oneOf(n, join(in.path, "texture"), words))
+	}
+	if n := got["legs"]; n != nil {
+		p.Short = r.oneOf(n, join(in.path, "legs"), []string{longLegs, shortLegs}) == shortLegs
 	}
 	if n := got["roll_most"]; n != nil {
 		p.RollMost = r.figure(entry{path: join(in.path, "roll_most"), at: n, node: n}, rollBounds)

@@ -171,6 +171,7 @@ func TestBadPatternFilesSayWhereAndWhatToTry(t *testing.T) {
 		{"number as title", "patterns:\n  - name: own\n    title: 3\n    extends: spinone\n", 3, 12, "patterns[0].title", "3", "words", "quotes"},
 		{"empty pattern", "patterns:\n  - name: own\n", 2, 0, "patterns[0].title", "", "missing", "title:"},
 		{"same name twice", "patterns:\n  - {name: own, extends: spinone}\n  - {name: own, extends: spinone}\n", 3, 0, "patterns[1].name", "own", "twice", "another name"},
+		{"strange legs", "patterns:\n  - {name: own, extends: spinone, legs: odd}\n", 2, 41, "patterns[0].legs", "odd", "not one of", "long, short"},
 		{"strange texture", "patterns:\n  - {name: own, extends: spinone, texture: woolly}\n", 2, 44, "patterns[0].texture", "woolly", "not one of", "hard, fine, soft"},
 		{"roll_most too large", "patterns:\n  - {name: own, extends: spinone, roll_most: 1.5}\n", 2, 46, "patterns[0].roll_most", "1.5", "out of range", "0.01 to 1"},
 		{"strange area", head + "      belly: {ready: 3}\n", 5, 7, "patterns[0].areas.belly", "", "not an area", "ribs"},

@@ -16,6 +16,9 @@ func Write(p kennel.Pattern) ([]byte, error) {
 	line("  - name: %s", p.Name)
 	line("    title: %s", strconv.Quote(p.Title))
 	line("    texture: %s", p.Texture)
+	if p.Short {
+		line("    legs: %s", shortLegs)
+	}
 	line("    roll_most: %s", figure(p.RollMost))
 	line("    areas:")
 	for _, a := range p.Areas {
