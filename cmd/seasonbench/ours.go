@@ -42,7 +42,7 @@ func (a *app) solveOurs(ctx context.Context, p *season.Problem, dir string, limi
 	}
 	o := ours{
 		Said: r.Objective, Bound: r.Bound, Gap: r.Gap, Seconds: seconds, First: seconds, Cut: r.Cut,
-		Failures: r.Failures, Rounds: r.Rounds, Memory: memoryNow(),
+		Failures: r.Failures.All(), Rounds: r.Rounds, Memory: memoryNow(),
 	}
 	for _, g := range story {
 		if g.Objective >= r.Objective-0.01*max(1, r.Objective, -r.Objective) {

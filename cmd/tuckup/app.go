@@ -21,6 +21,7 @@ type app struct {
 // flags are the values of the flags that several commands share.
 type flags struct {
 	demo      bool
+	check     bool
 	kennel    string
 	on        string
 	format    string

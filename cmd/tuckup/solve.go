@@ -29,6 +29,9 @@ func (a *app) solve(c *cobra.Command) (optimize.Result, error) {
 	}
 	a.log.Info().Float64("objective", r.Season.Objective).Float64("bound", r.Season.Bound).Float64("gap", r.Season.Gap).
 		Int("rounds", r.Season.Rounds).Int("untrusted_answers", r.Season.Failures).Float64("seconds", r.Season.Seconds).Msg("planned")
+	f := r.Season.Kinds
+	a.log.Debug().Int("late", f.Late).Int("residual", f.Residual).Int("no_basis", f.NoBasis).Int("panic", f.Panic).
+		Int("error", f.Error).Msg("answers of the general linear program solver that were not trusted")
 	return r, nil
 }
 
@@ -46,6 +49,11 @@ func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.L
 		}
 		if err := a.write(report(r, a.look())); err != nil || !strict {
 			return err
+		}
+		if a.flags.check {
+			if err := a.tellChecked(optimize.Check(r)); err != nil {
+				return err // it weighs more than something that cannot be met
+			}
 		}
 		return unmet(r)
 	}

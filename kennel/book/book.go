@@ -4,10 +4,13 @@
 package book
 
 import (
+	"bytes"
 	"context"
 	"database/sql"
+	"encoding/binary"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"net/url"
 	"os"
@@ -106,36 +109,72 @@ func uri(path string) string {
 
 // look reads whose file it is and how new, and changes nothing.
 func (b *Book) look(ctx context.Context) error {
-	db, err := sql.Open("sqlite", uri(b.path)+"?mode=ro&_pragma=busy_timeout(1000)")
+	h, err := readHead(b.path)
 	if err != nil {
 		return err
 	}
-	defer db.Close() //nolint:errcheck // only read
-	var mark, version int
-	if err := db.QueryRowContext(ctx, "PRAGMA application_id").Scan(&mark); err != nil {
-		return b.plain(err)
-	}
-	if err := db.QueryRowContext(ctx, "PRAGMA user_version").Scan(&version); err != nil {
-		return b.plain(err)
+	if wal, err := os.Stat(b.path + "-wal"); err == nil && wal.Size() > 0 { // changes that are not in the file yet
+		if h, err = b.askHead(ctx); err != nil {
+			return err
+		}
 	}
 	switch {
-	case mark != ours && (mark != 0 || version != 0 || !b.bare(ctx, db)):
+	case h.mark != ours && (h.mark != 0 || h.form != 0 || !h.bare):
 		return notABook(b.path, nil)
-	case version > len(migrations()):
+	case h.form > len(migrations()):
 		return &Error{
 			Trouble: TroubleNewer,
-			What:    fmt.Sprintf("the book %q is of form %d, this program knows forms up to %d; nothing was changed", b.path, version, len(migrations())),
+			What:    fmt.Sprintf("the book %q is of form %d, this program knows forms up to %d; nothing was changed", b.path, h.form, len(migrations())),
 			Try:     "the newest tuckup",
 		}
 	}
 	return nil
 }
 
-// bare reports whether there is no table yet: a book whose first change was cut short.
-func (b *Book) bare(ctx context.Context, db *sql.DB) bool {
-	var n int
-	err := db.QueryRowContext(ctx, "SELECT count(*) FROM sqlite_schema").Scan(&n)
-	return err == nil && n == 0
+// head is what a file says of itself: whose it is, its form, and whether it has no table yet, as a book whose first
+// step was cut short.
+type head struct {
+	mark, form int
+	bare       bool
+}
+
+// readHead reads the head from the file's first bytes (the database header of the SQLite file format), because opening
+// a book leaves traces beside it.
+func readHead(path string) (h head, err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return h, cannotOpen(path, err)
+	}
+	defer f.Close()
+	const formAt, markAt, kindAt, cellsAt, end, leaf = 60, 68, 100, 103, 105, 0x0d
+	b := make([]byte, end)
+	if _, err := io.ReadFull(f, b); err != nil || !bytes.HasPrefix(b, []byte("SQLite format 3\x00")) {
+		return h, notABook(path, err)
+	}
+	return head{
+		mark: int(binary.BigEndian.Uint32(b[markAt:])), form: int(binary.BigEndian.Uint32(b[formAt:])),
+		bare: b[kindAt] == leaf && binary.BigEndian.Uint16(b[cellsAt:]) == 0,
+	}, nil
+}
+
+// askHead has the head read together with the changes that stand beside the file.
+func (b *Book) askHead(ctx context.Context) (h head, err error) {
+	db, err := sql.Open("sqlite", uri(b.path)+"?mode=ro&_pragma=busy_timeout(1000)")
+	if err != nil {
+		return h, err
+	}
+	defer db.Close() //nolint:errcheck // only read
+	var tables int
+	for _, ask := range []struct {
+		query string
+		into  *int
+	}{{"PRAGMA application_id", &h.mark}, {"PRAGMA user_version", &h.form}, {"SELECT count(*) FROM sqlite_schema", &tables}} {
+		if err := db.QueryRowContext(ctx, ask.query).Scan(ask.into); err != nil {
+			return h, b.plain(err)
+		}
+	}
+	h.bare = tables == 0
+	return h, nil
 }
 
 // makeFile makes the empty file of a new book, and its folder.

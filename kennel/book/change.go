@@ -5,6 +5,8 @@ import (
 	"database/sql"
 	"strings"
 	"time"
+
+	"tuckup/kennel"
 )
 
 // AnyVersion lets a change be made whatever the book's last change is.
@@ -84,9 +86,12 @@ func (b *Book) settle(was content, s *State) (content, error) {
 		return now, err
 	}
 	keepOrder(was, now)
-	settled, err := b.decode(now)
+	settled, err := decode(now)
+	if err != nil {
+		return now, &kennel.InputError{What: err.Error(), Try: "days of the years 1971 to 2199"}
+	}
 	*s = settled
-	return now, err
+	return now, nil
 }
 
 // number gives new records their numbers. A number is never given to other work of the same book that a look at a coat

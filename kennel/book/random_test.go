@@ -173,7 +173,7 @@ var edits = []struct {
 		for _, d := range s.Kennel.Dogs {
 			s.Measures = append(s.Measures, Measure{Measure: kennel.Measure{Dog: d.Name, On: someDay().Draw(t, "on"), Area: kennel.AreaBack, Length: 31.5}})
 			on := someDay().Draw(t, "on")
-			s.Showables = append(s.Showables, Showable{Showable: kennel.Showable{Dog: d.Name, On: on, Area: kennel.AreaRibs, Pulled: on - 1}})
+			s.Showables = append(s.Showables, Showable{Showable: kennel.Showable{Dog: d.Name, On: on, Area: kennel.AreaRibs, Pulled: max(on-1, 365)}})
 			s.Looked(d.Name, kennel.AreaBack, on)
 		}
 	}},

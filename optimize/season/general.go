@@ -14,7 +14,11 @@ import (
 // bounded from outside.
 type general struct{ patience time.Duration }
 
-var errNoBasis = errors.New("the columns in use are no basis")
+var (
+	errLate    = errors.New("the general simplex took too long")
+	errPanic   = errors.New("the general simplex failed inside")
+	errNoBasis = errors.New("the columns in use are no basis")
+)
 
 func (g general) solve(p *program, basis []int) (answer, error) {
 	m, n := len(p.limit), len(p.cols)
@@ -34,7 +38,7 @@ func (g general) solve(p *program, basis []int) (answer, error) {
 	go func() {
 		defer func() {
 			if r := recover(); r != nil {
-				done <- found{err: fmt.Errorf("the general simplex failed: %v", r)}
+				done <- found{err: fmt.Errorf("%w: %v", errPanic, r)}
 			}
 		}()
 		_, x, err := lp.Simplex(c, a, p.nudged(), 1e-10, append([]int(nil), basis...))
@@ -47,7 +51,7 @@ func (g general) solve(p *program, basis []int) (answer, error) {
 	select {
 	case f = <-done:
 	case <-late.C:
-		return answer{}, errPivots
+		return answer{}, errLate
 	}
 	if f.err != nil {
 		return answer{}, f.err
@@ -71,7 +75,7 @@ type checked struct {
 	general  programSolver
 	revised  programSolver
 	rows     int // most rows for the general solver
-	failures int // answers of it that were not to be trusted
+	failures Failures
 }
 
 func newChecked() *checked {
@@ -85,12 +89,12 @@ const (
 )
 
 func (s *checked) solve(p *program, basis []int) (answer, error) {
-	if len(p.limit) <= s.rows && s.failures < generalTrouble {
+	if len(p.limit) <= s.rows && s.failures.All() < generalTrouble {
 		a, err := s.general.solve(p, basis)
 		if err == nil && p.trusts(a) {
 			return a, nil
 		}
-		s.failures++
+		s.failures.count(err)
 	}
 	a, err := s.revised.solve(p, basis)
 	if err == nil && !p.trusts(a) {
@@ -102,4 +106,33 @@ func (s *checked) solve(p *program, basis []int) (answer, error) {
 func (p *program) trusts(a answer) bool {
 	primal, dual := p.residuals(a)
 	return primal <= residualTol && dual <= residualTol
+}
+
+// Failures are the times that the general linear program solver gave no answer that could be trusted, by kind. The
+// revised simplex answered instead.
+type Failures struct {
+	Late     int // it did not end within its time
+	Residual int // its answer breaks the program's rows, or a column would still gain
+	NoBasis  int // its answer tells no basis, and so no prices
+	Panic    int // it failed inside
+	Error    int // it said that there is no answer
+}
+
+// All is the number of failures of any kind.
+func (f Failures) All() int { return f.Late + f.Residual + f.NoBasis + f.Panic + f.Error }
+
+// count takes in a failure; no error is an answer with bad residuals.
+func (f *Failures) count(err error) {
+	switch {
+	case err == nil:
+		f.Residual++
+	case errors.Is(err, errLate):
+		f.Late++
+	case errors.Is(err, errNoBasis):
+		f.NoBasis++
+	case errors.Is(err, errPanic):
+		f.Panic++
+	default:
+		f.Error++
+	}
 }
