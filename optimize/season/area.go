@@ -50,9 +50,13 @@ type areaNet struct {
 	parent, pred, depth, first, next, prev []int32
 	pot                                    []int64
 	stack                                  []int32
-	few                                    []int32 // arcs that paid at the last look at all
+	few                                    []int32 // arcs that paid when they were last looked at
+	moved                                  []int32 // nodes whose potential changed since their arcs were looked at
+	isMoved                                []bool
+	around                                 [][]int32 // by node: the arcs that touch it
 
 	charges []charge // float form of the capacitated arcs, in arc order from chargeBase
+	total   wide     // of flow times cost
 	least   float64  // minimum at the last solve
 	slack   float64  // how far whole-number rounding can put the optimum off, points
 	dirty   bool
@@ -104,7 +108,13 @@ func newAreaNet(a *Area, weeks int) *areaNet {
 	n.parent, n.pred, n.depth = make([]int32, n.nodes), make([]int32, n.nodes), make([]int32, n.nodes)
 	n.first, n.next, n.prev = make([]int32, n.nodes), make([]int32, n.nodes), make([]int32, n.nodes)
 	n.pot, n.stack = make([]int64, n.nodes), make([]int32, 0, n.nodes)
-	n.few = make([]int32, 0, m)
+	n.few, n.moved = make([]int32, 0, m), make([]int32, 0, n.nodes)
+	n.isMoved = make([]bool, n.nodes)
+	n.around = make([][]int32, n.nodes)
+	for k := range n.tail {
+		n.around[n.tail[k]] = append(n.around[n.tail[k]], int32(k))
+		n.around[n.head[k]] = append(n.around[n.head[k]], int32(k))
+	}
 	n.restart()
 	return n
 }
@@ -149,8 +159,24 @@ func (n *areaNet) restart() {
 			n.state[k], n.flow[k] = arcTree, n.price[v-1]
 			n.first[v-1] = v
 		}
+		n.move(v)
 	}
+	n.total = wide{} // the tree's arcs cost nothing
 	n.dirty = true
+}
+
+// move notes that the reduced costs round a node have changed.
+func (n *areaNet) move(v int32) {
+	if !n.isMoved[v] {
+		n.isMoved[v] = true
+		n.moved = append(n.moved, v)
+	}
+}
+
+// send changes the flow of one arc.
+func (n *areaNet) send(k int32, d int64) {
+	n.flow[k] += d
+	n.total.add(d, n.cost[k])
 }
 
 // setPrice sets the price of pulling the whole area in week t, points.
@@ -168,27 +194,29 @@ func (n *areaNet) setPrice(t int, price float64) {
 	u, w := n.up[t], n.down[t]
 	switch {
 	case n.state[u] == arcTree:
-		n.flow[u] += d
+		n.send(u, d)
 		if n.flow[u] < 0 {
 			n.swap(u, w)
 		}
 	case n.state[w] == arcTree:
-		n.flow[w] -= d
+		n.send(w, -d)
 		if n.flow[w] < 0 {
 			n.swap(w, u)
 		}
 	case d > 0:
-		n.flow[u] = d
+		n.send(u, d)
 		n.pivot(u, false)
 	default:
-		n.flow[w] = -d
+		n.send(w, -d)
 		n.pivot(w, false)
 	}
 }
 
 // swap puts arc b in the tree for its antiparallel twin a, whose flow has gone negative.
 func (n *areaNet) swap(a, b int32) {
-	n.flow[b], n.flow[a] = -n.flow[a], 0
+	f := n.flow[a]
+	n.send(b, -f)
+	n.send(a, -f)
 	n.state[b], n.state[a] = arcTree, arcLow
 	v := n.child(a)
 	n.pred[v] = b
@@ -210,14 +238,18 @@ func (n *areaNet) setOpen(t int, open bool) {
 	}
 	n.open[t] = open
 	k := n.down[t]
+	before := n.cost[k]
 	if open {
 		n.cost[k] = n.most[t]
 	} else {
 		n.cost[k] = 0
 	}
+	n.total.add(n.flow[k], n.cost[k]-before)
 	n.dirty = true
 	if n.state[k] == arcTree {
 		n.shift(n.child(k), k)
+	} else {
+		n.move(n.tail[k])
 	}
 }
 
@@ -238,7 +270,10 @@ func (n *areaNet) drop(v int32, d int64) {
 	for len(n.stack) > 0 {
 		v = n.stack[len(n.stack)-1]
 		n.stack = n.stack[:len(n.stack)-1]
-		n.pot[v] += d
+		if d != 0 {
+			n.pot[v] += d
+			n.move(v)
+		}
 		n.depth[v] = n.depth[n.parent[v]] + 1
 		for c := n.first[v]; c >= 0; c = n.next[c] {
 			n.stack = append(n.stack, c)
@@ -266,8 +301,9 @@ func (n *areaNet) solve() {
 	n.least = n.dual()
 }
 
-// entering is an arc whose flow pays to change, or -1 at the optimum: the one that pays most among those that paid at
-// the last look at all arcs, as long as one of them still does.
+// entering is an arc whose flow pays to change, or -1 at the optimum: the one that pays most among those that paid when
+// they were last looked at, as long as one of them still does. Then the arcs are looked at whose ends have moved since;
+// all others are as they were.
 func (n *areaNet) entering() int32 {
 	best, at := int64(0), int32(-1)
 	for _, k := range n.few {
@@ -279,6 +315,30 @@ func (n *areaNet) entering() int32 {
 		return at
 	}
 	n.few = n.few[:0]
+	if 2*len(n.moved) >= len(n.pot) {
+		best, at = n.lookAtAll()
+	} else {
+		for _, v := range n.moved {
+			for _, k := range n.around[v] {
+				if r := n.pay(k); r < 0 && n.room[k] > 0 {
+					n.few = append(n.few, k)
+					if r < best {
+						best, at = r, k
+					}
+				}
+			}
+		}
+	}
+	for _, v := range n.moved {
+		n.isMoved[v] = false
+	}
+	n.moved = n.moved[:0]
+	return at
+}
+
+// lookAtAll notes all arcs that pay and tells the one that pays most.
+func (n *areaNet) lookAtAll() (best int64, at int32) {
+	at = -1
 	state, pot := n.state, n.pot
 	tail, head, cost := n.tail[:len(state)], n.head[:len(state)], n.cost[:len(state)]
 	for k, s := range state {
@@ -296,7 +356,7 @@ func (n *areaNet) entering() int32 {
 			}
 		}
 	}
-	return at
+	return best, at
 }
 
 // pay is the reduced cost of changing arc k's flow the way that its state allows; an arc in the tree has none.
@@ -372,10 +432,13 @@ func (n *areaNet) join(a, b int32) int32 {
 
 // push moves the amount round the cycle of arc k.
 func (n *areaNet) push(k int32, raise bool, from, to, join int32, amount int64) {
+	round := n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]] // what a unit costs all the way round
 	if raise {
 		n.flow[k] += amount
+		n.total.add(amount, round)
 	} else {
 		n.flow[k] -= amount
+		n.total.add(-amount, round)
 	}
 	for v := from; v != join; v = n.parent[v] {
 		if a := n.pred[v]; n.tail[a] == v {
@@ -432,15 +495,7 @@ func (n *areaNet) unlink(v int32) {
 func (n *areaNet) minimum() float64 { return n.least }
 
 // dual is the cost of the flow, which at the optimum is the least cost.
-func (n *areaNet) dual() float64 {
-	var s float64
-	for k, f := range n.flow {
-		if f != 0 {
-			s -= float64(f) * float64(n.cost[k])
-		}
-	}
-	return s / (shareGrid * valueGrid)
-}
+func (n *areaNet) dual() float64 { return -n.total.float() / (shareGrid * valueGrid) }
 
 // doubt bounds how far minimum can be from the optimum of the unrounded numbers, points.
 func (n *areaNet) doubt() float64 {
@@ -467,7 +522,7 @@ func (n *areaNet) clone() *areaNet {
 		*s = slices.Clone(*s)
 	}
 	c.state, c.open, c.stack = slices.Clone(n.state), slices.Clone(n.open), nil
-	c.few = nil
+	c.few, c.moved, c.isMoved = slices.Clone(n.few), slices.Clone(n.moved), slices.Clone(n.isMoved)
 	return &c
 }
 
@@ -485,6 +540,8 @@ func (n *areaNet) copyFrom(c *areaNet) {
 	copy(n.prev, c.prev)
 	copy(n.state, c.state)
 	copy(n.open, c.open)
-	n.dirty, n.least = c.dirty, c.least
-	n.few = n.few[:0]
+	n.total, n.dirty, n.least = c.total, c.dirty, c.least
+	n.moved = append(n.moved[:0], c.moved...)
+	copy(n.isMoved, c.isMoved)
+	n.few = append(n.few[:0], c.few...)
 }

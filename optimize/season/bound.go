@@ -14,6 +14,9 @@ func (s *solver) prove() {
 	for d := range s.fixed {
 		s.fixed[d] = nil
 	}
+	if !s.timed() {
+		return
+	}
 	if s.over() { // no time left for more than one look
 		s.bound = math.Min(s.bound, s.lagrangian(s.centre, 1))
 		return
@@ -22,31 +25,31 @@ func (s *solver) prove() {
 	if err != nil {
 		return
 	}
-	for s.nodes = rootNodes; ; s.nodes *= nodesGrow {
+	for s.nodes = proveNodes; ; s.nodes *= nodesGrow {
 		if s.generate(m, proveRounds, smoothing) != nil || s.over() || s.proven() {
 			break
 		}
-		if s.nodes*nodesGrow > proveNodes && (!s.timed() || s.nodes >= nodesMost) {
+		if !s.timed() || s.nodes >= nodesMost {
 			break
 		}
-	}
-	if !s.over() && !s.proven() {
-		s.bound = math.Min(s.bound, s.lagrangian(s.least, nodesGrow*s.nodes))
 	}
 	s.report()
 }
 
 const (
-	proveRounds = 6
-	proveNodes  = 50    // most nodes of a dog without a time limit
+	proveRounds = 3
+	proveNodes  = 1500  // most nodes of a dog without a time limit
 	nodesGrow   = 3     // times as many nodes in the next stage
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches
+	nearPart    = 0.05  // .. or so much of the gap
 )
 
-// near is how near to a value that a dog reaches its bound need be, points.
+// near is how near to a value that a dog reaches its bound need be, points: no nearer than makes a difference to the gap.
 func (s *solver) near() float64 {
-	return proveTol * math.Max(1, math.Abs(s.value)) / float64(len(s.dogs))
+	value := math.Max(s.value, s.hope)
+	part := math.Max(proveTol, nearPart*gap(s.bound, value))
+	return part * math.Max(1, math.Abs(value)) / float64(len(s.dogs))
 }
 
 // lagrangian is an upper bound on every plan's objective from prices >= 0, with so many nodes a dog at the most.

@@ -14,7 +14,8 @@ type node struct {
 	low, high []int
 	fill      []float64
 	value     float64
-	split     int // week to branch on, -1 when the relaxation is exact
+	split     int     // week to branch on, -1 when the relaxation is exact
+	part      float64 // of a session that the relaxation takes in that week
 }
 
 // nodes is a heap, the highest value first.
@@ -84,9 +85,9 @@ func (n *dogNets) relax(x *node, lines []line) {
 				continue
 			}
 			over := n.work(t) - lines[t].room
-			if (over > fillSlip && n.fill[t] < lines[t].most) || (over < -fillSlip && n.fill[t] > lines[t].least) {
+			if (over > fillSlip && n.fill[t] < lines[t].most) || (over < -fillSlip && -over*(n.fill[t]-lines[t].least) > n.care) {
 				before := n.fill[t]
-				v := n.settleFill(t, lines)
+				v := n.settleFill(t, lines, best)
 				if v < best-searchTol {
 					best, calm = v, false
 				} else if v > best {
@@ -117,61 +118,63 @@ func (n *dogNets) relaxedValue(lines []line) float64 {
 	return v
 }
 
-// settleFill looks for the fill price of week t with the least value, and returns that.
-func (n *dogNets) settleFill(t int, lines []line) float64 {
+// settleFill looks for the fill price of week t with the least value, and returns that value; now is the value at the
+// present one. The value is convex in the price and its slope is what the sessions hold less the work, so the price is
+// sought where the lines that touch it on either side meet: where the value lies on them, none is lower.
+func (n *dogNets) settleFill(t int, lines []line, now float64) float64 {
 	l := lines[t]
-	low, high := l.least, l.most
-	now := n.fill[t]
-	if n.work(t) > l.room {
-		low = now
+	type touch struct{ at, value, slope float64 }
+	ask := func(at float64) touch {
+		n.setFill(t, at)
+		v := n.relaxedValue(lines)
+		return touch{at, v, l.room - n.work(t)}
+	}
+	start := touch{n.fill[t], now, l.room - n.work(t)}
+	best := start
+	keep := func(x touch) touch {
+		if x.value < best.value {
+			best = x
+		}
+		return x
+	}
+	left, right := start, start
+	if start.slope < 0 {
+		step := n.guess(t)
+		for k := 0; right.slope < -fillSlip && right.at < l.most && k < 30; k++ {
+			left = right
+			right = keep(ask(math.Min(l.most, math.Max(2*left.at, left.at+step))))
+		}
 	} else {
-		high = now
+		left = keep(ask(l.least))
 	}
-	if math.IsInf(high, 1) {
-		high = math.Max(2*low, low+n.guess(t))
-		for range 30 {
-			n.setFill(t, high)
-			n.areasCost()
-			if n.work(t) <= l.room+fillSlip {
-				break
-			}
-			low, high = high, 2*high
-		}
-	}
-	best, at := math.Inf(1), now
-	for range fillHalves {
-		mid := (low + high) / 2
-		n.setFill(t, mid)
-		if v := n.relaxedValue(lines); v < best {
-			best, at = v, mid
-		}
-		switch work := n.work(t); {
-		case work > l.room+fillSlip:
-			low = mid
-		case work < l.room-fillSlip:
-			high = mid
-		default:
-			low, high = mid, mid
-		}
-		if low == high {
+	for k := 0; k < fillTouches && left.slope < -fillSlip && right.slope > fillSlip; k++ {
+		at := (right.value - left.value + left.slope*left.at - right.slope*right.at) / (left.slope - right.slope)
+		line := left.value + left.slope*(at-left.at)
+		if !(at > left.at && at < right.at) || line > best.value-n.care {
 			break
 		}
-	}
-	for _, end := range [2]float64{l.least, l.most} { // the ends of what is allowed may be best
-		if (end == low || end == high) && !math.IsInf(end, 1) {
-			n.setFill(t, end)
-			if v := n.relaxedValue(lines); v < best {
-				best, at = v, end
-			}
+		mid := keep(ask(at))
+		if mid.value <= line+n.care {
+			break
+		}
+		if mid.slope < 0 {
+			left = mid
+		} else {
+			right = mid
 		}
 	}
-	n.setFill(t, at)
-	return n.relaxedValue(lines)
+	if n.fill[t] != best.at {
+		n.setFill(t, best.at)
+		return n.relaxedValue(lines)
+	}
+	return best.value
 }
 
-// split is the week in which broken sessions save most, -1 when none does.
+// split is the week to branch on, -1 when whole sessions cost no more than broken ones anywhere: the week in which they
+// save most, weighed with what branching on it brought so far.
 func (n *dogNets) split(x *node, lines []line) int {
-	at, most := -1, splitTol
+	at, most := -1, 0.0
+	usual := [2]float64{n.brought[0].usual(), n.brought[1].usual()}
 	for t, l := range lines {
 		low, high := x.low[t], x.high[t]
 		if low == high {
@@ -187,16 +190,56 @@ func (n *dogNets) split(x *node, lines []line) int {
 		if low > 0 {
 			broken = l.base + l.most*math.Max(0, work-l.room)
 		}
-		if saved := whole - broken; saved > most {
-			at, most = t, saved
+		saved := whole - broken
+		if saved <= splitTol {
+			continue
+		}
+		part := math.Min(math.Max(1-saved/(n.cost(t, low+1)-n.cost(t, low)), leastPart), 1-leastPart)
+		fewer, more := part*n.brought[0].week(t, usual[0]), (1-part)*n.brought[1].week(t, usual[1])
+		if score := saved * math.Sqrt(fewer*more); at < 0 || score > most {
+			at, most, x.part = t, score, part
 		}
 	}
 	return at
 }
 
+// brought remembers by week by how much branching on it lowered the value, a whole session at a time (pseudo-costs).
+type brought struct {
+	sum   []float64
+	times []int
+}
+
+func (b *brought) restart(weeks int) { b.sum, b.times = make([]float64, weeks), make([]int, weeks) }
+
+func (b *brought) note(t int, lowered float64) {
+	b.sum[t] += math.Max(0, lowered)
+	b.times[t]++
+}
+
+// usual is the mean of all weeks, a little more than nothing when nothing is known.
+func (b *brought) usual() float64 {
+	var sum float64
+	times := 0
+	for t, k := range b.times {
+		sum += b.sum[t]
+		times += k
+	}
+	return math.Max(splitTol, sum/math.Max(1, float64(times)))
+}
+
+func (b *brought) week(t int, usual float64) float64 {
+	if b.times[t] == 0 {
+		return usual
+	}
+	return math.Max(splitTol, b.sum[t]/float64(b.times[t]))
+}
+
 const (
 	splitTol    = 1e-6 // points that broken sessions must save to be branched on
-	relaxSweeps = 2    // sweeps over the fill prices of a node
+	relaxSweeps = 1    // sweeps over the fill prices of a node
+	care        = 0.1  // of the tolerance: what a fill price may leave on the table
+	leastPart   = 0.02 // of a session: parts nearer to none or all count as so much
+	fillTouches = 6    // times that a fill price is asked between two that hold it
 )
 
 // whole is what the dog reaches when the work of the present relaxation gets the whole sessions that it takes, and
@@ -233,6 +276,7 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 			root.high[t] = n.dog.Most[t]
 		}
 	}
+	n.care = math.Max(searchTol, care*tol)
 	reached := math.Inf(-1)
 	sessions, best := make([]int, weeks), make([]int, weeks)
 	relax := func(x *node) {
@@ -241,6 +285,9 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 			reached = v
 			copy(best, sessions)
 		}
+	}
+	for side := range n.brought {
+		n.brought[side].restart(weeks)
 	}
 	relax(root)
 	open := nodes{root}
@@ -263,6 +310,11 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 				y.low[x.split]++
 			}
 			relax(y)
+			part := x.part
+			if side == 1 {
+				part = 1 - part
+			}
+			n.brought[side].note(x.split, (x.value-y.value)/part)
 			y.value = math.Min(y.value, x.value)
 			heap.Push(&open, y)
 			count++

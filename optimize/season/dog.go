@@ -18,6 +18,9 @@ type dogNets struct {
 	worth    float64     // points of full readiness in all weeks at the present show price
 	show     float64     // show price that the nets' values hold
 
+	care    float64    // points that a node's fill prices may leave on the table
+	brought [2]brought // by branching to fewer and to more sessions
+
 	best, before trial
 }
 

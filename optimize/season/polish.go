@@ -299,7 +299,7 @@ func (q *polisher) answer(dogs []int, price prices) float64 {
 	inParallel(len(dogs), func(i int) {
 		n := s.dogs[dogs[i]]
 		n.setPrices(w, price)
-		cols[i], _ = s.ask(n, polishFit)
+		cols[i], _, _ = s.ask(n, polishFit)
 	})
 	var gain float64
 	for _, c := range cols {

@@ -14,21 +14,21 @@ const DefaultGap = 1e-4
 // The course of a solve: rounds of column generation at smoothed prices, then the session weeks settled dog by dog
 // (the dive), then single sessions changed while that gains (polish.go, kick.go), then the bound (bound.go).
 const (
-	maxRounds     = 14   // pricing rounds over all dogs
+	maxRounds     = 40   // pricing rounds over all dogs
 	diveRounds    = 3    // pricing rounds after each dive step
 	finalRounds   = 40   // pricing rounds with all sessions settled
 	smoothing     = 0.6  // part of the best prices so far in those that are asked
-	roundTol      = 1e-4 // relative: what a round must gain for another
+	roundTol      = 1e-4 // relative: how near the Lagrangian must come to the master for the rounds to end
+	promiseTol    = 5e-4 // relative: what a round's columns must promise for another
 	columnTol     = 1e-7 // points: a column that gains less is not added
 	maxColumns    = 40   // columns a dog carries into a new master
 	diveSmoothing = 0.3
 	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
 	searchPasses  = 2    // over a dog's weeks when its sessions are mended
 	halfYear      = 26   // weeks; a season of twice as many has twice the rounds
-	longSeason    = 30   // weeks beyond which a few nodes are not enough to choose sessions
 	fewDogs       = 5    // dogs up to which no effort is spared
 	overtimeTol   = 1e-6 // minutes
-	rootNodes     = 30   // nodes of a dog's branch and bound while columns are wanted more than a bound
+	rootNodes     = 1    // nodes of a dog's branch and bound while columns are wanted more than a bound
 )
 
 // solver is one solve in progress.
@@ -46,6 +46,8 @@ type solver struct {
 	seeds   [][]*column // by dog: columns in use, with which its next answer begins
 	centre  prices      // of the last master that was kept: in the end the plan's own
 	nodes   int         // of a dog whose sessions are open: limit of its branch and bound
+	hope    float64 // value of the column generation with all sessions open
+	open    prices      // the same of the column generation with all sessions open
 	least   prices      // with the least value of the Lagrangian in the last column generation
 	rounds  int
 	cut     bool
@@ -176,7 +178,13 @@ func (s *solver) root() *master {
 	if s.generate(m, maxRounds*max(1, s.p.Weeks/halfYear), smoothing) != nil {
 		return nil
 	}
+	s.open, s.hope = s.least, m.objective()
+	s.nodes = proveNodes
+	if s.generate(m, proveRounds, smoothing) != nil {
+		return nil
+	}
 	s.keep(m)
+	s.open, s.nodes = s.least, rootNodes
 	return m
 }
 
@@ -242,8 +250,11 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		s.rounds++
 		s.seed(m)
 		q := m.prices()
-		if smooth > 0 && !math.IsInf(least, 1) {
+		switch {
+		case smooth > 0 && !math.IsInf(least, 1):
 			q = centre.mixed(smooth, q)
+		case s.open.row != nil && whole:
+			q = s.open
 		}
 		var lagrange float64
 		cols := make([]*column, len(s.dogs))
@@ -251,24 +262,30 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		if whole {
 			q.show, lagrange = s.p.sharedOut(q.show)
 		}
-		s.each(q, func(n *dogNets) { cols[n.d], values[n.d] = s.ask(n, fitTol) })
+		ceilings := make([]float64, len(s.dogs))
+		s.each(q, func(n *dogNets) { cols[n.d], values[n.d], ceilings[n.d] = s.ask(n, fitTol) })
 		lagrange += s.p.worth(q.row)
+		ceiling := lagrange
 		gained := 0.0
 		for d, c := range cols {
 			lagrange += values[d]
+			ceiling += ceilings[d]
 			if g := m.reduced(c); g > columnTol {
 				gained += g
 				m.add(c)
 			}
 		}
+		if whole && s.nodes > rootNodes {
+			lagrange = ceiling
+		}
 		if lagrange < least {
 			least, centre, s.least = lagrange, q, q
 		}
-		if whole && lagrange < s.bound {
-			s.bound = lagrange
+		if whole && ceiling < s.bound {
+			s.bound = ceiling
 			s.report()
 		}
-		if gained <= roundTol*math.Max(1, math.Abs(m.objective()))*.1 {
+		if gained <= promiseTol*math.Max(1, math.Abs(m.objective())) {
 			if smooth == 0 || misses > 2 {
 				return nil
 			}
@@ -281,7 +298,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		if err := m.solve(); err != nil {
 			return err
 		}
-		if least-m.objective() <= roundTol*math.Max(1, math.Abs(least)) {
+		if (!whole || s.nodes > rootNodes) && least-m.objective() <= roundTol*math.Max(1, math.Abs(least)) {
 			return nil
 		}
 	}
@@ -298,21 +315,25 @@ func (s *solver) seed(m *master) {
 	}
 }
 
-// ask is a good column of the dog at its present prices, and what no column passes there; of a dog whose sessions are
-// settled, about what the best with these sessions has.
-func (s *solver) ask(n *dogNets, tol float64) (*column, float64) {
+// ask is a good column of the dog at its present prices with its value there, and what no column passes; of a dog whose
+// sessions are settled, about what the best with these sessions has.
+func (s *solver) ask(n *dogNets, tol float64) (c *column, value, ceiling float64) {
 	if f := s.fixed[n.d]; f != nil {
 		for t, z := range f {
 			n.setSessions(t, z)
 		}
-		return n.fit(s.seeds[n.d], tol)
+		c, value = n.fit(s.seeds[n.d], tol)
+		return c, value, value
 	}
-	highest := n.highest(s.near(), s.nodes)
-	if len(s.dogs) <= fewDogs || s.p.Weeks > longSeason {
-		n.search(searchPasses)
+	ceiling = n.highest(s.near(), s.nodes)
+	if seeds := s.seeds[n.d]; s.nodes == rootNodes && len(seeds) > 0 && s.rounds%2 == 0 { // from one that is in use
+		for t, z := range seeds[s.rounds/2%len(seeds)].sessions {
+			n.setSessions(t, z)
+		}
 	}
-	c, _ := n.fit(s.seeds[n.d], tol)
-	return c, highest
+	n.search(searchPasses)
+	c, value = n.fit(s.seeds[n.d], tol)
+	return c, value, ceiling
 }
 
 // keep takes the master's useful columns back into the pool.
