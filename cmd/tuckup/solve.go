@@ -36,11 +36,11 @@ func (a *app) solve(c *cobra.Command) (optimize.Result, error) {
 }
 
 // reporting completes a command that plans and writes a report; a strict one ends with status 3 when something cannot
-// be met.
-func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.Look) writers, strict bool) *cobra.Command {
+// be met. more are the formats that it has beside text, JSON and CSV.
+func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.Look) writers, strict bool, more ...string) *cobra.Command {
 	c.Args = noWords
 	c.RunE = func(c *cobra.Command, _ []string) error {
-		if err := a.checkFormat(); err != nil {
+		if err := a.checkFormat(more...); err != nil {
 			return err
 		}
 		r, err := a.solve(c)
@@ -58,7 +58,7 @@ func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.L
 		return unmet(r)
 	}
 	a.planFlags(c)
-	a.formatFlag(c)
+	a.formatFlag(c, more...)
 	return c
 }
 
