@@ -77,14 +77,37 @@ func Open(ctx context.Context, path string, opt Options) (*Book, error) {
 			return nil, err
 		}
 	}
-	if b.db, err = sql.Open("sqlite", address(path, opt.Wait, "journal_mode(WAL)")); err != nil {
+	if err := b.connect(ctx); err != nil {
 		return nil, err
 	}
-	b.db.SetMaxOpenConns(connections)
 	if err := b.migrate(ctx, len(migrations())); err != nil {
 		return nil, errors.Join(b.plain(err), b.db.Close())
 	}
 	return b, nil
+}
+
+// connect opens the file, to be read only where it may not be written.
+func (b *Book) connect(ctx context.Context) (err error) {
+	ways := []string{address(b.path, b.opt.Wait, "journal_mode(WAL)")}
+	if f, err := os.OpenFile(b.path, os.O_RDWR, 0); err == nil {
+		_ = f.Close() // nothing was written
+	} else {
+		// A book on a disk that can't be written has no place for what readers tell each other beside it; nobody else
+		// can write it either.
+		read := address(b.path, b.opt.Wait) + "&mode=ro"
+		ways = []string{read, read + "&immutable=1"}
+	}
+	for _, way := range ways {
+		if b.db, err = sql.Open("sqlite", way); err != nil {
+			return err
+		}
+		b.db.SetMaxOpenConns(connections)
+		if _, err = b.form(ctx); err == nil {
+			return nil
+		}
+		err = errors.Join(b.plain(err), b.db.Close())
+	}
+	return err
 }
 
 // Close ends the use of the book. What was changed stands in its one file then, unless somebody else still uses it.
