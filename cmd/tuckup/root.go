@@ -34,7 +34,7 @@ func (a *app) rootCommand() *cobra.Command {
 	fixedValues(root, "log", logLevels)
 	root.AddCommand(
 		a.planCommand(), a.readinessCommand(), a.workloadCommand(), a.sheetCommand(), a.patternCommand(), a.modelCommand(),
-		a.settingsCommand(),
+		a.settingsCommand(), a.calendarCommand(),
 	)
 	return root
 }
