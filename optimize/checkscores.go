@@ -2,6 +2,8 @@ package optimize
 
 import (
 	"cmp"
+	"fmt"
+	"math"
 	"slices"
 
 	"tuckup/kennel"
@@ -74,9 +76,40 @@ func (c *checker) outlooks() {
 			c.same(at, "readiness", float64(says.Score), now[i].score)
 			c.count(at, "state", now[i].allows(says.State), quoted(says.State), "another")
 			c.reasoned(at, says.Why, now[i])
+			c.ages(at, says, &dog.areas[i], c.today(d))
 		}
 		c.scores(dog, "if left alone", dog.idle, o.IdleScores, o.Idle)
 		c.scores(dog, "with the plan", dog.worked, o.PlannedScores, o.Planned)
+		c.states(dog, "if left alone", dog.idle, o.IdleStates)
+		c.states(dog, "with the plan", dog.worked, o.PlannedStates)
+	}
+}
+
+// ages compares the ages of an area's hair at the end of week t, and the ages at which it shows and is too long.
+func (c *checker) ages(where string, says AreaOutlook, a *checkedArea, t int) {
+	c.equal(where, "weeks until it shows", says.Ready, a.rule.Ready)
+	c.equal(where, "weeks until it is too long", says.Over, a.rule.Ready+a.rule.Hold)
+	old := 1.0
+	for age, share := range says.Ages {
+		var is float64
+		for _, h := range c.queue(a, t) {
+			if h.week == t-age {
+				is += h.share
+			}
+		}
+		old -= is
+		c.same(where, fmt.Sprintf("hair pulled %d weeks before", age), float64(share), is)
+	}
+	c.same(where, "hair older than that", float64(says.Older), math.Max(0, old))
+}
+
+// states compares a dog's states by week.
+func (c *checker) states(dog checkedDog, how string, all stands, says []kennel.State) {
+	c.equal(dog.Name, "weeks of states "+how, len(says), c.weeks)
+	for t, state := range says {
+		if t < c.weeks {
+			c.count(c.weekWords(t)+", "+dog.Name, "state "+how, dog.whole(all.at(t)).allows(state), quoted(string(state)), "another")
+		}
 	}
 }
 

@@ -42,7 +42,8 @@ type placeInWeek struct {
 }
 
 // together asks that what was done and left out of each area is what its week says: all of it in a week that the
-// timetable sees to its end, no more than that in one that it sees the start of.
+// timetable sees to its end, no more than that in one that it sees the start of. A session that the handler fixed may
+// pull more.
 func (c *checker) together(done map[placeInWeek]float64) {
 	days := len(c.r.Timetable.Days)
 	for t := 0; t < c.weeks && c.monday(t) < c.r.On.AddDays(days); t++ {
@@ -51,14 +52,29 @@ func (c *checker) together(done map[placeInWeek]float64) {
 			for _, a := range c.dogs[d].areas {
 				where := fmt.Sprintf("timetable, %s, %s, %s", c.weekWords(t), c.dogs[d].Name, a.Name)
 				sum := done[placeInWeek{c.monday(t), c.dogs[d].Name, a.Name}]
-				if whole {
+				switch {
+				case c.pinned(c.dogs[d].Name, t):
+					if whole {
+						c.atLeast(where, "share done and left out", sum, a.shares[t])
+					}
+				case whole:
 					c.same(where, "share done and left out", sum, a.shares[t])
-				} else {
+				default:
 					c.atMost(where, "share done and left out", sum, a.shares[t])
 				}
 			}
 		}
 	}
+}
+
+// pinned reports whether the handler fixed a session of the dog in week t.
+func (c *checker) pinned(dog string, t int) bool {
+	for _, s := range c.r.Options.Accepted {
+		if s.Pinned && s.Dog == dog && s.On >= c.monday(t) && s.On < c.monday(t+1) {
+			return true
+		}
+	}
+	return false
 }
 
 func (c *checker) day(day Day, done map[placeInWeek]float64) {
@@ -93,7 +109,7 @@ func (c *checker) day(day Day, done map[placeInWeek]float64) {
 				busy[item.Dog] = append(busy[item.Dog], item)
 			}
 		}
-		c.atMost(where, "minutes of work", worked, work+wholeMinute)
+		c.atMost(where, "minutes of work", worked, work+wholeMinute*float64(len(hd.Items)))
 		c.atMost(where, "minutes of pulling", pulled, most)
 	}
 	for d := range c.dogs {
@@ -113,7 +129,6 @@ func (c *checker) session(where string, h int, on kennel.Date, item Item, done m
 		return 0
 	}
 	monday := on.AddDays(-int(on.Weekday()))
-	c.same(where, "minutes of set-up", float64(item.SetUp), float64(c.dogs[d].Table.SetUp))
 	for _, aw := range item.Areas {
 		a := c.areaNamed(d, aw.Area)
 		c.ask(where, "area", a >= 0, "one of its pattern")
@@ -128,13 +143,26 @@ func (c *checker) session(where string, h int, on kennel.Date, item Item, done m
 		pulled += float64(aw.Share) * area.minutes
 	}
 	c.atLeast(where, "minutes from start to end", float64(item.End-item.Start)+wholeMinute, float64(item.SetUp)+pulled)
+	c.atLeast(where, "minutes of set-up", float64(item.SetUp), 0)
 	return pulled
 }
 
-// oneAtATime asks that a dog is there and never in two places.
+// oneAtATime asks that a dog is there and never in two places, and that its session of the day is set up once, whoever
+// works on it and however many breaks are in it.
 func (c *checker) oneAtATime(on kennel.Date, d int, items []Item) {
+	where := on.String() + ", " + c.dogs[d].Name
+	var setUp float64
+	sessions := 0
+	for _, x := range items {
+		if x.Kind == ItemSession {
+			sessions++
+			setUp += float64(x.SetUp)
+		}
+	}
+	if sessions > 0 {
+		c.same(where, "minutes of set-up", setUp, float64(c.dogs[d].Table.SetUp))
+	}
 	for i, x := range items {
-		where := on.String() + ", " + c.dogs[d].Name
 		c.ask(where, "presence", c.atTable(d, on), "at the table on a day with work")
 		for _, y := range items[:i] {
 			c.ask(where, "time "+x.Start.String(), x.End <= y.Start || y.End <= x.Start, "not on two tables at a time")
