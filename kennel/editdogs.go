@@ -1,0 +1,105 @@
+package kennel
+
+import (
+	"fmt"
+	"slices"
+)
+
+// UsualDog is a dog of which nothing is told yet but what most dogs are: 12 minutes of set-up, sessions of 75 minutes
+// twice a week, and 1 for priority, growth and pace. Common practice, no source.
+func UsualDog() Dog {
+	const setUp, session, aWeek = 12, 75, 2
+	return Dog{Coat: Coat{Growth: 1, Pace: 1}, Table: Table{SetUp: setUp, Minutes: session, AWeek: aWeek}, Priority: 1}
+}
+
+// Retire ends a dog's time in hand with the day, and takes it off the shows after it. Its records stay. It returns the
+// shows that it was taken off.
+func (k *Kennel) Retire(dog string, last Date) (off []Show, err error) {
+	i, err := k.FindDog(dog)
+	if err != nil {
+		return nil, err
+	}
+	d := &k.Dogs[i]
+	var here []Span
+	for _, s := range d.Here {
+		if s.From <= last {
+			if s.To == 0 || s.To > last {
+				s.To = last
+			}
+			here = append(here, s)
+		}
+	}
+	switch {
+	case len(here) > 0:
+		d.Here = here
+	case len(d.Here) > 0:
+		return nil, &InputError{
+			Field: "dog", Value: d.Name, What: fmt.Sprintf("is not in hand before %s", d.Here[0].From), Try: "a later day",
+		}
+	default:
+		d.Here = []Span{{To: last}}
+	}
+	k.Shows = slices.Clone(k.Shows)
+	for j := range k.Shows {
+		if s := &k.Shows[j]; s.On > last && s.Has(d.Name) {
+			s.Dogs = slices.DeleteFunc(slices.Clone(s.Dogs), func(n string) bool { return n == d.Name })
+			off = append(off, *s)
+		}
+	}
+	return off, nil
+}
+
+// Gone reports whether the dog is out of hand for good before the day.
+func (d Dog) Gone(on Date) bool {
+	for _, s := range d.Here {
+		if s.To == 0 || s.To >= on {
+			return false
+		}
+	}
+	return len(d.Here) > 0
+}
+
+// InHand is the kennel without the dogs that are gone by the day and without shows that are over.
+func (k Kennel) InHand(on Date) Kennel {
+	k = k.Clone()
+	gone := map[string]bool{}
+	k.Dogs = slices.DeleteFunc(k.Dogs, func(d Dog) bool {
+		gone[d.Name] = d.Gone(on)
+		return gone[d.Name]
+	})
+	k.Shows = slices.DeleteFunc(k.Shows, func(s Show) bool { return s.Last() < on })
+	for i := range k.Shows {
+		k.Shows[i].Dogs = slices.DeleteFunc(k.Shows[i].Dogs, func(d string) bool { return gone[d] })
+	}
+	return k
+}
+
+// Rename gives a dog another name, on its shows too.
+func (k *Kennel) Rename(dog, name string) {
+	for i := range k.Dogs {
+		if k.Dogs[i].Name == dog {
+			k.Dogs[i].Name = name
+		}
+	}
+	k.Shows = slices.Clone(k.Shows)
+	for i := range k.Shows {
+		s := &k.Shows[i]
+		s.Dogs = slices.Clone(s.Dogs)
+		for j := range s.Dogs {
+			if s.Dogs[j] == dog {
+				s.Dogs[j] = name
+			}
+		}
+	}
+}
+
+// SetLayers tells what is on an area of the dog; "" is every area that has no layers of its own, and takes those away
+// that areas have.
+func (d *Dog) SetLayers(a AreaName, layers []Layer) {
+	if a == "" {
+		d.All, d.Areas = layers, nil
+		return
+	}
+	d.Areas = slices.Clone(d.Areas)
+	d.setLayers(a, layers)
+}
