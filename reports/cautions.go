@@ -3,9 +3,11 @@ package reports
 // cautionsShort is the foot of the plan's page.
 func cautionsShort(p *page) {
 	p.blank()
-	p.say(0, "", "When in doubt take less. Stop when skin is red, hot or broken and ask the vet. Powder must be out of "+
-		"the coat before the ring. The governing body's rules and the vet decide, not this plan.")
+	p.say(0, "", "%s", cautionWords)
 }
+
+const cautionWords = "When in doubt take less. Stop when skin is red, hot or broken and ask the vet. Powder must be out of " +
+	"the coat before the ring. The governing body's rules and the vet decide, not this plan."
 
 // caution is one line of a sheet's foot.
 type caution struct{ about, words string }

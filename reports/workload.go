@@ -1,7 +1,6 @@
 package reports
 
 import (
-	"fmt"
 	"io"
 
 	"tuckup/kennel"
@@ -94,73 +93,13 @@ func shareOut(lines []workLine, hands []optimize.HandsWeek) []workLine {
 	return out
 }
 
-// Workload writes the hours per week, then per dog with its owner, per area, per owner and per pair of hands.
-func Workload(w io.Writer, r optimize.Result, l Look) error {
-	p := newPage(w, l)
-	lines := workload(r)
-	p.strong(plain(r.Kennel.Name), fmt.Sprintf("hours planned over %s from %s", plural(len(r.Weeks), "week"), longDay(r.On)))
-	workloadPart(p, "BY WEEK", lines, func(l workLine) string { return weekWords(l.week, r.On) }, nil)
-	owner := map[string]string{}
-	for _, d := range r.Kennel.Dogs {
-		owner[d.Name] = plain(d.Owner)
-	}
-	workloadPart(p, "BY DOG", lines, func(l workLine) string { return l.dog }, owner)
-	workloadPart(p, "BY AREA", lines, area, nil)
-	workloadPart(p, "BY OWNER", lines, func(l workLine) string { return l.owner }, nil)
-	workloadPart(p, "BY HANDS", lines, func(l workLine) string { return l.hands }, nil)
-	return p.done()
-}
-
-// area is what of the coat a line is spent on; set-ups and duties are of no area.
-func area(l workLine) string {
-	switch l.kind {
-	case kindPull:
-		return l.area
-	case kindSetUp:
-		return "(set-ups)"
-	}
-	return "(duties)"
-}
-
-// workloadPart sums the lines that share a key, in the order in which the keys first come.
-func workloadPart(p *page, title string, lines []workLine, key func(workLine) string, note map[string]string) {
-	var keys []string
-	sums := map[string]map[string]hundredths{}
-	for _, l := range lines {
-		k := key(l)
-		if sums[k] == nil {
-			keys, sums[k] = append(keys, k), map[string]hundredths{}
-		}
-		sums[k][l.kind] += l.time
-	}
-	p.heading(title, "hours")
-	t := table{right: map[int]bool{1: true, 2: true, 3: true, 4: true}}
-	t.add("", "pulling", "set-up", "duties", "all", "")
-	all := map[string]hundredths{}
-	for _, k := range keys {
-		t.add(workloadRow(plain(k), sums[k], note[k])...)
-		for _, kind := range []string{kindPull, kindSetUp, kindDuty} {
-			all[kind] += sums[k][kind]
-		}
-	}
-	t.add(workloadRow("all", all, "")...)
-	p.table(2, t)
-}
-
-func workloadRow(name string, sum map[string]hundredths, note string) []string {
-	if name == "" {
-		name = "(not told)"
-	}
-	hours := func(h hundredths) string { return fmt.Sprintf("%.2f", float64(h)/(100*minutesAnHour)) }
-	all := sum[kindPull] + sum[kindSetUp] + sum[kindDuty]
-	return []string{name, hours(sum[kindPull]), hours(sum[kindSetUp]), hours(sum[kindDuty]), hours(all), note}
-}
-
 type workloadDoc struct {
 	Kennel  string        `json:"kennel"`
 	On      string        `json:"on"`
 	Minutes float64       `json:"minutes"`
 	Lines   []workLineDoc `json:"lines"`
+	Parts   partsDoc      `json:"by"`
+	Balance balanceDoc    `json:"balance"`
 }
 
 type workLineDoc struct {
@@ -174,11 +113,15 @@ type workLineDoc struct {
 	Minutes float64 `json:"minutes"`
 }
 
-// WorkloadJSON writes every stretch of work with its minutes, and their total.
+// WorkloadJSON writes every stretch of work with its minutes, their sums by week, dog, owner, area and hands, and how
+// the hours are shared out. All times are minutes.
 func WorkloadJSON(w io.Writer, r optimize.Result) error {
-	doc := workloadDoc{Kennel: r.Kennel.Name, On: r.On.String(), Lines: []workLineDoc{}}
+	lines := workload(r)
+	doc := workloadDoc{
+		Kennel: r.Kennel.Name, On: r.On.String(), Lines: []workLineDoc{}, Parts: newPartsDoc(r, lines), Balance: newBalanceDoc(r),
+	}
 	var all hundredths
-	for _, l := range workload(r) {
+	for _, l := range lines {
 		all += l.time
 		doc.Lines = append(doc.Lines, workLineDoc{
 			l.week.String(), l.dog, l.owner, l.area, l.duty, l.hands, l.kind, l.time.minutes(),

@@ -1,0 +1,89 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// needWords says what the need of a dog is.
+const needWords = "The need is a yardstick: what it takes to keep the whole coat rolling while the dog is in hand, every area once " +
+	"round before its hair is too long, with set-ups and duties."
+
+func balanceText(p *page, r optimize.Result) {
+	b := optimize.BalanceOf(r)
+	p.heading("BALANCE", "each dog's share of the hours beside its share of the need")
+	if len(b.Dogs) == 0 {
+		p.say(2, "", "There is no dog.")
+		return
+	}
+	t := table{right: map[int]bool{1: true, 2: true, 3: true, 4: true, 5: true}}
+	t.add("", "hours", "share", "need", "share", "ready", "")
+	for _, s := range b.Dogs {
+		t.add(plain(s.Dog), fmt.Sprintf("%.2f", float64(s.Planned)), percent(s.PartOfHours), fmt.Sprintf("%.2f", float64(s.Need)),
+			percent(s.PartOfNeed), kennel.ScoreWords(s.Score), shownWords(s))
+	}
+	p.table(2, t)
+	p.say(2, "", "Served worst: %s; %s.", plain(b.Worst), plain(b.Why))
+	p.say(2, "", "%s", needWords)
+}
+
+func shownWords(s optimize.Served) string {
+	if s.Shown {
+		return "at its shows"
+	}
+	return "over the weeks, for no show"
+}
+
+type balanceDoc struct {
+	Dogs  []servedDoc `json:"dogs"`
+	Worst string      `json:"worst"`
+	Why   string      `json:"why"`
+}
+
+type servedDoc struct {
+	Dog         string  `json:"dog"`
+	Minutes     float64 `json:"minutes"`
+	Need        float64 `json:"need"`
+	PartOfHours float64 `json:"part_of_hours"`
+	PartOfNeed  float64 `json:"part_of_need"`
+	Score       float64 `json:"score"`
+	Shown       bool    `json:"shown"`
+}
+
+func newBalanceDoc(r optimize.Result) balanceDoc {
+	b := optimize.BalanceOf(r)
+	doc := balanceDoc{Dogs: []servedDoc{}, Worst: b.Worst, Why: b.Why}
+	for _, s := range b.Dogs {
+		doc.Dogs = append(doc.Dogs, servedDoc{
+			s.Dog, rounded(float64(s.Planned)*minutesAnHour, 2), rounded(float64(s.Need)*minutesAnHour, 2),
+			rounded(s.PartOfHours, shareDecimals), rounded(s.PartOfNeed, shareDecimals), points(s.Score), s.Shown,
+		})
+	}
+	return doc
+}
+
+func balanceCSV(w io.Writer, r optimize.Result) error {
+	doc := newBalanceDoc(r)
+	var rows [][]string
+	for _, s := range doc.Dogs {
+		why := ""
+		if s.Dog == doc.Worst {
+			why = doc.Why
+		}
+		rows = append(rows, []string{
+			cell(s.Dog), number(s.Minutes, 2), number(s.Need, 2), number(s.PartOfHours, shareDecimals),
+			number(s.PartOfNeed, shareDecimals), number(s.Score, scoreDecimals), yesNo(s.Shown), cell(why),
+		})
+	}
+	return writeCSV(w, []string{"dog", "minutes", "need", "part_of_hours", "part_of_need", "score", "shown", "served_worst_because"}, rows)
+}
+
+func yesNo(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
+}
