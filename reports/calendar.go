@@ -106,10 +106,8 @@ func calendarEntries(r optimize.Result) []entry {
 	var all []entry
 	for _, d := range r.Timetable.Days {
 		for _, h := range d.Hands {
-			for _, i := range h.Items {
-				if i.Kind != optimize.ItemBreak {
-					all = append(all, itemEntry(d.On, h.Hands, i, len(r.Kennel.Hands) > 1))
-				}
+			for _, i := range wholeItems(h.Items) {
+				all = append(all, itemEntry(d.On, h.Hands, i, len(r.Kennel.Hands) > 1))
 			}
 		}
 	}
@@ -131,6 +129,22 @@ func calendarEntries(r optimize.Result) []entry {
 		return strings.Compare(a.slot.kind, b.slot.kind)
 	})
 	return all
+}
+
+// wholeItems are a day's items without its breaks, and with sessions that breaks cut into parts put together again.
+func wholeItems(items []optimize.Item) []optimize.Item {
+	var whole []optimize.Item
+	for n, i := range items {
+		switch {
+		case i.Kind == optimize.ItemBreak:
+		case goesOn(items, n):
+			last := &whole[len(whole)-1]
+			last.End, last.Areas = i.End, slices.Concat(last.Areas, i.Areas)
+		default:
+			whole = append(whole, i)
+		}
+	}
+	return whole
 }
 
 const wholeDayEnd = kennel.Clock(24 * minutesAnHour)

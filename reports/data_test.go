@@ -223,26 +223,87 @@ func TestTheSamePlanGivesTheSameBytes(t *testing.T) {
 	}
 }
 
-// The sheet holds all of this week's planned minutes and nothing else.
-func TestTheSheetsMinutesAreTheWeeks(t *testing.T) {
+// The sheet's rows hold all the minutes of the days and nothing else.
+func TestTheSheetsMinutesAreThoseOfTheDays(t *testing.T) {
 	r := sample()
-	var doc sheetDoc
-	if err := json.Unmarshal(bytesOf(t, SheetJSON, r), &doc); err != nil {
-		t.Fatal(err)
-	}
 	rows, err := csv.NewReader(bytes.NewReader(bytesOf(t, SheetCSV, r))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
-	var sum float64
+	var sum, want float64
 	for _, row := range rows[1:] {
-		m, err := strconv.ParseFloat(row[len(row)-1], 64)
-		if err != nil {
+		if last := row[len(row)-1]; last != "" {
+			m, err := strconv.ParseFloat(last, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			sum += m
+		}
+	}
+	for _, d := range r.Timetable.Days {
+		for _, h := range d.Hands {
+			for _, i := range h.Items {
+				switch i.Kind {
+				case optimize.ItemTravel:
+				case optimize.ItemSession:
+					want += float64(i.SetUp)
+					for _, a := range i.Areas {
+						want += float64(a.Minutes)
+					}
+				default:
+					want += float64(i.End - i.Start)
+				}
+			}
+		}
+	}
+	if math.Abs(sum-want) > 0.05 || want == 0 {
+		t.Errorf("CSV has %v minutes, the days %v", sum, want)
+	}
+}
+
+func TestTheDaysAreInJSONUnderTheirNames(t *testing.T) {
+	for name, f := range map[string]dataReport{"plan": PlanJSON, "sheet": SheetJSON} {
+		var doc struct {
+			Days []struct {
+				Date  string
+				Hands []struct {
+					Name  string
+					Items []struct {
+						Start, End, Kind, Dog, What, Why string
+						Areas                            []struct {
+							Area           string
+							Share, Minutes float64
+						}
+					}
+				}
+			}
+			LeftOut []struct{ Week, Dog, Area, Duty, Why string } `json:"left_out"`
+		}
+		if err := json.Unmarshal(bytesOf(t, f, sample()), &doc); err != nil {
 			t.Fatal(err)
 		}
-		sum += m
-	}
-	if doc.Week != "2027-01-04" || math.Abs(sum/60-doc.Planned) > 1e-4 || math.Abs(sum/60-float64(r.Weeks[0].Planned)) > 1e-3 {
-		t.Errorf("week %s: CSV has %v h, JSON %v h, the plan %v h", doc.Week, sum/60, doc.Planned, r.Weeks[0].Planned)
+		if len(doc.Days) != 7 || len(doc.LeftOut) != 2 {
+			t.Fatalf("%s: %d days, %d left out", name, len(doc.Days), len(doc.LeftOut))
+		}
+		first := doc.Days[0]
+		if first.Date != "2027-01-05" || len(first.Hands) != 2 || first.Hands[0].Name != "Handler" || len(first.Hands[0].Items) != 3 {
+			t.Fatalf("%s: the first day is %+v", name, first)
+		}
+		s := first.Hands[0].Items[0]
+		if s.Start != "09:00" || s.End != "09:43" || s.Kind != "session" || s.Dog != "Sorrel" || s.Why != "Brackenmere in 10 weeks" ||
+			len(s.Areas) != 2 || s.Areas[0].Area != "skirt line" || s.Areas[0].Share != 0.058824 || s.Areas[0].Minutes != 10.01 {
+			t.Errorf("%s: the first session is %+v", name, s)
+		}
+		var kinds []string
+		for _, d := range doc.Days {
+			for _, h := range d.Hands {
+				for _, i := range h.Items {
+					kinds = append(kinds, i.Kind)
+				}
+			}
+		}
+		if got, want := strings.Join(kinds, " "), "session break session duty bath duty session travel session"; got != want {
+			t.Errorf("%s: kinds %s, want %s", name, got, want)
+		}
 	}
 }

@@ -20,6 +20,7 @@ func Plan(w io.Writer, r optimize.Result, l Look) error {
 	planHead(p, r)
 	planWork(p, r)
 	planDuties(p, r)
+	leftOutList(p, r.Timetable.LeftOut)
 	showTable(p, r)
 	hoursTable(p, r)
 	cannotList(p, r)
@@ -98,8 +99,8 @@ func planWork(p *page, r optimize.Result) {
 	}
 	p.heading("THIS WEEK'S WORK", fmt.Sprintf("%.1f of %.1f hours, in working order", float64(week.Planned), float64(week.Hours)))
 	for i, d := range week.Dogs {
-		p.say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s, %s + %s set-up", plain(d.Dog), sessionsWords(d),
-			minutesWords(d.Minutes), minutesWords(d.SetUp))
+		p.say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s%s, %s + %s set-up", plain(d.Dog), sessionsWords(d),
+			onDays(sessionDays(r.Timetable, week.Week, d.Dog)), minutesWords(d.Minutes), minutesWords(d.SetUp))
 		if d.Why != "" {
 			p.say(5, "for:  ", "%s", plain(d.Why))
 		}
@@ -134,7 +135,8 @@ func planDuties(p *page, r optimize.Result) {
 	p.heading("DUTIES", "this week")
 	t := table{right: map[int]bool{2: true}}
 	for _, d := range week.Duties {
-		t.add(plain(d.Dog), plain(d.Name), minutesWords(d.Minutes), plain(d.Why))
+		days := strings.TrimPrefix(onDays(dutyDays(r.Timetable, week.Week, d.Dog, d.Name)), ", ")
+		t.add(plain(d.Dog), plain(d.Name), minutesWords(d.Minutes), days, plain(d.Why))
 	}
 	p.table(2, t)
 }

@@ -16,6 +16,7 @@ type planDoc struct {
 	Cannot    []cannotDoc     `json:"cannot"`
 	Gathered  gatheredDoc     `json:"gathered"`
 	Tight     *tightDoc       `json:"tight"`
+	timetableDoc
 }
 
 type seasonDoc struct {
@@ -104,7 +105,7 @@ func PlanJSON(w io.Writer, r optimize.Result) error {
 	doc := planDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
 		Readiness: showDocs(r), Outlooks: outlookDocs(r), Cannot: cannotDocs(r),
-		Gathered: gatheredDoc{rounded(r.Gathered.Points, pointDecimals), r.Gathered.Moved},
+		Gathered: gatheredDoc{rounded(r.Gathered.Points, pointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable),
 	}
 	for _, w := range r.Weeks {
 		doc.Weeks = append(doc.Weeks, newWeekDoc(w))
@@ -149,16 +150,12 @@ func newWeekDoc(w optimize.Week) weekDoc {
 	}
 	for _, g := range w.Dogs {
 		dog := dogDoc{
-			Dog: g.Dog, Sessions: g.Sessions, SetUp: hundredthsOf(g.SetUp).minutes(), Areas: []workDoc{},
+			Dog: g.Dog, Sessions: g.Sessions, SetUp: hundredthsOf(g.SetUp).minutes(), Areas: workDocs(g.Areas),
 			Lift: g.Lift, Tool: g.Tool, Why: g.Why,
 		}
 		var pulling hundredths
 		for _, a := range g.Areas {
-			m := hundredthsOf(a.Minutes)
-			pulling += m
-			dog.Areas = append(dog.Areas, workDoc{
-				string(a.Area), rounded(float64(a.Share), shareDecimals), shareWords(a.Share), m.minutes(), string(a.Work),
-			})
+			pulling += hundredthsOf(a.Minutes)
 		}
 		dog.Minutes = pulling.minutes()
 		all += pulling + hundredthsOf(g.SetUp)

@@ -88,9 +88,10 @@ func sample() optimize.Result {
 			},
 			{Dog: "Moss", State: kennel.StateBlown, Score: 5},
 		},
-		Cannot:   []optimize.Cannot{{What: "Moss at Fallowgate Open", Why: "its ribs need 11 weeks and there are 9"}},
-		Gathered: optimize.Gathered{Points: 0.05, Moved: 12},
-		Tight:    &optimize.Tight{Week: date(3, 8), Hands: "Handler", PointsPerHour: 0.41, Dog: "Moss", Show: "Brackenmere Terrier Club"},
+		Cannot:    []optimize.Cannot{{What: "Moss at Fallowgate Open", Why: "its ribs need 11 weeks and there are 9"}},
+		Timetable: sampleTimetable(date(1, 5)),
+		Gathered:  optimize.Gathered{Points: 0.05, Moved: 12},
+		Tight:     &optimize.Tight{Week: date(3, 8), Hands: "Handler", PointsPerHour: 0.41, Dog: "Moss", Show: "Brackenmere Terrier Club"},
 	}
 }
 
@@ -122,6 +123,7 @@ func hostile(name string) optimize.Result {
 	for i := range r.Outlooks {
 		r.Outlooks[i].Dog = name
 	}
+	renameTimetable(&r.Timetable, name)
 	r.Cannot[0] = optimize.Cannot{What: name, Why: name}
 	r.Tight.Dog, r.Tight.Show, r.Tight.Hands = name, name, name
 	return r

@@ -3,38 +3,56 @@ package reports
 import (
 	"io"
 
+	"tuckup/kennel"
 	"tuckup/optimize"
 )
 
 type sheetDoc struct {
 	Kennel string `json:"kennel"`
 	On     string `json:"on"`
-	weekDoc
+	timetableDoc
 	Cannot []cannotDoc `json:"cannot"`
 }
 
-// SheetJSON writes this week's work for programs, under the names that PlanJSON gives it.
+// SheetJSON writes the days planned for programs, under the names that PlanJSON gives them.
 func SheetJSON(w io.Writer, r optimize.Result) error {
-	return writeJSON(w, sheetDoc{r.Kennel.Name, r.On.String(), newWeekDoc(thisWeek(r)), cannotDocs(r)})
+	return writeJSON(w, sheetDoc{r.Kennel.Name, r.On.String(), newTimetableDoc(r.Timetable), cannotDocs(r)})
 }
 
-// SheetCSV writes one row for each area and duty of this week's work, in working order.
+// SheetCSV writes one row for each set-up, area, duty, bath, break and journey of the days planned, in order of day,
+// hands and clock. Minutes are those of the work; of breaks, baths and duties those of the clock, and of journeys none.
 func SheetCSV(w io.Writer, r optimize.Result) error {
-	week := thisWeek(r)
 	var rows [][]string
-	add := func(dog, kind, what, share, words string, minutes float64) {
-		rows = append(rows, []string{
-			week.Week.String(), number(float64(len(rows)+1), 0), cell(dog), kind, cell(what), share, words, number(minutes, 2),
-		})
-	}
-	for _, d := range week.Dogs {
-		add(d.Dog, kindSetUp, "", "", "", hundredthsOf(d.SetUp).minutes())
-		for _, a := range d.Areas {
-			add(d.Dog, kindPull, string(a.Area), number(float64(a.Share), shareDecimals), shareWords(a.Share), hundredthsOf(a.Minutes).minutes())
+	for _, d := range r.Timetable.Days {
+		for _, h := range d.Hands {
+			for _, i := range h.Items {
+				add := func(kind, what, share, words, minutes string) {
+					rows = append(rows, []string{
+						d.On.String(), i.Start.String(), i.End.String(), cell(h.Hands), number(float64(len(rows)+1), 0), cell(i.Dog), kind,
+						cell(what), share, words, cell(i.Why), minutes,
+					})
+				}
+				itemRows(i, add)
+			}
 		}
 	}
-	for _, y := range week.Duties {
-		add(y.Dog, kindDuty, y.Name, "", "", hundredthsOf(y.Minutes).minutes())
-	}
-	return writeCSV(w, []string{"week", "order", "dog", "kind", "what", "share", "words", "minutes"}, rows)
+	return writeCSV(w, []string{"date", "start", "end", "hands", "order", "dog", "kind", "what", "share", "words", "why", "minutes"}, rows)
 }
+
+func itemRows(i optimize.Item, add func(kind, what, share, words, minutes string)) {
+	switch i.Kind {
+	case optimize.ItemSession:
+		if i.SetUp > 0 { // none after a break
+			add(kindSetUp, "", "", "", csvMinutes(i.SetUp))
+		}
+		for _, a := range i.Areas {
+			add(kindPull, string(a.Area), number(float64(a.Share), shareDecimals), shareWords(a.Share), csvMinutes(a.Minutes))
+		}
+	case optimize.ItemTravel:
+		add(string(i.Kind), i.What, "", "", "")
+	default:
+		add(string(i.Kind), i.What, "", "", csvMinutes(kennel.Minutes(i.End-i.Start)))
+	}
+}
+
+func csvMinutes(m kennel.Minutes) string { return number(hundredthsOf(m).minutes(), 2) }

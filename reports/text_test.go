@@ -93,11 +93,12 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 	for _, want := range []string{
 		"Thornfield week of 4 January 2027",
 		"Do first: Sorrel, skirt line: " + shareWords(1./17) + ", 10 min; Brackenmere Terrier Club in 10 weeks.",
-		"1. Sorrel: 1 session, 30 min + 12 min set-up",
+		"1. Sorrel: 1 session, Tue and Thu, 30 min + 12 min set-up",
 		"skirt line " + shareWords(1./17) + " 10 min",
 		"lift: back-comb with powder",
 		"pull: fingers and stone",
-		"Sorrel nails 10 min every week",
+		"Sorrel nails 10 min Tue every week",
+		"- Moss, ribs, about 1 in 20: no hours left on its days",
 		"Sat 20 Mar: Brackenmere Terrier Club (entered)",
 		"Sat 8 Jan 2028: Fallowgate Open (hoped for, 50 %, entries close Mon 20 Dec)",
 		"After the weeks planned, so not prepared for: Ashgillan Show on Sat 5 Feb 2028. Plan more weeks to count them.",
@@ -145,27 +146,6 @@ func TestReadinessSaysTodayAndTheWindows(t *testing.T) {
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("readiness does not say %q:\n%s", want, page)
-		}
-	}
-}
-
-func TestTheSheetHasABoxForEveryTouchAndDuty(t *testing.T) {
-	r := sample()
-	want := len(r.Weeks[0].Duties)
-	for _, d := range r.Weeks[0].Dogs {
-		want += len(d.Areas)
-	}
-	page := pageOf(t, Sheet, r, Look{})
-	if got := strings.Count(page, box); got != want {
-		t.Errorf("%d boxes, want %d:\n%s", got, want, page)
-	}
-	r.Weeks[0].Dogs[0].Sessions = 3
-	if got, want := strings.Count(pageOf(t, Sheet, r, Look{}), "Done on"), 3+1; got != want {
-		t.Errorf("%d lines to write down what was done, want one for each of %d sessions", got, want)
-	}
-	for _, c := range cautions() {
-		if !strings.Contains(page, c.about+": ") {
-			t.Errorf("the foot has no caution about %s", c.about)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"os"
 	"regexp"
 	"testing"
+	"time"
 
 	"tuckup/reports"
 )
@@ -20,8 +21,11 @@ func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
 		"plan.txt":      planWriters(r, reports.Look{}).text,
 		"plan.json":     planWriters(r, reports.Look{}).json,
 		"readiness.txt": readinessWriters(r, reports.Look{}).text,
-		"workload.csv":  workloadWriters(r, reports.Look{}).csv,
+		"workload.csv":  workloadWriters(r, reports.Look{}, "").csv,
 		"sheet.txt":     sheetWriters(r, reports.Look{}).text,
+		"week.ics": func(w io.Writer) error {
+			return reports.Calendar(w, r, reports.Published{}, time.Date(2027, 1, 4, 7, 0, 0, 0, time.UTC))
+		},
 	} {
 		got := regexp.MustCompile(`"seconds": [0-9.]+`).ReplaceAll([]byte(written(t, write)), []byte(`"seconds": 0`))
 		if *update {
