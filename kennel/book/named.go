@@ -1,6 +1,7 @@
 package book
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -34,4 +35,15 @@ func Named(in *kennel.InputError, k kennel.Kennel) *kennel.InputError {
 		named.Field += ": " + m[3]
 	}
 	return &named
+}
+
+// placed says in which file and line what is wrong stands.
+func placed(err error, file string, line int) error {
+	var in *kennel.InputError
+	if !errors.As(err, &in) {
+		return err
+	}
+	at := *in
+	at.File, at.Line = file, line
+	return &at
 }

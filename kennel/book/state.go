@@ -199,3 +199,15 @@ func (s *State) DropWork(id int64) bool {
 	}
 	return len(s.Work) < n
 }
+
+// Export is the kennel as a kennel file tells it: coats moved by all work in the book, and a first day to plan that is
+// not before the work which moved them.
+func (s State) Export(pats kennel.Patterns) kennel.Kennel {
+	k := s.Now(pats, 0)
+	for _, w := range s.Work {
+		if len(w.Areas) > 0 && k.PlanFrom != 0 {
+			k.PlanFrom = max(k.PlanFrom, w.On)
+		}
+	}
+	return k
+}

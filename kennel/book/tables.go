@@ -32,7 +32,7 @@ type table struct {
 // position is the column that keeps the order that people gave. A table ordered by its own key has none.
 const position = "position"
 
-func text(names ...string) (all []column)    { return columns(words, names) }
+func texts(names ...string) (all []column)    { return columns(words, names) }
 func numbers(names ...string) (all []column) { return columns(real, names) }
 func wholes(names ...string) (all []column)  { return columns(whole, names) }
 
@@ -72,24 +72,24 @@ const (
 )
 
 var tables = [tableCount]table{
-	tKennel: {"kennel", "the kennel", 1, 0, cols(wholes("id"), text("name", "plan_from"), wholes("weeks"), text("time_zone", "units"))},
-	tHands: {"hands", "hands", 1, 1, cols(text("name"), wholes(position),
-		numbers("mon", "tue", "wed", "thu", "fri", "sat", "sun", "strip_hours_a_day"), text("does"))},
-	tHandsAway: {"hands_away", "hands", 2, 1, cols(text("hands"), wholes(position), text("from_day", "to_day", "why"))},
-	tDogs: {"dogs", "dog", 1, 1, cols(text("name"), wholes(position), text("pattern", "born", "owner", "texture"), numbers("growth", "pace"),
+	tKennel: {"kennel", "the kennel", 1, 0, cols(wholes("id"), texts("name", "plan_from"), wholes("weeks"), texts("time_zone", "units"))},
+	tHands: {"hands", "hands", 1, 1, cols(texts("name"), wholes(position),
+		numbers("mon", "tue", "wed", "thu", "fri", "sat", "sun", "strip_hours_a_day"), texts("does"))},
+	tHandsAway: {"hands_away", "hands", 2, 1, cols(texts("hands"), wholes(position), texts("from_day", "to_day", "why"))},
+	tDogs: {"dogs", "dog", 1, 1, cols(texts("name"), wholes(position), texts("pattern", "born", "owner", "texture"), numbers("growth", "pace"),
 		wholes("roll_only"), numbers("set_up", "minutes"), wholes("a_week"), numbers("priority"))},
-	tDogsHere:     {"dogs_here", "dog", 2, 1, cols(text("dog"), wholes(position), text("from_day", "to_day", "why"))},
-	tLayers:       {"layers", "dog", 3, 1, cols(text("dog", "area"), wholes(position), numbers("share"), text("pulled"))},
-	tDuties:       {"duties", "dog", 2, 1, cols(text("dog"), wholes(position), text("name"), numbers("minutes"), wholes("every", "before_from", "before_to"))},
-	tSeen:         {"seen", "dog", 2, 1, cols(text("dog", "area", "on_day"), wholes("work"))},
-	tShows:        {"shows", "show", 2, 2, cols(text("name", "on_day"), wholes(position, "days"), text("entries_close"), numbers("weight", "chance"), wholes("away"), text("away_from", "away_to", "away_why"))},
-	tShowDogs:     {"show_dogs", "show", 3, 2, cols(text("show", "on_day"), wholes(position), text("dog"))},
-	tWork:         {"work", "work", 1, 1, cols(wholes("id"), text("dog", "on_day", "hands"), numbers("minutes"), text("duty"), wholes("stopped"), text("note"))},
-	tWorkAreas:    {"work_areas", "work", 2, 1, cols(wholes("work", position), text("area"), numbers("share"))},
-	tMeasures:     {"measures", "measure", 1, 1, cols(wholes("id"), text("dog", "on_day", "area"), numbers("length_mm"), text("note"))},
-	tShowables:    {"showables", "note", 1, 1, cols(wholes("id"), text("dog", "area", "pulled", "on_day"))},
-	tSessions:     {"sessions", "session", 1, 1, cols(wholes("id"), text("dog", "on_day", "start"), numbers("minutes"), text("hands"), wholes("pinned", "work"))},
-	tSessionAreas: {"session_areas", "session", 2, 1, cols(wholes("session", position), text("area"), numbers("share"))},
+	tDogsHere:     {"dogs_here", "dog", 2, 1, cols(texts("dog"), wholes(position), texts("from_day", "to_day", "why"))},
+	tLayers:       {"layers", "dog", 3, 1, cols(texts("dog", "area"), wholes(position), numbers("share"), texts("pulled"))},
+	tDuties:       {"duties", "dog", 2, 1, cols(texts("dog"), wholes(position), texts("name"), numbers("minutes"), wholes("every", "before_from", "before_to"))},
+	tSeen:         {"seen", "dog", 2, 1, cols(texts("dog", "area", "on_day"), wholes("work"))},
+	tShows:        {"shows", "show", 2, 2, cols(texts("name", "on_day"), wholes(position, "days"), texts("entries_close"), numbers("weight", "chance"), wholes("away"), texts("away_from", "away_to", "away_why"))},
+	tShowDogs:     {"show_dogs", "show", 3, 2, cols(texts("show", "on_day"), wholes(position), texts("dog"))},
+	tWork:         {"work", "work", 1, 1, cols(wholes("id"), texts("dog", "on_day", "hands"), numbers("minutes"), texts("duty"), wholes("stopped"), texts("note"))},
+	tWorkAreas:    {"work_areas", "work", 2, 1, cols(wholes("work", position), texts("area"), numbers("share"))},
+	tMeasures:     {"measures", "measure", 1, 1, cols(wholes("id"), texts("dog", "on_day", "area"), numbers("length_mm"), texts("note"))},
+	tShowables:    {"showables", "note", 1, 1, cols(wholes("id"), texts("dog", "area", "pulled", "on_day"))},
+	tSessions:     {"sessions", "session", 1, 1, cols(wholes("id"), texts("dog", "on_day", "start"), numbers("minutes"), texts("hands"), wholes("pinned", "work"))},
+	tSessionAreas: {"session_areas", "session", 2, 1, cols(wholes("session", position), texts("area"), numbers("share"))},
 }
 
 // row is the values of one row in the order of its table's columns: string, int64, float64, or nil for what was not
