@@ -11,7 +11,11 @@ const (
 	defaultPuppyTable  = 30   // common practice: young dogs tire, short sessions
 	defaultCrumbShare  = 0.03 // common practice: a touch is worth making from about 3 % of an area
 	defaultCrumbTime   = 3    // common practice: or from about 3 minutes
-	defaultGrowthSD    = 0.1  // common practice: breeders' calendars for one coat differ by weeks (C2, C3, C4)
+	defaultDays        = 7
+	defaultDayStart    = 9
+	defaultFreeDays    = 1   // common practice: a free day between two jacket sessions
+	defaultBathTime    = 20  // common practice: wetting, washing and rinsing the jacket of a terrier
+	defaultGrowthSD    = 0.1 // common practice: breeders' calendars for one coat differ by weeks (C2, C3, C4)
 )
 
 // Bounds of the season's length in weeks.
@@ -37,6 +41,10 @@ func DefaultOptions() Options {
 		PuppyTable:  defaultPuppyTable,
 		CrumbShare:  defaultCrumbShare,
 		CrumbTime:   defaultCrumbTime,
+		Days:        defaultDays,
+		DayStart:    defaultDayStart,
+		FreeDays:    defaultFreeDays,
+		BathTime:    defaultBathTime,
 		GrowthSD:    defaultGrowthSD,
 	}
 }

@@ -30,6 +30,9 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	if r.Weeks, err = l.weeks(plan); err != nil {
 		return Result{}, err
 	}
+	if r.Timetable, err = l.timetable(solved, plan, r.Weeks); err != nil {
+		return Result{}, err
+	}
 	all := l.readiness(plan)
 	l.bands(plan, all)
 	for _, s := range all {

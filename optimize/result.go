@@ -19,6 +19,10 @@ type Options struct {
 	PuppyTable  kennel.Minutes     // longest session of a dog under 12 months
 	CrumbShare  kennel.Share       // a touch is worth making from this share ..
 	CrumbTime   kennel.Minutes     // .. or from so many minutes
+	Days        int                // days of the timetable, 0 to 14; it runs on to the end of the last one's week; 0 = none
+	DayStart    kennel.Hours       // when a day's work begins, hours after midnight
+	FreeDays    int                // least free days between two jacket sessions on a dog
+	BathTime    kennel.Minutes     // of a lifting bath
 	Accepted    []kennel.Session   // agreed for the coming days; pinned ones are never moved
 	Done        []kennel.Work      // done since Monday of this week: its sessions, duties and minutes are spent
 	GrowthSD    float64            // relative standard deviation of a dog's growth around its estimate

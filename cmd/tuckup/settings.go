@@ -69,6 +69,26 @@ func bindings() []binding {
 			func(o *optimize.Options, x float64) { setNumber(&o.CrumbTime, x) },
 		},
 		{
+			config.Setting{Key: "days", Unit: "days", Low: 1, High: 14, Whole: true, About: "days laid out by day and hands; they run on to the end of the last one's week"},
+			func(o optimize.Options) float64 { return float64(o.Days) },
+			func(o *optimize.Options, x float64) { setNumber(&o.Days, x) },
+		},
+		{
+			config.Setting{Key: "day_start", Unit: "hours", Low: 0, High: 20, About: "when a day's work begins, hours after midnight"},
+			func(o optimize.Options) float64 { return float64(o.DayStart) },
+			func(o *optimize.Options, x float64) { setNumber(&o.DayStart, x) },
+		},
+		{
+			config.Setting{Key: "free_days", Unit: "days", Low: 0, High: 6, Whole: true, About: "least free days between two jacket sessions on one dog"},
+			func(o optimize.Options) float64 { return float64(o.FreeDays) },
+			func(o *optimize.Options, x float64) { setNumber(&o.FreeDays, x) },
+		},
+		{
+			config.Setting{Key: "bath_time", Unit: "minutes", Low: 0, High: 120, About: "a lifting bath; 0 plans none"},
+			func(o optimize.Options) float64 { return float64(o.BathTime) },
+			func(o *optimize.Options, x float64) { setNumber(&o.BathTime, x) },
+		},
+		{
 			config.Setting{Key: "growth_sd", Unit: "part", Low: 0, High: 0.5, About: "how unsure a dog's growth is without records of its own: relative standard deviation"},
 			func(o optimize.Options) float64 { return o.GrowthSD },
 			func(o *optimize.Options, x float64) { o.GrowthSD = x },

@@ -1,0 +1,238 @@
+package optimize
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"tuckup/kennel"
+	"tuckup/optimize/week"
+)
+
+// read turns a week that was laid out into days in words.
+func (k *weekWork) read(table *Timetable, r *week.Result) {
+	table.Worth.Objective += r.Objective
+	table.Worth.Bound += r.Bound
+	for n := range kennel.DaysAWeek {
+		if k.day(n) < k.l.diary.on {
+			continue
+		}
+		day := Day{On: k.day(n)}
+		for h := range k.l.k.Hands {
+			if hd, ok := k.handsDay(h, n, r); ok {
+				day.Hands = append(day.Hands, hd)
+			}
+		}
+		table.Days = append(table.Days, day)
+	}
+	table.LeftOut = append(table.LeftOut, k.leftOut...)
+	table.LeftOut = append(table.LeftOut, k.unplaced(r)...)
+}
+
+// handsDay is one pair of hands on day n; false when it neither works nor travels.
+func (k *weekWork) handsDay(h, n int, r *week.Result) (HandsDay, bool) {
+	there := k.l.diary.presence[h][k.t*kennel.DaysAWeek+n]
+	out := HandsDay{Hands: k.l.k.Hands[h].Name, Hours: kennel.Hours(there / minutesAnHour)}
+	if h == 0 {
+		out.Items = k.travel(n)
+	}
+	for _, line := range r.Lines {
+		if line.Hands != h || line.Day != n {
+			continue
+		}
+		for _, it := range line.Items {
+			out.Items = append(out.Items, k.item(it, n, r))
+		}
+	}
+	for _, p := range k.pinned {
+		if p.hands == h && p.On == k.day(n) {
+			out.Items = append(out.Items, k.pinnedItems(p)...)
+		}
+	}
+	slices.SortStableFunc(out.Items, func(a, b Item) int { return cmp.Compare(a.Start, b.Start) })
+	keepAMinute(out.Items)
+	return out, there > 0 || len(out.Items) > 0
+}
+
+// keepAMinute gives work of less than a minute a whole one, from the break or the work before it.
+func keepAMinute(items []Item) {
+	for i := len(items) - 1; i > 0; i-- {
+		if items[i].Start >= items[i].End {
+			items[i].Start = items[i].End - 1
+			items[i-1].End = min(items[i-1].End, items[i].Start)
+		}
+	}
+}
+
+// travel are the shows that the first pair of hands is away at on day n.
+func (k *weekWork) travel(n int) (items []Item) {
+	for _, s := range k.l.k.Shows {
+		if s.Chance < countedOn || !s.AwayDays().Holds(k.day(n)) {
+			continue
+		}
+		var dogs []string
+		for _, d := range k.l.k.Dogs {
+			if s.Has(d.Name) && inHand(d, k.day(n)) {
+				dogs = append(dogs, d.Name)
+			}
+		}
+		why := "away"
+		if len(dogs) > 0 {
+			why = "with " + strings.Join(dogs, ", ")
+		}
+		items = append(items, Item{End: hoursADay * minutesAnHour, Kind: ItemTravel, What: s.Name, Why: why})
+	}
+	return items
+}
+
+// clock is a time in minutes after midnight, to the minute.
+func clock(minutes float64) kennel.Clock { return kennel.Clock(math.Round(minutes)) }
+
+func (k *weekWork) item(it week.Item, n int, r *week.Result) Item {
+	out := Item{Start: clock(it.Start), End: clock(it.End), Kind: ItemBreak, Why: "rest the hands"}
+	switch {
+	case it.Session >= 0:
+		s := k.sessions[it.Session]
+		out.Kind, out.Dog, out.SetUp = ItemSession, s.of.Dog, kennel.Minutes(it.SetUp)
+		out.Lift, out.Tool, out.Why = k.lift(s.dog, n, r), s.of.Tool, k.l.sessionWhy(s.dog, k.t)
+		for _, d := range it.Parts {
+			out.Areas = append(out.Areas, s.areas[d.Part].part(kennel.Minutes(d.Minutes)))
+		}
+	case it.Duty >= 0:
+		d := k.duties[it.Duty]
+		out.Kind, out.Dog, out.What, out.Why = ItemDuty, k.l.k.Dogs[d.dog].Name, d.name, d.why
+		if d.bath != "" {
+			out.Kind = ItemBath
+			out.Why = k.l.bathWhy(d.dog, k.day(n), k.firstSession(d.dog, n, r), d.bath)
+		}
+	}
+	return out
+}
+
+// firstSession is the day of the dog's first session after day n.
+func (k *weekWork) firstSession(d, n int, r *week.Result) kennel.Date {
+	first := kennel.DaysAWeek
+	for i, s := range r.Sessions {
+		if s.Placed && k.sessions[i].dog == d && s.Day > n {
+			first = min(first, s.Day)
+		}
+	}
+	for _, p := range k.pinned {
+		if m := int(p.On - k.day(0)); p.dog == d && m > n {
+			first = min(first, m)
+		}
+	}
+	return k.day(first)
+}
+
+// lift says how the long layer is made to stand up for a session on day n: by the bath that was given, else without.
+func (k *weekWork) lift(d, n int, r *week.Result) string {
+	for i, b := range r.Duties {
+		if b.Placed && k.duties[i].bath != "" && k.duties[i].dog == d && b.Day < n && b.Day >= n-bathLasts {
+			return fmt.Sprintf("lifted by the bath on %s; powder out before the ring", dayName(k.day(b.Day)))
+		}
+	}
+	return "back-comb or powder; powder out before the ring"
+}
+
+// bathLasts is how many days a lifted coat stands. Common practice (C15).
+const bathLasts = 2
+
+// pinnedItems are a pinned session as the handler fixed it, with the breaks that it needs.
+func (k *weekWork) pinnedItems(p pinnedWork) (items []Item) {
+	item := func(at float64) Item {
+		return Item{
+			Start: clock(at), Kind: ItemSession, Dog: p.Dog, Pinned: true, Why: k.l.sessionWhy(p.dog, k.t),
+			Lift: "back-comb or powder; powder out before the ring",
+			Tool: kennel.Tool(k.l.k.Dogs[p.dog], k.l.pattern(p.dog), k.l.diary.monday(k.t)),
+		}
+	}
+	now, tired := p.start, kennel.Minutes(0)
+	it := item(now)
+	it.SetUp = p.setUp
+	now += float64(p.setUp)
+	for _, a := range p.areas {
+		for a.Minutes > tinyMinutes {
+			if tired >= breakAfter {
+				it.End = clock(now)
+				items = append(items, it, Item{Start: clock(now), End: clock(now + breakFor), Kind: ItemBreak, Why: "rest the hands"})
+				now += breakFor
+				it, tired = item(now), 0
+			}
+			x := min(a.Minutes, breakAfter-tired)
+			it.Areas = append(it.Areas, a.part(x))
+			a = a.part(a.Minutes - x)
+			tired += x
+			now += float64(x)
+		}
+	}
+	it.End = clock(now)
+	return append(items, it)
+}
+
+// unplaced is what the days could not hold, area by area and duty by duty, in the order of the week's work.
+func (k *weekWork) unplaced(r *week.Result) (out []LeftOut) {
+	for i, s := range r.Sessions {
+		work := k.sessions[i]
+		for a, area := range work.areas {
+			missing := area.Minutes - kennel.Minutes(s.Minutes[a])
+			if missing < tinyMinutes {
+				continue
+			}
+			left := area.part(missing)
+			points := work.worth[a] * float64(left.Share/area.Share)
+			if n := len(out) - 1; n >= 0 && out[n].Dog == work.of.Dog && out[n].Area == area.Area {
+				out[n].Share += left.Share
+				out[n].Points += points
+				continue
+			}
+			out = append(out, LeftOut{
+				Week: k.day(0), Dog: work.of.Dog, Area: area.Area, Share: left.Share, Points: points, Why: k.whyLeft(i, area, s),
+			})
+		}
+	}
+	for i, d := range r.Duties {
+		if w := k.duties[i]; !d.Placed && w.bath == "" {
+			out = append(out, LeftOut{
+				Week: k.day(0), Dog: k.l.k.Dogs[w.dog].Name, Duty: w.name, Why: "no day has time left for it",
+			})
+		}
+	}
+	return out
+}
+
+// whyLeft says why work of session i found no time.
+func (k *weekWork) whyLeft(i int, area AreaWork, s week.PlacedSession) string {
+	switch {
+	case s.Placed:
+		return fmt.Sprintf("%s is full with it, breaks counted", dayName(k.day(s.Day)))
+	case !k.canMeet(i, area):
+		return "no day left of the week has the dog and hands for it together"
+	case k.otherSession(i):
+		return "no other day has time for a second session, free days between and breaks counted"
+	}
+	return "no day has time left for its session, breaks counted"
+}
+
+func (k *weekWork) otherSession(i int) bool {
+	for j := range k.sessions {
+		if j != i && k.sessions[j].dog == k.sessions[i].dog {
+			return true
+		}
+	}
+	return false
+}
+
+// canMeet reports whether some day has the dog and hands that may do the area's work.
+func (k *weekWork) canMeet(i int, area AreaWork) bool {
+	for n, day := range k.p.Dogs[k.sessions[i].dog].Days {
+		for _, h := range k.p.Hands {
+			if day.There && len(h.Days[n].Stretches) > 0 && h.Does&week.Kind(int(classOf(area.Work))) != 0 {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,84 @@
+package optimize
+
+import (
+	"math"
+
+	"tuckup/kennel"
+)
+
+// leastPiece is the least stretch of work for which an area is cut in two between sessions: less is not worth coming
+// back for. Common practice, minutes.
+const leastPiece = 5
+
+// nearCut is how far from even, as a part of it, a session may be so that no area is cut. Common practice.
+const nearCut = 0.25
+
+// split deals a dog's work of a week out to n sessions of at most longest minutes: in working order, so that the first
+// session has the slowest areas, evenly, and with as few areas cut in two as that allows.
+func split(areas []AreaWork, n int, longest kennel.Minutes) [][]AreaWork {
+	areas = append([]AreaWork(nil), areas...)
+	left := minutesOf(areas)
+	sessions := make([][]AreaWork, 0, n)
+	for ; n > 1 && len(areas) > 0; n-- {
+		even := left / kennel.Minutes(n)
+		low := max(even*(1-nearCut), left-longest*kennel.Minutes(n-1))
+		high := min(even*(1+nearCut), longest)
+		var session []AreaWork
+		session, areas = cut(areas, even, low, high)
+		left -= minutesOf(session)
+		sessions = append(sessions, session)
+	}
+	if len(areas) > 0 {
+		sessions = append(sessions, areas)
+	}
+	return sessions
+}
+
+func minutesOf(areas []AreaWork) (sum kennel.Minutes) {
+	for _, a := range areas {
+		sum += a.Minutes
+	}
+	return sum
+}
+
+// cut takes about even minutes from the front: at the end of an area if that is between low and high, else within one,
+// with pieces worth doing where that can be.
+func cut(areas []AreaWork, even, low, high kennel.Minutes) (session, rest []AreaWork) {
+	best, at := kennel.Minutes(math.Inf(1)), -1
+	var sum kennel.Minutes
+	for i, a := range areas {
+		sum += a.Minutes
+		if off := max(sum-even, even-sum); sum >= low && sum <= high && off < best {
+			best, at = off, i
+		}
+	}
+	if at >= 0 {
+		return areas[: at+1 : at+1], areas[at+1:]
+	}
+	sum = 0
+	for i, a := range areas {
+		if sum+a.Minutes <= even && i < len(areas)-1 {
+			sum += a.Minutes
+			continue
+		}
+		first := even - sum
+		if a.Minutes >= 2*leastPiece {
+			first = min(max(first, leastPiece), a.Minutes-leastPiece)
+		}
+		first = min(max(first, low-sum), high-sum)
+		one, two := a.part(first), a.part(a.Minutes-first)
+		session = append(areas[:i:i], one)
+		return session, append([]AreaWork{two}, areas[i+1:]...)
+	}
+	return areas, nil
+}
+
+// part is so many minutes of an area's work.
+func (a AreaWork) part(minutes kennel.Minutes) AreaWork {
+	if a.Minutes <= 0 {
+		return a
+	}
+	a.Share *= kennel.Share(minutes / a.Minutes)
+	a.Minutes = minutes
+	return a
+}

@@ -1,0 +1,57 @@
+package optimize
+
+import (
+	"fmt"
+	"strings"
+
+	"tuckup/kennel"
+)
+
+// leastName is how many letters a word needs to stand for a show's name.
+const leastName = 4
+
+// shortShow is the start of a show's name that no other show has: one word where that will do.
+func shortShow(k kennel.Kennel, s kennel.Show) string {
+	words := strings.Fields(s.Name)
+	for n := 1; n < len(words); n++ {
+		short := strings.Join(words[:n], " ")
+		if len([]rune(short)) < leastName {
+			continue
+		}
+		alone := true
+		for _, o := range k.Shows {
+			alone = alone && (o.Name == s.Name || !strings.HasPrefix(o.Name+" ", short+" "))
+		}
+		if alone {
+			return short
+		}
+	}
+	return s.Name
+}
+
+// sessionWhy says in about five words what a session of week t is for.
+func (l *layout) sessionWhy(d, t int) string {
+	s, ok := l.nextShow(d, t)
+	if !ok {
+		return "keep rolling"
+	}
+	name := shortShow(l.k, s)
+	if !s.Entered() {
+		name += " (hoped for)"
+	}
+	return name + " " + inWeeks(kennel.WeekOf(s.On, l.diary.week0)-t)
+}
+
+func inWeeks(n int) string {
+	switch n {
+	case 0:
+		return "this week"
+	case 1:
+		return "in 1 week"
+	default:
+		return fmt.Sprintf("in %d weeks", n)
+	}
+}
+
+// dayName is a day as a short note says it: "Wed 6 Jan".
+func dayName(d kennel.Date) string { return d.Time().Format("Mon 2 Jan") }
