@@ -41,7 +41,7 @@ func (g general) solve(p *program, basis []int) (answer, error) {
 				done <- found{err: fmt.Errorf("%w: %v", errPanic, r)}
 			}
 		}()
-		_, x, err := lp.Simplex(c, a, p.nudged(), 1e-10, append([]int(nil), basis...))
+		_, x, err := lp.Simplex(c, a, p.nudged(basis), 1e-10, append([]int(nil), basis...))
 		done <- found{x, err}
 	}()
 	// A late answer is dropped and counted; the one that takes its place may be another of the same worth.
@@ -86,6 +86,7 @@ const (
 	generalRows    = 40 // rows from which gonum's dense simplex is slower than it is worth
 	generalTrouble = 3  // failures after which it is not asked again
 	residualTol    = 1e-6
+	gapTol         = 1e-5
 )
 
 func (s *checked) solve(p *program, basis []int) (answer, error) {
@@ -104,8 +105,8 @@ func (s *checked) solve(p *program, basis []int) (answer, error) {
 }
 
 func (p *program) trusts(a answer) bool {
-	primal, dual := p.residuals(a)
-	return primal <= residualTol && dual <= residualTol
+	primal, dual, gap := p.residuals(a)
+	return primal <= residualTol && dual <= residualTol && gap <= gapTol
 }
 
 // Failures are the times that the general linear program solver gave no answer that could be trusted, by kind. The

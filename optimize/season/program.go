@@ -66,13 +66,16 @@ type programSolver interface {
 	solve(p *program, basis []int) (answer, error)
 }
 
-// residuals are how far an answer is from being one: the worst broken row or sign, and the most that a column would
-// still gain.
-func (p *program) residuals(a answer) (primal, dual float64) {
+// residuals are how far an answer is from being one: the worst broken row or sign, the most that a column would still
+// gain, and what the rows are worth at their prices beyond what the columns gain, as a part of both.
+func (p *program) residuals(a answer) (primal, dual, gap float64) {
 	lhs := make([]float64, len(p.limit))
+	var gain, worth, scale float64
 	for j, c := range p.cols {
 		x := a.x[j]
 		primal = math.Max(primal, -x)
+		gain += c.gain * x
+		scale += math.Abs(c.gain * x)
 		g := c.gain
 		for k, r := range c.row {
 			lhs[r] += c.at[k] * x
@@ -86,19 +89,25 @@ func (p *program) residuals(a answer) (primal, dual float64) {
 			over = math.Abs(over)
 		}
 		primal = math.Max(primal, over/math.Max(1, math.Abs(b)))
+		worth += a.y[i] * b
+		scale += math.Abs(a.y[i] * b)
 	}
-	return primal, dual
+	return primal, dual, math.Abs(worth-gain) / math.Max(1, scale)
 }
 
-// nudged is the right-hand side with a tiny, fixed, uneven addition, which keeps the simplex out of ties.
-func (p *program) nudged() []float64 {
-	b := make([]float64, len(p.limit))
+// nudged is the right-hand side with a tiny, fixed, uneven addition, which keeps the simplex out of ties: so much more of
+// each column of the basis, so that a basis that is feasible stays so.
+func (p *program) nudged(basis []int) []float64 {
+	b := append([]float64(nil), p.limit...)
 	h := uint64(0x9e3779b97f4a7c15)
-	for i, v := range p.limit {
+	for i, j := range basis {
 		h ^= h << 13
 		h ^= h >> 7
 		h ^= h << 17
-		b[i] = v + nudge*(1+float64(h>>40)/(1<<24))*math.Max(1, math.Abs(v))
+		more := nudge * (1 + float64(h>>40)/(1<<24)) * math.Max(1, math.Abs(p.limit[i]))
+		for k, r := range p.cols[j].row {
+			b[r] += more * p.cols[j].at[k]
+		}
 	}
 	return b
 }

@@ -41,7 +41,7 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 	}
 	b := p.limit
 	if !warm {
-		b = p.nudged()
+		b = p.nudged(basis)
 	}
 	xb, y, w := s.times(b), s.prices(p), make([]float64, m)
 	still, most := 0, 100*(m+50)
