@@ -84,6 +84,11 @@ func TestUndoRestoresExactlyWhatWas(t *testing.T) {
 		if wrong, err := b.Check(ctx); err != nil || len(wrong) > 0 {
 			t.Fatal(wrong, err)
 		}
+		for i, want := range states {
+			if got, err := b.At(ctx, int64(i)); err != nil || !reflect.DeepEqual(got, want) {
+				t.Fatalf("after change %d it held\n%+v\nnot\n%+v (%v)", i, got, want, err)
+			}
+		}
 		for i := len(states) - 1; i >= 0; i-- {
 			if _, _, err := b.Undo(ctx, AnyVersion); err != nil {
 				t.Fatal(err)

@@ -61,7 +61,7 @@ func nth(b *Book, v int64) (int64, error) {
 	done, err := b.Change(ctx, v, fmt.Sprint("change ", v+1), func(s *State) error {
 		switch name := fmt.Sprint("Dog ", v); {
 		case len(s.Kennel.Dogs) == 0:
-			*s = later(2)
+			*s = later(len(migrations()))
 			s.Kennel.Weeks = kennel.Weeks(4 + v%100)
 		case v%31 == 30:
 			*s = State{Kennel: kennel.Kennel{Name: fmt.Sprint("Emptied ", v)}}

@@ -37,6 +37,9 @@ func decode(c content) (State, error) {
 			Dog: d.words(r[1]), Area: kennel.AreaName(d.words(r[2])), Pulled: d.day(r[3]), On: d.day(r[4]),
 		}})
 	}
+	for _, r := range c[tAgreed] {
+		s.Agreed = Agreed{On: d.day(r[1]), Change: d.whole(r[2])}
+	}
 	return s, d.err
 }
 

@@ -46,6 +46,9 @@ func encode(s State) content {
 			c.add(tSessionAreas, x.ID, int64(j), string(a.Area), float64(a.Share))
 		}
 	}
+	if s.Agreed != (Agreed{}) {
+		c.add(tAgreed, int64(1), day(s.Agreed.On), s.Agreed.Change)
+	}
 	return c
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"errors"
+	"fmt"
 	"time"
 )
 
@@ -114,4 +115,49 @@ func (b *Book) backwards(ctx context.Context, tx *sql.Tx, l Line) (p patch, now 
 	}
 	now, err = p.on(was)
 	return p, now, err
+}
+
+// At is what the book held after an earlier change; 0 is the book before its first. The error is an *Error when there
+// never was such a change.
+func (b *Book) At(ctx context.Context, change int64) (s State, err error) {
+	err = b.inside(ctx, true, func(tx *sql.Tx) error {
+		version, err := lastChange(ctx, tx)
+		if err != nil {
+			return err
+		}
+		if change < 0 || change > version {
+			return &Error{
+				Trouble: TroubleNothing, What: fmt.Sprintf("the book has no change %d", change),
+				Try: "tuckup history for the changes that there are",
+			}
+		}
+		c, err := load(ctx, tx)
+		if err != nil {
+			return err
+		}
+		for n := version; n > change; n-- {
+			l, err := scanLine(tx.QueryRowContext(ctx, lineColumns+"WHERE id = ?", n))
+			if err != nil {
+				return err
+			}
+			if c, err = l.before(c); err != nil {
+				return err
+			}
+		}
+		s, err = b.decode(c)
+		return err
+	})
+	return s, err
+}
+
+// before is the content before the line's change.
+func (l Line) before(c content) (was content, err error) {
+	var p patch
+	if p.before, err = decodeRows(l.After); err != nil {
+		return was, err
+	}
+	if p.after, err = decodeRows(l.Before); err != nil {
+		return was, err
+	}
+	return p.on(c)
 }

@@ -164,6 +164,7 @@ var edits = []struct {
 			}})
 		}
 	}},
+	{"agreed", func(t *rapid.T, s *State) { s.Agreed = Agreed{On: someDay().Draw(t, "on"), Change: 7} }},
 	{"work gone", func(t *rapid.T, s *State) {
 		if n := len(s.Work); n > 0 {
 			s.DropWork(s.Work[rapid.IntRange(0, n-1).Draw(t, "work")].ID)

@@ -32,7 +32,7 @@ type table struct {
 // position is the column that keeps the order that people gave. A table ordered by its own key has none.
 const position = "position"
 
-func texts(names ...string) (all []column)    { return columns(words, names) }
+func texts(names ...string) (all []column)   { return columns(words, names) }
 func numbers(names ...string) (all []column) { return columns(real, names) }
 func wholes(names ...string) (all []column)  { return columns(whole, names) }
 
@@ -68,6 +68,7 @@ const (
 	tShowables
 	tSessions
 	tSessionAreas
+	tAgreed
 	tableCount
 )
 
@@ -90,6 +91,7 @@ var tables = [tableCount]table{
 	tShowables:    {"showables", "note", 1, 1, cols(wholes("id"), texts("dog", "area", "pulled", "on_day"))},
 	tSessions:     {"sessions", "session", 1, 1, cols(wholes("id"), texts("dog", "on_day", "start"), numbers("minutes"), texts("hands"), wholes("pinned", "work"))},
 	tSessionAreas: {"session_areas", "session", 2, 1, cols(wholes("session", position), texts("area"), numbers("share"))},
+	tAgreed:       {"agreed", "the agreement", 1, 0, cols(wholes("id"), texts("on_day"), wholes("change"))},
 }
 
 // row is the values of one row in the order of its table's columns: string, int64, float64, or nil for what was not
