@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"tuckup/kennel"
 )
 
 func TestFiguresOfRandomKennelsAgree(t *testing.T) {
@@ -22,4 +24,35 @@ func agrees(t rapid.TB, c Checked) {
 	for _, d := range c.Differences {
 		t.Errorf("%v", d)
 	}
+}
+
+// A plan that is remade in the middle of a week, with the sessions of the sheet that was handed out agreed and every
+// third of them pinned, is checked in the same way.
+func TestFiguresOfARemadePlanAgree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		k, opt := someKennel().Draw(t, "kennel"), DefaultOptions()
+		r, err := Plan(context.Background(), k, testPatterns(), opt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		opt.On = r.On.AddDays(rapid.IntRange(0, 3).Draw(t, "days later"))
+		for _, day := range r.Timetable.Days {
+			for _, h := range day.Hands {
+				for i, item := range h.Items {
+					if item.Kind != ItemSession || item.SetUp == 0 || day.On < opt.On {
+						continue
+					}
+					s := kennel.Session{Dog: item.Dog, On: day.On, Start: item.Start, Hands: h.Hands, Pinned: i%3 == 0}
+					for _, a := range item.Areas {
+						s.Areas = append(s.Areas, kennel.Pulled{Area: a.Area, Share: a.Share})
+					}
+					opt.Accepted = append(opt.Accepted, s)
+				}
+			}
+		}
+		if r, err = Plan(context.Background(), k, testPatterns(), opt); err != nil {
+			t.Fatal(err)
+		}
+		agrees(t, Check(r))
+	})
 }
