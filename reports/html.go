@@ -11,7 +11,7 @@ import (
 
 // The frame of every HTML page and its style. A page stands alone: nothing in it is fetched from anywhere.
 //
-//go:embed html/*.html html/style.css
+//go:embed html/*.html html/*.css
 var htmlFiles embed.FS
 
 var htmlTemplates = template.Must(template.ParseFS(htmlFiles, "html/*.html"))
@@ -31,6 +31,7 @@ type htmlHead struct {
 	kennel, title, note string
 	contents            bool // a table of contents
 	foot                []string
+	style               template.CSS // of this page alone, after that of every page
 }
 
 // htmlSection is one part of a page under a heading of its own.
@@ -54,7 +55,7 @@ func htmlDoc(w io.Writer, h htmlHead, sections ...htmlSection) error {
 		Style               template.CSS
 		Sections            []section
 		Foot                []string
-	}{plain(h.kennel), plain(h.title), plain(h.note), h.contents, htmlStyle(), nil, plains(h.foot)}
+	}{plain(h.kennel), plain(h.title), plain(h.note), h.contents, htmlStyle() + h.style, nil, plains(h.foot)}
 	for _, s := range sections {
 		page.Sections = append(page.Sections, section{s.id, plain(s.title), plain(s.note), s.class, s.body})
 	}
@@ -100,7 +101,8 @@ func (c htmlCell) with(small string) htmlCell {
 // htmlTable is a table with a caption, headed columns and rows headed by their first cell.
 type htmlTable struct {
 	Caption string
-	Hidden  bool // the caption is only read out, because a heading says the same
+	Hidden  bool   // the caption is only read out, because a heading says the same
+	Class   string // how it is laid out; usually empty
 	Columns []htmlColumn
 	Rows    []htmlRow
 }
@@ -130,6 +132,13 @@ func (t *htmlTable) add(cells ...htmlCell) { t.Rows = append(t.Rows, htmlRow{Cel
 func (t *htmlTable) total(cells ...htmlCell) {
 	t.Rows = append(t.Rows, htmlRow{Cells: cells, Total: true})
 }
+
+// Stacked reports whether the table's cells stand under one another where the screen is narrow. Tables with words in
+// more than one column do so; what they are is then said by roles, which laying out as blocks would take away.
+func (t htmlTable) Stacked() bool { return t.Class == stacked }
+
+// stacked is the class of tables with words in several columns.
+const stacked = "stack"
 
 // html is the table as a fragment of a page.
 func (t htmlTable) html() (template.HTML, error) { return htmlPart("table", t) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"tuckup/kennel"
@@ -163,16 +164,27 @@ type windowDoc struct {
 }
 
 type areaDoc struct {
-	Area  string  `json:"area"`
-	State string  `json:"state"`
-	Score float64 `json:"score"`
-	Why   string  `json:"why"`
+	Area  string     `json:"area"`
+	State string     `json:"state"`
+	Score float64    `json:"score"`
+	Why   string     `json:"why"`
+	Ready int        `json:"shows_at_weeks"`
+	Over  int        `json:"too_long_at_weeks"`
+	Hair  []layerDoc `json:"hair"`
+}
+
+// layerDoc is hair of one age; the last of an area may stand for all that is older, too.
+type layerDoc struct {
+	Weeks int     `json:"weeks"`
+	Share float64 `json:"share"`
 }
 
 type weekScore struct {
-	Week    string  `json:"week"`
-	Idle    float64 `json:"left_alone"`
-	Planned float64 `json:"with_plan"`
+	Week         string  `json:"week"`
+	Idle         float64 `json:"left_alone"`
+	Planned      float64 `json:"with_plan"`
+	IdleState    string  `json:"state_left_alone"`
+	PlannedState string  `json:"state_with_plan"`
 }
 
 type showReadyJSON struct {
@@ -220,14 +232,34 @@ func outlookDocs(r optimize.Result) []outlookDoc {
 			Idle: windowDocs(o.Idle), Planned: windowDocs(o.Planned), Areas: []areaDoc{}, Weeks: []weekScore{},
 		}
 		for _, a := range o.Areas {
-			d.Areas = append(d.Areas, areaDoc{string(a.Area), string(a.State), points(a.Score), a.Why})
+			d.Areas = append(d.Areas, newAreaDoc(a))
 		}
 		for t := range min(len(o.IdleScores), len(o.PlannedScores), len(r.Weeks)) {
-			d.Weeks = append(d.Weeks, weekScore{r.Weeks[t].Week.String(), points(o.IdleScores[t]), points(o.PlannedScores[t])})
+			d.Weeks = append(d.Weeks, weekScore{
+				r.Weeks[t].Week.String(), points(o.IdleScores[t]), points(o.PlannedScores[t]), stateAt(o.IdleStates, t), stateAt(o.PlannedStates, t),
+			})
 		}
 		docs = append(docs, d)
 	}
 	return docs
+}
+
+// newAreaDoc tells only the ages of which there is hair.
+func newAreaDoc(a optimize.AreaOutlook) areaDoc {
+	d := areaDoc{string(a.Area), string(a.State), points(a.Score), a.Why, int(a.Ready), int(a.Over), []layerDoc{}}
+	for age, s := range append(slices.Clone(a.Ages), a.Older) {
+		if share := rounded(float64(s), shareDecimals); share > 0 {
+			d.Hair = append(d.Hair, layerDoc{age, share})
+		}
+	}
+	return d
+}
+
+func stateAt(states []kennel.State, t int) string {
+	if t < len(states) {
+		return string(states[t])
+	}
+	return ""
 }
 
 func windowDocs(ws []kennel.Window) []windowDoc {

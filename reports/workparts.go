@@ -48,8 +48,8 @@ func (s *workSum) add(kind string, t hundredths) {
 	}
 }
 
-// sums are the work by the part's key: weeks and hands also those without work, the rest in the order in which they
-// first come.
+// sums are the work by the part's key: weeks, dogs, owners and hands in the kennel's order, also those without work;
+// areas in the order in which they first come.
 func sums(r optimize.Result, lines []workLine, by WorkPart) []workSum {
 	var list []workSum
 	at := map[string]int{}
@@ -62,6 +62,16 @@ func sums(r optimize.Result, lines []workLine, by WorkPart) []workSum {
 		for _, w := range r.Weeks {
 			there := hundredthsOf(kennel.Minutes(w.Hours * minutesAnHour))
 			open(workSum{name: w.Week.String(), week: w.Week, thereAre: &there})
+		}
+	case PartDog:
+		for _, d := range r.Kennel.Dogs {
+			open(workSum{name: d.Name})
+		}
+	case PartOwner:
+		for _, d := range r.Kennel.Dogs {
+			if _, ok := at[d.Owner]; !ok {
+				open(workSum{name: d.Owner})
+			}
 		}
 	case PartHands:
 		for _, h := range r.Kennel.Hands {

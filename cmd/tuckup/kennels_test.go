@@ -31,7 +31,7 @@ func TestEveryReportOfEveryKennelCanBeRead(t *testing.T) {
 			for name, w := range map[string]writers{
 				"plan":      planWriters(r, reports.Look{}),
 				"readiness": readinessWriters(r, reports.Look{}),
-				"workload":  workloadWriters(r, reports.Look{}),
+				"workload":  workloadWriters(r, reports.Look{}, ""),
 				"sheet":     sheetWriters(r, reports.Look{}),
 			} {
 				for format, write := range map[string]func(io.Writer) error{formatText: w.text, formatJSON: w.json, formatCSV: w.csv} {

@@ -15,8 +15,9 @@ func (a *app) readinessCommand() *cobra.Command {
 		Short: "Say how ready each dog is, today, at its shows and over the season",
 		Long: "readiness plans the season and prints each dog's coat today with its worst area, the days on which it is in coat " +
 			"if nothing more is done and if the plan is followed, and its readiness for each show.",
-		Example: "  tuckup readiness --demo\n  tuckup readiness --kennel thornfield.yaml --format csv",
-	}, readinessWriters, false)
+		Example: "  tuckup readiness --demo\n  tuckup readiness --kennel thornfield.yaml --format csv\n" +
+			"  tuckup readiness --demo --format html",
+	}, readinessWriters, false, formatHTML)
 }
 
 func readinessWriters(r optimize.Result, l reports.Look) writers {
@@ -24,5 +25,6 @@ func readinessWriters(r optimize.Result, l reports.Look) writers {
 		text: func(w io.Writer) error { return reports.Readiness(w, r, l) },
 		json: func(w io.Writer) error { return reports.ReadinessJSON(w, r) },
 		csv:  func(w io.Writer) error { return reports.ReadinessCSV(w, r) },
+		html: func(w io.Writer) error { return reports.ReadinessHTML(w, r) },
 	}
 }

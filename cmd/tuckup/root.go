@@ -33,7 +33,7 @@ func (a *app) rootCommand() *cobra.Command {
 	root.PersistentFlags().StringVar(&a.flags.log, "log", "warn", "how much to tell on standard error: "+strings.Join(logLevels, ", "))
 	fixedValues(root, "log", logLevels)
 	root.AddCommand(
-		a.planCommand(), a.readinessCommand(), a.workloadCommand(), a.sheetCommand(), a.patternCommand(), a.modelCommand(),
+		a.planCommand(), a.readinessCommand(), a.workloadCommand(), a.reportCommand(), a.sheetCommand(), a.patternCommand(), a.modelCommand(),
 		a.settingsCommand(), a.calendarCommand(),
 	)
 	return root

@@ -244,7 +244,7 @@ func TestBarsAreAsHighAsTheirHours(t *testing.T) {
 
 func TestMoreSeriesThanFillsAreGathered(t *testing.T) {
 	var all []Series
-	for i := range 12 {
+	for i := range 14 {
 		all = append(all, Series{fmt.Sprint(i), []float64{float64(i), 1}})
 	}
 	got := merged(all, 2)
@@ -255,11 +255,11 @@ func TestMoreSeriesThanFillsAreGathered(t *testing.T) {
 	for _, s := range got {
 		sum += s.Hours[0] + s.Hours[1]
 	}
-	if sum != 66+12 {
-		t.Errorf("%v hours became %v", 66+12, sum)
+	if sum != 91+14 {
+		t.Errorf("%v hours became %v", 91+14, sum)
 	}
-	if got[0].Name != "5" || got[6].Name != "11" {
-		t.Errorf("the largest keep their order: %s .. %s", got[0].Name, got[6].Name)
+	if got[0].Name != "5" || got[8].Name != "13" {
+		t.Errorf("the largest keep their order: %s .. %s", got[0].Name, got[8].Name)
 	}
 }
 

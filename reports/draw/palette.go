@@ -18,8 +18,10 @@ const (
 	plain   = ""
 	rising  = "M-1 1l2 -2M0 8L8 0M7 9l2 -2"
 	crossed = "M0 8L8 0M0 0L8 8"
+	falling = "M-1 7l2 2M0 0L8 8M7 -1l2 2"
 	upright = "M4 0V8"
 	level   = "M0 4H8"
+	rungs   = "M0 2H8M0 6H4"
 )
 
 // stateFills are the fills of the coat's states: from light to dark they are coming in, going over, in coat, blown,
@@ -72,5 +74,7 @@ var seriesFills = []Fill{
 	{Colour: "#4f2b21", Line: "#4f2b21", Lines: plain},
 	{Colour: "#e9b7a4", Line: "#96543c", Lines: level},
 	{Colour: "#6a6f94", Line: "#dadcec", Lines: upright},
+	{Colour: "#cdbfdb", Line: "#6d5384", Lines: falling},
+	{Colour: "#5b6f86", Line: "#d5dde6", Lines: rungs},
 	{Colour: "#ffffff", Line: "#4d5651", Lines: crossed},
 }

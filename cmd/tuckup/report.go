@@ -1,0 +1,124 @@
+package main
+
+import (
+	"fmt"
+	"hash/fnv"
+	"io"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/optimize"
+	"tuckup/reports"
+)
+
+func (a *app) reportCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:     "report",
+		Short:   "Write pages to print or to send: of a dog, for an owner, of the season",
+		Long:    "report plans the season and writes a page that stands alone: nothing in it is fetched from anywhere, and it prints.",
+		Example: "  tuckup report dog Sorrel --demo --out .\n  tuckup report season --demo --out .",
+		Args:    noCommand,
+		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	c.AddCommand(
+		a.pageCommand(&cobra.Command{
+			Use:   "dog NAME",
+			Short: "Write the page of one dog: its coat drawn area by area, layers, shows and plan",
+			Long: "report dog draws the coat area by area with its state, shows the ages of the hair, the shows with their readiness, the " +
+				"work of the next 8 weeks, and what was written down.",
+			Example: "  tuckup report dog Sorrel --demo\n  tuckup report dog Sorrel --kennel thornfield.yaml --out .",
+		}, "dog", "the dog's name", reports.DogHTML),
+		a.pageCommand(&cobra.Command{
+			Use:   "owner NAME",
+			Short: "Write what an owner is sent: the pages of the owner's dogs and the hours spent in the month",
+			Long: "report owner writes the pages of the owner's dogs without your own notes, and the hours spent on them in the month that " +
+				"holds today.",
+			Example: "  tuckup report owner 'R. Calloway' --demo",
+		}, "owner", "the owner's name", reports.OwnerHTML),
+		a.pageCommand(&cobra.Command{
+			Use:   "season",
+			Short: "Write the whole season as one page",
+			Long: "report season writes how good the plan is, what cannot be met, the weeks in which an hour is dear, readiness, workload, " +
+				"every dog, and the facts and sources behind the figures.",
+			Example: "  tuckup report season --demo\n  tuckup report season --kennel thornfield.yaml --out .",
+		}, "season", "", func(w io.Writer, r optimize.Result, _ string, x reports.Records) error {
+			return reports.SeasonHTML(w, r, x)
+		}),
+	)
+	return c
+}
+
+// page writes a report about somebody.
+type page func(w io.Writer, r optimize.Result, name string, x reports.Records) error
+
+// pageCommand completes a command that writes a page into a folder. of says what word it takes; empty = none.
+func (a *app) pageCommand(c *cobra.Command, kind, of string, write page) *cobra.Command {
+	var out string
+	c.Args = func(c *cobra.Command, args []string) error {
+		switch {
+		case of == "":
+			return noWords(c, args)
+		case len(args) != 1:
+			return usage(c.CommandPath()+" with "+of, "%s takes %s and nothing else", c.CommandPath(), of)
+		}
+		return nil
+	}
+	c.RunE = func(c *cobra.Command, args []string) error {
+		r, err := a.solve(c)
+		if err != nil {
+			return err
+		}
+		name := strings.Join(args, " ")
+		file := filepath.Join(out, pageName(kind, name))
+		err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return write(w, r, name, a.records(r)) }}})
+		if err != nil {
+			return err
+		}
+		_, err = fmt.Fprintln(a.out, file)
+		return err
+	}
+	a.planFlags(c)
+	c.Flags().StringVar(&out, "out", ".", "folder to write the page into")
+	return c
+}
+
+// records are what was written down about the dogs of a plan.
+func (a *app) records(optimize.Result) reports.Records { return reports.Records{Private: true} }
+
+// pageName is the name of a page's file: letters and digits of any script; a name that has others gets a number that
+// tells it apart.
+func pageName(kind, name string) string {
+	if name == "" {
+		return kind + ".html"
+	}
+	var b strings.Builder
+	plain := true
+	for _, r := range strings.ToLower(name) {
+		switch {
+		case unicode.IsLetter(r) || unicode.IsDigit(r):
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+			plain = plain && (r == ' ' || r == '.' || r == '-')
+		default:
+			plain = plain && (r == ' ' || r == '.')
+		}
+		if b.Len() > longestName {
+			plain = false
+			break
+		}
+	}
+	s := kind + "-" + strings.TrimSuffix(b.String(), "-")
+	if !plain || b.Len() == 0 {
+		h := fnv.New32a()
+		h.Write([]byte(name))
+		s = fmt.Sprintf("%s-%08x", strings.TrimSuffix(s, "-"), h.Sum32())
+	}
+	return s + ".html"
+}
+
+// longestName is the most bytes of a person's or dog's name in the name of a file.
+const longestName = 60

@@ -1,0 +1,322 @@
+package reports
+
+import (
+	"fmt"
+	"html/template"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+	"tuckup/reports/draw"
+)
+
+// Records are what was written down at the table, and advice on what to enter.
+type Records struct {
+	Private  bool // the handler's own notes are told too
+	Work     []kennel.Work
+	Measures []kennel.Measure
+	Advice   []Advice // what to enter and what not to
+}
+
+// Advice is a sentence about one dog and one show.
+type Advice struct{ Dog, Words string }
+
+// weeksAhead is how many weeks of a dog's plan are told.
+const weeksAhead = 8
+
+// DogHTML writes the page of one dog: its coat drawn area by area, the ages of the hair, its shows, the plan of the next
+// weeks and what was written down. The error is an *kennel.InputError when the plan has no such dog.
+func DogHTML(w io.Writer, r optimize.Result, dog string, x Records) error {
+	i := slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == dog })
+	if i < 0 {
+		return noSuch("dog", dog, DogNames(r.Kennel))
+	}
+	sections, err := dogSections(r, i, x)
+	if err != nil {
+		return err
+	}
+	d := r.Kennel.Dogs[i]
+	return htmlDoc(w, htmlHead{kennel: r.Kennel.Name, title: d.Name, note: dogNote(r, d), foot: htmlFoot()}, sections...)
+}
+
+func noSuch(what, name string, names []string) error {
+	e := &kennel.InputError{Field: what, Value: name, What: "no " + what + " of this kennel has this name"}
+	if near := kennel.Nearest(name, names, 3); len(near) > 0 {
+		e.Try = "one of " + strings.Join(near, ", ")
+	}
+	return e
+}
+
+// DogNames are the names of a kennel's dogs.
+func DogNames(k kennel.Kennel) (names []string) {
+	for _, d := range k.Dogs {
+		names = append(names, d.Name)
+	}
+	return names
+}
+
+func dogNote(r optimize.Result, d kennel.Dog) string {
+	parts := []string{r.Patterns[d.Pattern].Title}
+	if d.Born != 0 {
+		parts = append(parts, "born "+d.Born.Time().Format("2 January 2006"))
+	}
+	if d.Owner != "" {
+		parts = append(parts, "owner "+d.Owner)
+	}
+	return strings.Join(parts, ", ") + ". On " + longDay(r.On) + "."
+}
+
+// dogSections are the parts of a dog's page. Their identifiers are the dog's own, so that several dogs fit in a page.
+func dogSections(r optimize.Result, dog int, x Records) ([]htmlSection, error) {
+	name := r.Kennel.Dogs[dog].Name
+	id := dogID(dog)
+	var sections []htmlSection
+	add := func(s htmlSection, err error) error {
+		s.id = id + s.id
+		sections = append(sections, s)
+		return err
+	}
+	for _, part := range []func() (htmlSection, error){
+		func() (htmlSection, error) { return coatSection(r, dog) },
+		func() (htmlSection, error) { return layersSection(r, dog) },
+		func() (htmlSection, error) { return dogShowsSection(r, dog, x) },
+		func() (htmlSection, error) { return dogPlanSection(r, name) },
+		func() (htmlSection, error) { return recordsSection(r, name, x) },
+	} {
+		s, err := part()
+		if s.title == "" && err == nil {
+			continue
+		}
+		if err := add(s, err); err != nil {
+			return nil, err
+		}
+	}
+	return sections, nil
+}
+
+// dogID starts the identifiers of a dog's parts.
+func dogID(dog int) string { return "dog-" + strconv.Itoa(dog+1) + "-" }
+
+// outlook is a dog's coat today; empty when the plan does not have it.
+func outlook(r optimize.Result, dog string) optimize.Outlook {
+	for _, o := range r.Outlooks {
+		if o.Dog == dog {
+			return o
+		}
+	}
+	return optimize.Outlook{}
+}
+
+// areaWords says how an area stands.
+func areaWords(a optimize.AreaOutlook) string {
+	s := fmt.Sprintf("%s: %s, readiness %s", a.Area, a.State, kennel.ScoreWords(a.Score))
+	if a.Why != "" && a.Why != "right" {
+		s += "; " + a.Why
+	}
+	return s
+}
+
+func coatSection(r optimize.Result, dog int) (htmlSection, error) {
+	d := r.Kennel.Dogs[dog]
+	o := outlook(r, d.Name)
+	c := draw.Dog{
+		ID: "dog-" + strconv.Itoa(dog+1), Title: "The coat of " + plain(d.Name) + " today, area by area", ShortLegs: r.Patterns[d.Pattern].Short,
+	}
+	var said []string
+	for _, a := range o.Areas {
+		c.Areas = append(c.Areas, draw.AreaFill{Area: a.Area, State: a.State, Title: areaWords(a)})
+		said = append(said, areaWords(a))
+	}
+	c.Desc = strings.Join(said, ". ") + "."
+	words := ""
+	if len(c.Areas) < len(kennel.AreaNames()) {
+		words = "Areas in white are not worked on their own on this kind of dog."
+	}
+	svg, err := c.SVG()
+	var b htmlBody
+	b.wrapped("dog", picturePart(svg, words, err))
+	worst := worstArea(o)
+	b.add(htmlFacts(
+		htmlFact{"Readiness today", kennel.ScoreWords(o.Score) + ", " + string(o.State)},
+		htmlFact{"Worst area", worstCell(worst.Area, worst.Score, worst.Why).Text},
+		htmlFact{"In coat left alone", windowsWords(o.Idle, r.On)},
+		htmlFact{"In coat with the plan", windowsWords(o.Planned, r.On)},
+	))
+	return htmlSection{id: "coat", title: "The coat today", body: b.html()}, b.err
+}
+
+func layersSection(r optimize.Result, dog int) (htmlSection, error) {
+	o := outlook(r, r.Kennel.Dogs[dog].Name)
+	var all, b htmlBody
+	for i, a := range o.Areas {
+		l := draw.Layers{
+			ID: fmt.Sprintf("layers-%d-%d", dog+1, i+1), Title: "Ages of the hair on the " + string(a.Area), Older: float64(a.Older),
+			Ready: int(a.Ready), Over: int(a.Over),
+		}
+		for _, s := range a.Ages {
+			l.Shares = append(l.Shares, float64(s))
+		}
+		l.Desc = draw.LayersWords(l)
+		svg, err := l.SVG()
+		all.add(htmlPart("titled", struct {
+			Title, Small string
+			SVG          template.HTML
+		}{string(a.Area), string(a.State) + ", " + kennel.ScoreWords(a.Score), svg}))
+		all.add("", err)
+	}
+	if len(o.Areas) == 0 {
+		return htmlSection{}, nil
+	}
+	b.wrapped("little", &all)
+	return htmlSection{
+		id: "layers", title: "The layers of each area", body: b.html(),
+		note: "Hair by its age in weeks, the youngest to the left. The dashed line is the age from which it is long enough to show, the " +
+			"dotted one the age from which it is too long.",
+	}, b.err
+}
+
+func dogShowsSection(r optimize.Result, dog int, x Records) (htmlSection, error) {
+	name := r.Kennel.Dogs[dog].Name
+	var b htmlBody
+	if i := slices.IndexFunc(r.Outlooks, func(o optimize.Outlook) bool { return o.Dog == name }); i >= 0 {
+		b.add(ribbon(r, i))
+	}
+	b.add(dogShowsTable(r, name))
+	var advice []string
+	for _, a := range x.Advice {
+		if a.Dog == name {
+			advice = append(advice, a.Words)
+		}
+	}
+	if len(advice) > 0 {
+		b.heading("What to enter")
+		b.add(htmlList(advice))
+	}
+	return htmlSection{id: "shows", title: "Shows", body: b.html()}, b.err
+}
+
+func dogPlanSection(r optimize.Result, dog string) (htmlSection, error) {
+	t := newHTMLTable("Work on "+dog+" week by week", "week", "#minutes", "what", "for")
+	t.Hidden, t.Class = true, stacked
+	var all hundredths
+	for i, w := range r.Weeks {
+		if i >= weeksAhead {
+			break
+		}
+		var time hundredths
+		var what []string
+		why := ""
+		for _, d := range w.Dogs {
+			if d.Dog != dog {
+				continue
+			}
+			time += hundredthsOf(d.SetUp)
+			for _, a := range d.Areas {
+				time += hundredthsOf(a.Minutes)
+				what = append(what, fmt.Sprintf("%s %s", a.Area, shareWords(a.Share)))
+			}
+			why = plural(d.Sessions, "session")
+			if d.Why != "" {
+				why += ", " + d.Why
+			}
+		}
+		for _, d := range w.Duties {
+			if d.Dog == dog {
+				time += hundredthsOf(d.Minutes)
+				what = append(what, d.Name)
+			}
+		}
+		words := strings.Join(what, ", ")
+		if words == "" {
+			words = "nothing"
+		}
+		all += time
+		t.add(wordCell(weekWords(w.Week, r.On)), workCell(time), wordCell(words), wordCell(why))
+	}
+	t.total(wordCell("all"), workCell(all), htmlCell{}, htmlCell{})
+	body, err := t.html()
+	return htmlSection{id: "plan", title: fmt.Sprintf("The plan of the next %s", plural(min(weeksAhead, len(r.Weeks)), "week")), body: body}, err
+}
+
+// workCell is a stretch of work in whole minutes.
+func workCell(t hundredths) htmlCell {
+	return figureCell(minutesWords(kennel.Minutes(t.minutes())), t.minutes())
+}
+
+func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, error) {
+	var b htmlBody
+	var work []kennel.Work
+	for _, w := range x.Work {
+		if w.Dog == dog {
+			work = append(work, w)
+		}
+	}
+	if len(work) > 0 {
+		t := newHTMLTable("Work done on "+dog, "day", "#minutes", "what", "by")
+		t.Class = stacked
+		slices.SortStableFunc(work, func(a, b kennel.Work) int { return int(a.On - b.On) })
+		for _, w := range work {
+			c := wordCell(workWords(w))
+			if x.Private && w.Note != "" {
+				c = c.with(w.Note)
+			}
+			t.add(wordCell(dayWords(w.On, r.On)), workCell(hundredthsOf(w.Minutes)), c, wordCell(w.Hands))
+		}
+		b.add(t.html())
+	}
+	var measures []kennel.Measure
+	for _, m := range x.Measures {
+		if m.Dog == dog {
+			measures = append(measures, m)
+		}
+	}
+	if len(measures) > 0 {
+		t := newHTMLTable("Lengths taken on "+dog, "day", "area", "#length")
+		slices.SortStableFunc(measures, func(a, b kennel.Measure) int { return int(a.On - b.On) })
+		for _, m := range measures {
+			c := wordCell(string(m.Area))
+			if x.Private && m.Note != "" {
+				c = c.with(m.Note)
+			}
+			t.add(wordCell(dayWords(m.On, r.On)), c, figureCell(lengthWords(m.Length, r.Kennel.Units), rounded(float64(m.Length), 2)))
+		}
+		b.add(t.html())
+	}
+	if len(work)+len(measures) == 0 {
+		return htmlSection{}, b.err
+	}
+	return htmlSection{id: "records", title: "Written down", body: b.html()}, b.err
+}
+
+// workWords says what was done in one stretch of work.
+func workWords(w kennel.Work) string {
+	parts := make([]string, 0, len(w.Areas)+1)
+	if w.Duty != "" {
+		parts = append(parts, w.Duty)
+	}
+	for _, a := range w.Areas {
+		parts = append(parts, string(a.Area)+" "+shareWords(a.Share))
+	}
+	words := strings.Join(parts, ", ")
+	if words == "" {
+		words = "session"
+	}
+	if w.Stopped {
+		words += " (stopped early)"
+	}
+	return words
+}
+
+// millimetresAnInch is exact (international inch, 1959; memory).
+const millimetresAnInch = 25.4
+
+// lengthWords is a length in the kennel's units.
+func lengthWords(l kennel.Millimetres, u kennel.Units) string {
+	if u == kennel.UnitsInches {
+		return fmt.Sprintf("%.2f in", float64(l)/millimetresAnInch)
+	}
+	return fmt.Sprintf("%.0f mm", float64(l))
+}
