@@ -12,11 +12,14 @@ import (
 func (a *app) sheetCommand() *cobra.Command {
 	return a.reporting(&cobra.Command{
 		Use:   "sheet",
-		Short: "Print this week's work as a list to hang up",
-		Long: "sheet plans the season and prints this week's work as a list with boxes to tick: dogs in working order, the slowest " +
-			"areas first, the duties, and the cautions at the foot.\n\nIt ends with status 3 when something cannot be met.",
-		Example: "  tuckup sheet --demo\n  tuckup sheet --kennel thornfield.yaml --on 2027-02-01",
-	}, sheetWriters, true)
+		Short: "Print the coming days' work as a list to hang up",
+		Long: "sheet plans the season and prints the work of the coming days by day, hands and clock, as a list with boxes to tick: " +
+			"each dog's slowest areas first, duties, baths, breaks and days away, what the days could not hold, and the cautions at " +
+			"the foot. With --format html it is a page for the printer, on one sheet of A4 or Letter, and for the phone.\n\n" +
+			"It ends with status 3 when something cannot be met.",
+		Example: "  tuckup sheet --demo\n  tuckup sheet --kennel thornfield.yaml --on 2027-02-01\n" +
+			"  tuckup sheet --kennel thornfield.yaml --format html >sheet.html",
+	}, sheetWriters, true, formatHTML)
 }
 
 func sheetWriters(r optimize.Result, l reports.Look) writers {
@@ -24,5 +27,6 @@ func sheetWriters(r optimize.Result, l reports.Look) writers {
 		text: func(w io.Writer) error { return reports.Sheet(w, r, l) },
 		json: func(w io.Writer) error { return reports.SheetJSON(w, r) },
 		csv:  func(w io.Writer) error { return reports.SheetCSV(w, r) },
+		html: func(w io.Writer) error { return reports.SheetHTML(w, r) },
 	}
 }

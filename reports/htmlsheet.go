@@ -1,0 +1,136 @@
+package reports
+
+import (
+	"fmt"
+	"html/template"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tuckup/optimize"
+)
+
+// SheetHTML writes the days planned as a page to hang up: in print the days of a string of twelve fit one sheet of A4
+// or Letter, for the letters are as large as the work leaves room for. On a phone it is one day under the other.
+func SheetHTML(w io.Writer, r optimize.Result) error {
+	css, err := htmlFiles.ReadFile("html/sheet.css")
+	if err != nil {
+		return err
+	}
+	days := htmlDays(r.Timetable)
+	left, cannot := sheetNotes(r)
+	letters := letterSize(days, slices.Concat(left, cannot))
+	style := template.CSS(fmt.Sprintf("%s@media print { html { font-size: %spt; } }\n", css, strconv.FormatFloat(letters, 'f', -1, 64))) //nolint:gosec // the program's own file and a number
+	head := htmlHead{kennel: r.Kennel.Name, title: "Work for " + daysWords(r), style: style}
+	for _, c := range cautions() {
+		head.foot = append(head.foot, c.about+": "+c.words)
+	}
+	byDay, err := htmlPart("days", struct {
+		Start string
+		Days  []htmlDay
+	}{startWords(r.Timetable, r.On), days})
+	if err != nil {
+		return err
+	}
+	sections := []htmlSection{{id: "days", title: "By day", body: byDay}}
+	for _, s := range []struct {
+		section htmlSection
+		items   []string
+	}{
+		{htmlSection{id: "left-out", title: "Left out: what the days could not hold"}, left},
+		{htmlSection{id: "cannot", title: "Cannot be met"}, cannot},
+	} {
+		if len(s.items) == 0 {
+			continue
+		}
+		if s.section.body, err = htmlPart("lines", s.items); err != nil {
+			return err
+		}
+		sections = append(sections, s.section)
+	}
+	return htmlDoc(w, head, sections...)
+}
+
+// sheetNotes are what the days could not hold, and what cannot be met.
+func sheetNotes(r optimize.Result) (left, cannot []string) {
+	for _, l := range r.Timetable.LeftOut {
+		left = append(left, leftOutWords(l))
+	}
+	for _, c := range r.Cannot {
+		cannot = append(cannot, plain(c.What)+": "+plain(c.Why))
+	}
+	return left, cannot
+}
+
+type htmlDay struct {
+	Name  string
+	Hands []htmlDayHands
+}
+
+type htmlDayHands struct {
+	Name, Work string
+	Items      []htmlItem
+}
+
+type htmlItem struct {
+	Clock, Dog, What, Why, How string
+	Box, Took, Session         bool
+	Areas                      []htmlTouch
+}
+
+type htmlTouch struct{ Area, Share, Minutes string }
+
+func htmlDays(t optimize.Timetable) []htmlDay {
+	days := make([]htmlDay, 0, len(t.Days))
+	for _, d := range t.Days {
+		day := htmlDay{Name: d.On.Time().Format("Monday 2 January")}
+		for _, h := range busyHands(d) {
+			hands := htmlDayHands{Name: plain(h.Hands), Work: dayWork(h)}
+			for n, i := range h.Items {
+				hands.Items = append(hands.Items, newHTMLItem(i, goesOn(h.Items, n), n+2 < len(h.Items) && goesOn(h.Items, n+2)))
+			}
+			day.Hands = append(day.Hands, hands)
+		}
+		days = append(days, day)
+	}
+	return days
+}
+
+// newHTMLItem is an item as the page shows it; rest is the second part of a session that a break has cut in two, and
+// more says that a part follows.
+func newHTMLItem(i optimize.Item, rest, more bool) htmlItem {
+	h := htmlItem{Clock: clockWords(i), Dog: plain(i.Dog), Why: strings.Trim(reasonWords(i), " ()")}
+	switch i.Kind {
+	case optimize.ItemSession:
+		h.Session, h.Took = true, !more
+		if rest {
+			h.What, h.Why = "again", ""
+		} else {
+			h.How = howWords(i)
+		}
+	case optimize.ItemDuty:
+		h.What, h.Box = plain(i.What), true
+	case optimize.ItemBath:
+		h.What, h.Box = "lifting bath, left to dry", true
+	default:
+		h.What = plain(itemWords(i))
+	}
+	for _, a := range i.Areas {
+		share := strings.TrimPrefix(shareWords(a.Share), "about ")
+		h.Areas = append(h.Areas, htmlTouch{plain(string(a.Area)), share, minutesWords(a.Minutes)})
+	}
+	return h
+}
+
+// howWords is how a session's hair is made to stand up and what it is pulled with.
+func howWords(i optimize.Item) string {
+	words := minutesWords(i.SetUp) + " set-up"
+	if i.Lift != "" {
+		words += "; lift: " + plain(i.Lift)
+	}
+	if i.Tool != "" {
+		words += "; pull: " + plain(i.Tool)
+	}
+	return words
+}

@@ -1,0 +1,110 @@
+package reports
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"tuckup/optimize"
+)
+
+func TestTheSheetsPageIsSoundWhateverTheNames(t *testing.T) {
+	for _, who := range hostileNames {
+		page := bytesOf(t, SheetHTML, hostile(who))
+		for _, wrong := range badHTML(page) {
+			t.Errorf("with %q: %s", who, wrong)
+		}
+		if bytes.Contains(page, []byte("<script>alert")) {
+			t.Errorf("%q is not escaped", who)
+		}
+	}
+	for _, wrong := range badHTML(bytesOf(t, SheetHTML, optimize.Result{On: date(1, 4)})) {
+		t.Errorf("without days: %s", wrong)
+	}
+}
+
+func TestTheSheetsPageHasABoxForEveryTouchDutyAndBath(t *testing.T) {
+	page := string(bytesOf(t, SheetHTML, sample()))
+	if got, want := strings.Count(page, `<span class="tick">`), strings.Count(pageOf(t, Sheet, sample(), Look{}), box); got != want || want == 0 {
+		t.Errorf("%d boxes, the text has %d", got, want)
+	}
+	for _, want := range []string{
+		"Tuesday 5 to Monday 11 January 2027", "<time>09:00-09:43</time>", "<b>Sorrel</b>", "Brackenmere in 10 weeks", "<b>1 in 17</b>",
+		"lift: back-comb with powder; pull: fingers and stone", "lifting bath, left to dry", "travel: Fallowgate Open", "no work",
+		"Moss, ribs, about 1 in 20: no hours left on its days", "Cannot be met", "the vet decide",
+	} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the page does not say %q", want)
+		}
+	}
+}
+
+// What hangs on the wall is one sheet of paper, also for twelve dogs with two sessions each; a week of twice that shows
+// that pages are counted.
+func TestTheSheetOfTwelveDogsPrintsOnOnePage(t *testing.T) {
+	twice := fullWeek()
+	for d := range twice.Timetable.Days {
+		day := &twice.Timetable.Days[d]
+		day.Hands = append(day.Hands, day.Hands...)
+	}
+	for _, c := range []struct {
+		name string
+		r    optimize.Result
+		one  bool
+	}{{"twelve dogs", fullWeek(), true}, {"two dogs", sample(), true}, {"twenty-four dogs", twice, false}} {
+		for _, paper := range []string{"A4", "Letter"} {
+			if pages := printedPages(t, bytesOf(t, SheetHTML, c.r), paper); (pages == 1) != c.one || pages == 0 {
+				t.Errorf("%s on %s: %d pages", c.name, paper, pages)
+			}
+		}
+	}
+}
+
+func TestLettersAreAsLargeAsTheWorkLeavesRoomFor(t *testing.T) {
+	few, many := letterSize(htmlDays(sample().Timetable), nil), letterSize(htmlDays(fullWeek().Timetable), nil)
+	if few != largestLetters || many >= few || many < smallestLetters {
+		t.Errorf("two dogs in %v pt, twelve in %v pt", few, many)
+	}
+	if notes := letterSize(htmlDays(sample().Timetable), strings.Split(strings.Repeat("left out,", 60), ",")); notes >= few {
+		t.Errorf("sixty notes leave room for %v pt", notes)
+	}
+}
+
+// printedPages is how many pages of the paper a browser prints.
+func printedPages(t *testing.T, page []byte, paper string) int {
+	t.Helper()
+	var browser string
+	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
+		if path, err := exec.LookPath(name); err == nil {
+			browser = path
+			break
+		}
+	}
+	if browser == "" {
+		t.Skip("no Chromium here: the page is not printed")
+	}
+	dir := t.TempDir()
+	file, pdf := filepath.Join(dir, "sheet.html"), filepath.Join(dir, "sheet.pdf")
+	sized := bytes.Replace(page, []byte("</head>"), []byte("<style>@page { size: "+paper+"; }</style></head>"), 1)
+	if err := os.WriteFile(file, sized, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+	defer cancel()
+	out, err := exec.CommandContext(ctx, browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer",
+		"--user-data-dir="+filepath.Join(dir, "profile"), "--print-to-pdf="+pdf, "file://"+file).CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	printed, err := os.ReadFile(pdf)
+	if err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	return len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(printed, -1))
+}
