@@ -18,7 +18,9 @@ import (
 
 type dataReport func(io.Writer, optimize.Result) error
 
-var csvReports = map[string]dataReport{"plan": PlanCSV, "readiness": ReadinessCSV, "workload": WorkloadCSV, "sheet": SheetCSV}
+var csvReports = map[string]dataReport{"plan": PlanCSV, "readiness": ReadinessCSV, "workload": WorkloadCSV, "balance": balanceCSV, "by owner": byOwnerCSV, "sheet": SheetCSV}
+
+func byOwnerCSV(w io.Writer, r optimize.Result) error { return WorkloadByCSV(w, r, PartOwner) }
 
 func bytesOf(t *testing.T, f dataReport, r optimize.Result) []byte {
 	t.Helper()

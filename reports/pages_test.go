@@ -1,0 +1,166 @@
+package reports
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"strings"
+	"testing"
+
+	"golang.org/x/net/html"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// pageReports are all pages, each of the dog and owner that come first.
+func pageReports(x Records) map[string]func(io.Writer, optimize.Result) error {
+	return map[string]func(io.Writer, optimize.Result) error{
+		"readiness": ReadinessHTML,
+		"workload":  WorkloadHTML,
+		"dog":       func(w io.Writer, r optimize.Result) error { return DogHTML(w, r, r.Kennel.Dogs[0].Name, x) },
+		"owner":     func(w io.Writer, r optimize.Result) error { return OwnerHTML(w, r, r.Kennel.Dogs[0].Owner, x) },
+		"season":    func(w io.Writer, r optimize.Result) error { return SeasonHTML(w, r, x) },
+	}
+}
+
+// pictured is the sample with coats that pictures can be drawn of, and a pattern whose source is told.
+func pictured(r optimize.Result) optimize.Result {
+	r.Patterns = kennel.Patterns{"own": {
+		Name: "own", Title: "Own " + r.Kennel.Name, RollMost: kennel.Figure{Value: 0.1, Source: "told by " + r.Kennel.Name, Mark: kennel.MarkMemory},
+	}}
+	for i := range r.Kennel.Dogs {
+		r.Kennel.Dogs[i].Pattern = "own"
+	}
+	for i := range r.Outlooks {
+		o := &r.Outlooks[i]
+		o.Dog = r.Kennel.Dogs[i].Name
+		o.IdleStates = []kennel.State{kennel.StateInCoat, kennel.StateGoingOver}
+		o.PlannedStates = []kennel.State{kennel.StateComingIn, kennel.StateInCoat}
+		for j := range o.Areas {
+			o.Areas[j].Ages = []kennel.Share{0, 0.3, 0, 0.5}
+			o.Areas[j].Older, o.Areas[j].Ready, o.Areas[j].Over = 0.2, 2, 4
+		}
+	}
+	return r
+}
+
+func records(name, dog string) Records {
+	return Records{
+		Work: []kennel.Work{
+			{Dog: dog, On: date(1, 4), Hands: name, Minutes: 42, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.2}}, Note: "note " + name},
+			{Dog: dog, On: date(1, 2), Hands: name, Minutes: 10.5, Duty: name},
+			{Dog: dog, On: kennel.NewDate(2026, 12, 30), Minutes: 77, Duty: "bath"},
+		},
+		Measures: []kennel.Measure{{Dog: dog, On: date(1, 3), Area: kennel.AreaRibs, Length: 38, Note: "length " + name}},
+		Advice:   []Advice{{Dog: dog, Words: "Enter " + name}},
+	}
+}
+
+func TestEveryPageIsValidWhateverTheNames(t *testing.T) {
+	for _, name := range hostileNames {
+		if name == "" {
+			continue // the hostile sample needs a name
+		}
+		r := pictured(hostile(name))
+		x := records(name, r.Kennel.Dogs[0].Name)
+		for _, private := range []bool{false, true} {
+			x.Private = private
+			for what, page := range pageReports(x) {
+				out := bytesOf(t, page, r)
+				if wrong := badHTML(out); len(wrong) > 0 {
+					t.Errorf("%s with %q: %s", what, name, strings.Join(wrong, "; "))
+				}
+				if bytes.ContainsAny(out, "\x1b\u202e\x07\x00") {
+					t.Errorf("%s with %q holds a control character", what, name)
+				}
+				doc, err := html.Parse(bytes.NewReader(out))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if !strings.Contains(writtenIn(doc), plain(name)) {
+					t.Errorf("%s lost the name %q", what, name)
+				}
+				if !bytes.Equal(out, bytesOf(t, page, r)) {
+					t.Errorf("%s with %q differs when written again", what, name)
+				}
+			}
+		}
+	}
+}
+
+func TestPagesOfAnEmptyKennelAreValid(t *testing.T) {
+	for what, page := range pageReports(Records{}) {
+		if what == "dog" || what == "owner" {
+			continue // there is none
+		}
+		if wrong := badHTML(bytesOf(t, page, optimize.Result{On: date(1, 4), Week0: date(1, 4)})); len(wrong) > 0 {
+			t.Errorf("%s: %s", what, strings.Join(wrong, "; "))
+		}
+	}
+}
+
+func TestTheHandlersNotesAreNotForTheOwner(t *testing.T) {
+	r := pictured(sample())
+	x := records("Handler", "Sorrel")
+	x.Private = true
+	of := func(page string) string { return string(bytesOf(t, pageReports(x)[page], r)) }
+	for _, note := range []string{"note Handler", "length Handler"} {
+		if !strings.Contains(of("dog"), note) {
+			t.Errorf("the dog's page does not tell %q", note)
+		}
+		if strings.Contains(of("owner"), note) {
+			t.Errorf("the owner is told %q", note)
+		}
+	}
+	if !strings.Contains(of("owner"), "Enter Handler") {
+		t.Error("the owner is not told what to enter")
+	}
+}
+
+// Only the month that holds today counts, and only the owner's dogs.
+func TestAnOwnerIsToldTheHoursOfTheMonth(t *testing.T) {
+	x := records("Handler", "Sorrel")
+	x.Work = append(x.Work, kennel.Work{Dog: "Moss", On: date(1, 4), Minutes: 500, Duty: "bath"})
+	page := string(bytesOf(t, pageReports(x)["owner"], pictured(sample())))
+	if !strings.Contains(page, `<data value="52.5">`) || !strings.Contains(page, "Hours spent in January 2027") {
+		t.Error("42 and 10.5 minutes of January are not told")
+	}
+	if strings.Contains(page, `<data value="77">`) || strings.Contains(page, `<data value="500">`) {
+		t.Error("work of another month or another owner's dog is told")
+	}
+}
+
+func TestAPageOfNobodyIsRefused(t *testing.T) {
+	for what, err := range map[string]error{
+		"dog": DogHTML(io.Discard, sample(), "Sorel", Records{}), "owner": OwnerHTML(io.Discard, sample(), "", Records{}),
+	} {
+		var e *kennel.InputError
+		if !errors.As(err, &e) || e.Field != what || e.Try == "" {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+}
+
+func TestLengthsAreInTheKennelsUnits(t *testing.T) {
+	if mm, in := lengthWords(38.1, kennel.UnitsMillimetres), lengthWords(38.1, kennel.UnitsInches); mm != "38 mm" || in != "1.50 in" {
+		t.Errorf("%s, %s", mm, in)
+	}
+}
+
+// Parts of the whole are parts: they sum to 1, and a dog that needs more than it gets has more of the need.
+func TestTheBalanceIsOfTheWholeStrings(t *testing.T) {
+	b := newBalanceDoc(pictured(sample()))
+	var hours, need float64
+	for _, s := range b.Dogs {
+		hours += s.PartOfHours
+		need += s.PartOfNeed
+	}
+	if len(b.Dogs) != 2 || hours < 0.999999 || hours > 1.000001 || need < 0.999999 || need > 1.000001 {
+		t.Errorf("%+v: hours %v, need %v", b.Dogs, hours, need)
+	}
+	// Moss is least ready on the mean: its other show has no weight.
+	if b.Worst != "Moss" || b.Why != "for Brackenmere Terrier Club it is 88" {
+		t.Errorf("worst %s: %s", b.Worst, b.Why)
+	}
+}
