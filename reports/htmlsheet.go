@@ -29,7 +29,8 @@ func SheetHTML(w io.Writer, r optimize.Result) error {
 	byDay, err := htmlPart("days", struct {
 		Start string
 		Days  []htmlDay
-	}{startWords(r.Timetable, r.On), days})
+		Pairs bool
+	}{startWords(r.Timetable, r.On), days, inPairs(letters)})
 	if err != nil {
 		return err
 	}

@@ -23,7 +23,13 @@ const (
 	largestLetters    = 10.
 	smallestLetters   = 5.5
 	letterStep        = 0.25
+	touchLetters      = 14. // room for "furnishings, 1 in 17, 10 min" with its box, in sizes of a letter
 )
+
+// inPairs reports whether two touches stand side by side: where both fit a column.
+func inPairs(size float64) bool {
+	return 2*touchLetters*size*millimetresAPoint <= columnWidth
+}
 
 // letterSize is the size of the printed letters in points: the largest, from 5.5 to 10, at which the days and the notes
 // under them fit one page by an estimate of their lines.
@@ -48,7 +54,7 @@ func fitsPage(size float64, days []htmlDay, notes []string) bool {
 		for _, h := range d.Hands {
 			inColumns += lines(h.Name+", "+h.Work, 1, columnWidth) + 0.2
 			for _, i := range h.Items {
-				inColumns += itemLines(i, func(s string, part float64) float64 { return lines(s, part, columnWidth) })
+				inColumns += itemLines(i, inPairs(size), func(s string, part float64) float64 { return lines(s, part, columnWidth) })
 			}
 		}
 	}
@@ -66,12 +72,16 @@ func fitsPage(size float64, days []htmlDay, notes []string) bool {
 	return (inColumns/printColumns+across)*line <= useOfPage*printHeight
 }
 
-func itemLines(i htmlItem, lines func(s string, part float64) float64) float64 {
+func itemLines(i htmlItem, pairs bool, lines func(s string, part float64) float64) float64 {
 	all := lines(i.Clock+"    "+i.Dog+" "+i.What+" "+i.Why, 1) + 0.1
 	if i.How != "" {
 		all += lines(i.How, smallLetters)
 	}
-	all += math.Ceil(float64(len(i.Areas)) / 2)
+	if pairs {
+		all += math.Ceil(float64(len(i.Areas)) / 2)
+	} else {
+		all += float64(len(i.Areas))
+	}
 	if i.Took {
 		all += 1.2
 	}
