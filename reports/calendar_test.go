@@ -459,6 +459,25 @@ func TestWhatIsPastStaysAndKeepsItsName(t *testing.T) {
 	}
 }
 
+// A session more on Friday gets a name of its own, not the one of Tuesday's, which is past.
+func TestNamesOfWhatIsPastAreNotGivenAgain(t *testing.T) {
+	r := calendarSample("Europe/Dublin")
+	data := calendarOf(t, r, nil, noon)
+	r.On = r.On.AddDays(2)
+	r.Timetable.Days = r.Timetable.Days[2:]
+	r.Timetable.Days[1].Hands = r.Timetable.Days[0].Hands
+	c := readBack(t, calendarOf(t, r, data, noon.AddDate(0, 0, 3).Add(-6*time.Hour)))
+	names := map[string]bool{}
+	for _, e := range c.Events() {
+		if strings.HasPrefix(textOf(t, e, ical.PropSummary), "Sorrel: ribs") || strings.HasPrefix(textOf(t, e, ical.PropSummary), "Sorrel: skirt") {
+			names[uidOf(e)] = true
+		}
+	}
+	if len(names) != 3 {
+		t.Errorf("%d names for Tuesday, Thursday and Friday", len(names))
+	}
+}
+
 // What was done this morning is not planned again in the afternoon, and stays.
 func TestThisMorningIsPastByTheKennelsClock(t *testing.T) {
 	r := calendarSample("Pacific/Auckland")
@@ -468,7 +487,7 @@ func TestThisMorningIsPastByTheKennelsClock(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := readBack(t, calendarOf(t, r, data, time.Date(2027, 1, 5, 9, 43, 0, 0, auckland)))
+	c := readBack(t, calendarOf(t, r, data, time.Date(2027, 1, 5, 9, 43, 0, 0, auckland).UTC()))
 	for summary, want := range map[string]string{"Sorrel: skirt line first": "CONFIRMED", "Moss: back (Handler)": "CANCELLED"} {
 		for _, e := range c.Events() {
 			start := e.Props.Get(ical.PropDateTimeStart).Value
