@@ -22,6 +22,9 @@ func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
 		"plan.json":     planWriters(r, reports.Look{}).json,
 		"readiness.txt": readinessWriters(r, reports.Look{}).text,
 		"workload.csv":  workloadWriters(r, reports.Look{}, "").csv,
+		"balance.csv":   workloadWriters(r, reports.Look{}, reports.PartBalance).csv,
+		"workload.txt":  workloadWriters(r, reports.Look{}, "").text,
+		"dog-moss.html": func(w io.Writer) error { return reports.DogHTML(w, r, "Moss", reports.Records{Private: true}) },
 		"sheet.txt":     sheetWriters(r, reports.Look{}).text,
 		"week.ics": func(w io.Writer) error {
 			return reports.Calendar(w, r, reports.Published{}, time.Date(2027, 1, 4, 7, 0, 0, 0, time.UTC))

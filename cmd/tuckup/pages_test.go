@@ -1,0 +1,358 @@
+package main
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"golang.org/x/net/html"
+	"golang.org/x/net/html/atom"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+	"tuckup/reports"
+)
+
+// figures is one row of a table of a page: its first cell in words, and each figure under its column.
+type figures struct {
+	name   string
+	shown  map[string]string
+	values map[string]float64
+}
+
+// figuresUnder are the rows of the tables in the section with the id, totals left out.
+func figuresUnder(t *testing.T, page, id string) (rows []figures) {
+	t.Helper()
+	doc, err := html.Parse(strings.NewReader(page))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range doc.Descendants() {
+		if n.DataAtom == atom.Section && attribute(n, "aria-labelledby") == id {
+			for table := range n.Descendants() {
+				if table.DataAtom == atom.Table {
+					rows = append(rows, rowsOf(t, table)...)
+				}
+			}
+		}
+	}
+	if len(rows) == 0 {
+		t.Fatalf("no figures under %s", id)
+	}
+	return rows
+}
+
+func rowsOf(t *testing.T, table *html.Node) (rows []figures) {
+	t.Helper()
+	var columns []string
+	for n := range table.Descendants() {
+		if n.DataAtom == atom.Th && attribute(n, "scope") == "col" {
+			columns = append(columns, said(n))
+		}
+		if n.DataAtom != atom.Tr || n.Parent.DataAtom != atom.Tbody || attribute(n, "class") == "total" {
+			continue
+		}
+		row, i := figures{shown: map[string]string{}, values: map[string]float64{}}, 0
+		for c := range n.ChildNodes() {
+			if c.Type != html.ElementNode {
+				continue
+			}
+			column := columns[i]
+			row.shown[column] = said(c)
+			if i == 0 {
+				row.name = said(c)
+			}
+			if d := c.FirstChild; d != nil && d.DataAtom == atom.Data {
+				v, err := strconv.ParseFloat(attribute(d, "value"), 64)
+				if err != nil {
+					t.Fatal(err)
+				}
+				row.values[column] = v
+				if wrong := shownWrong(column, said(d), v); wrong != "" {
+					t.Errorf("%s of %s: %s", column, row.name, wrong)
+				}
+			}
+			i++
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// shownWrong says how what people read differs from the value behind it: by more than the rounding of its last digit
+// in its unit, or by rounding a readiness up to enough or a chance to certainty.
+func shownWrong(column, shown string, v float64) string {
+	number, unit, _ := strings.Cut(shown, " ")
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return "no number: " + shown
+	}
+	_, decimals, _ := strings.Cut(number, ".")
+	switch {
+	case unit == "%":
+		v *= 100
+		if v > 0 && v < 100 {
+			v = min(max(v, 1), 99) // only what is certain is shown as such
+		}
+	case strings.Contains("pulling set-up duties all hours need there are", column):
+		v /= 60
+	case unit == "" && len(decimals) == 0 && v < float64(kennel.ReadyScore) && x >= float64(kennel.ReadyScore):
+		return fmt.Sprintf("%v is shown as %s", v, shown)
+	case unit == "" && len(decimals) == 0 && v < float64(kennel.ReadyScore):
+		v = min(v, float64(kennel.ReadyScore)-1)
+	}
+	if math.Abs(x-v) > 0.5*math.Pow10(-len(decimals))+1e-6 {
+		return fmt.Sprintf("%v is shown as %s", v, shown)
+	}
+	return ""
+}
+
+func attribute(n *html.Node, key string) string {
+	for _, a := range n.Attr {
+		if a.Key == key {
+			return a.Val
+		}
+	}
+	return ""
+}
+
+// said is all that is written inside a node.
+func said(n *html.Node) string {
+	var b strings.Builder
+	for c := range n.Descendants() {
+		if c.Type == html.TextNode {
+			b.WriteString(c.Data)
+		}
+	}
+	return b.String()
+}
+
+func fromJSON[T any](t *testing.T, write func(io.Writer) error) (doc T) {
+	t.Helper()
+	if err := json.Unmarshal([]byte(written(t, write)), &doc); err != nil {
+		t.Fatal(err)
+	}
+	return doc
+}
+
+func fromCSV(t *testing.T, write func(io.Writer) error) [][]string {
+	t.Helper()
+	rows, err := csv.NewReader(strings.NewReader(written(t, write))).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows[1:]
+}
+
+// same compares a figure in three places; CSV gives it as written.
+func same(t *testing.T, what string, page, fromJSON float64, fromCSV string) {
+	t.Helper()
+	c, err := strconv.ParseFloat(fromCSV, 64)
+	if err != nil || page != fromJSON || c != fromJSON {
+		t.Errorf("%s: the page has %v, JSON %v, CSV %q", what, page, fromJSON, fromCSV)
+	}
+}
+
+type sum struct {
+	Name                     string
+	Pulling, Duties, Minutes float64
+	SetUp                    float64  `json:"set_up"`
+	ThereAre                 *float64 `json:"there_are"`
+}
+
+// Every figure of the demo's pages is the one that JSON and CSV give.
+func TestTheDemosPagesJSONAndCSVHaveTheSameFigures(t *testing.T) {
+	r := planned(t, "--demo")
+	compareWorkload(t, r)
+	compareBalance(t, r)
+	compareReadiness(t, r)
+	comparePrices(t, r)
+	for _, d := range r.Kennel.Dogs {
+		compareDog(t, r, d.Name)
+	}
+}
+
+func compareWorkload(t *testing.T, r optimize.Result) {
+	page := written(t, workloadWriters(r, reports.Look{}, "").html)
+	all := fromJSON[struct{ By map[string][]sum }](t, workloadWriters(r, reports.Look{}, "").json)
+	for _, by := range reports.WorkParts() {
+		if by == reports.PartBalance {
+			continue
+		}
+		rows := figuresUnder(t, page, "by-"+string(by))
+		sums, cells := all.By[string(by)], fromCSV(t, workloadWriters(r, reports.Look{}, by).csv)
+		one := fromJSON[[]sum](t, workloadWriters(r, reports.Look{}, by).json)
+		if len(rows) != len(sums) || len(rows) != len(cells) || len(rows) != len(one) {
+			t.Fatalf("by %s: %d rows on the page, %d and %d in JSON, %d in CSV", by, len(rows), len(sums), len(one), len(cells))
+		}
+		for i, row := range rows {
+			what := fmt.Sprintf("by %s, %s: ", by, sums[i].Name)
+			if by != reports.PartWeek && row.name != sums[i].Name || cells[i][0] != sums[i].Name || one[i].Minutes != sums[i].Minutes {
+				t.Errorf("%sthe page has %s, CSV %s", what, row.name, cells[i][0])
+			}
+			same(t, what+"pulling", row.values["pulling"], sums[i].Pulling, cells[i][1])
+			same(t, what+"set-up", row.values["set-up"], sums[i].SetUp, cells[i][2])
+			same(t, what+"duties", row.values["duties"], sums[i].Duties, cells[i][3])
+			same(t, what+"all", row.values["all"], sums[i].Minutes, cells[i][4])
+			if there := sums[i].ThereAre; there != nil {
+				same(t, what+"there are", row.values["there are"], *there, cells[i][5])
+			}
+		}
+	}
+}
+
+func compareBalance(t *testing.T, r optimize.Result) {
+	page := written(t, workloadWriters(r, reports.Look{}, "").html)
+	doc := fromJSON[struct {
+		Dogs []struct {
+			Dog                  string
+			Minutes, Need, Score float64
+			PartOfHours          float64 `json:"part_of_hours"`
+			PartOfNeed           float64 `json:"part_of_need"`
+		}
+		Worst string
+	}](t, workloadWriters(r, reports.Look{}, reports.PartBalance).json)
+	rows, cells := figuresUnder(t, page, "balance"), fromCSV(t, workloadWriters(r, reports.Look{}, reports.PartBalance).csv)
+	if len(rows) != len(r.Kennel.Dogs) || len(rows) != len(doc.Dogs) || len(rows) != len(cells) {
+		t.Fatalf("%d rows, %d in JSON, %d in CSV", len(rows), len(doc.Dogs), len(cells))
+	}
+	for i, row := range rows {
+		d := doc.Dogs[i]
+		same(t, d.Dog+"'s hours", row.values["hours"], d.Minutes, cells[i][1])
+		same(t, d.Dog+"'s need", row.values["need"], d.Need, cells[i][2])
+		same(t, d.Dog+"'s share of hours", row.values["share of hours"], d.PartOfHours, cells[i][3])
+		same(t, d.Dog+"'s share of need", row.values["share of need"], d.PartOfNeed, cells[i][4])
+		same(t, d.Dog+"'s readiness", row.values["ready"], d.Score, cells[i][5])
+		if row.name != d.Dog || cells[i][0] != d.Dog || (cells[i][7] != "") != (d.Dog == doc.Worst) {
+			t.Errorf("row %d is of %s, %s and %s", i, row.name, d.Dog, cells[i][0])
+		}
+	}
+}
+
+func compareReadiness(t *testing.T, r optimize.Result) {
+	page := written(t, readinessWriters(r, reports.Look{}).html)
+	doc := fromJSON[struct {
+		Dogs []struct {
+			Dog, State string
+			Score      float64
+		}
+		Readiness []struct {
+			Dog, Show, On    string
+			Score, Low, High float64
+			Likely           float64
+			Idle             float64 `json:"left_alone"`
+		}
+	}](t, readinessWriters(r, reports.Look{}).json)
+	cells := fromCSV(t, readinessWriters(r, reports.Look{}).csv)
+	for i, row := range figuresUnder(t, page, "today") {
+		if d := doc.Dogs[i]; row.name != d.Dog || row.values["ready"] != d.Score || row.shown["state"] != d.State {
+			t.Errorf("today: %v, JSON has %v", row, d)
+		}
+	}
+	matrix, found := figuresUnder(t, page, "shows"), 0
+	detail := figuresUnder(t, page, "coats") // by dog, then by date
+	next := 0
+	for _, dog := range r.Kennel.Dogs {
+		for i, x := range doc.Readiness {
+			if x.Dog != dog.Name {
+				continue
+			}
+			what := x.Dog + " at " + x.Show
+			for _, row := range matrix {
+				if strings.HasPrefix(row.name, x.Show+" ") {
+					same(t, what, row.values[x.Dog], x.Score, cells[i][4])
+					if want := kennel.ScoreWords(kennel.Score(x.Low)) + " to " + kennel.ScoreWords(kennel.Score(x.High)); !strings.Contains(row.shown[x.Dog], want) {
+						t.Errorf("%s: the range is %q, want %q", what, row.shown[x.Dog], want)
+					}
+					found++
+				}
+			}
+			row := detail[next]
+			next++
+			if !strings.Contains(row.name, x.Show) {
+				t.Errorf("%s: the row is %q", what, row.name)
+			}
+			same(t, what+", ready", row.values["ready"], x.Score, cells[i][4])
+			same(t, what+", chance", row.values["chance in coat"], x.Likely, cells[i][7])
+			same(t, what+", left alone", row.values["left alone"], x.Idle, cells[i][8])
+		}
+	}
+	if found != len(doc.Readiness) || next != len(detail) {
+		t.Errorf("%d of %d found in the matrix, %d of %d under the coats", found, len(doc.Readiness), next, len(detail))
+	}
+}
+
+func comparePrices(t *testing.T, r optimize.Result) {
+	var b bytes.Buffer
+	if err := reports.SeasonHTML(&b, r, reports.Records{}); err != nil {
+		t.Fatal(err)
+	}
+	doc := fromJSON[struct {
+		Season struct {
+			Prices []struct {
+				Points float64 `json:"points_per_hour"`
+			} `json:"hour_price"`
+		}
+	}](t, planWriters(r, reports.Look{}).json)
+	left := map[float64]int{}
+	for _, p := range doc.Season.Prices {
+		left[p.Points]++
+	}
+	for _, row := range figuresUnder(t, b.String(), "worth") {
+		left[row.values["points"]]--
+	}
+	for p, n := range left {
+		if n != 0 {
+			t.Errorf("the price %v is told %d times too seldom", p, n)
+		}
+	}
+}
+
+// A dog's weeks hold the minutes that the plan's JSON gives it.
+func compareDog(t *testing.T, r optimize.Result, dog string) {
+	var b bytes.Buffer
+	if err := reports.DogHTML(&b, r, dog, reports.Records{}); err != nil {
+		t.Fatal(err)
+	}
+	doc := fromJSON[struct {
+		Weeks []struct {
+			Dogs []struct {
+				Dog     string
+				Minutes float64
+				SetUp   float64 `json:"set_up"`
+			}
+			Duties []struct {
+				Dog     string
+				Minutes float64
+			}
+		}
+	}](t, planWriters(r, reports.Look{}).json)
+	n := 0
+	for i, d := range r.Kennel.Dogs {
+		if d.Name == dog {
+			n = i + 1
+		}
+	}
+	for i, row := range figuresUnder(t, b.String(), fmt.Sprintf("dog-%d-plan", n)) {
+		var want float64
+		for _, d := range doc.Weeks[i].Dogs {
+			if d.Dog == dog {
+				want += d.Minutes + d.SetUp
+			}
+		}
+		for _, d := range doc.Weeks[i].Duties {
+			if d.Dog == dog {
+				want += d.Minutes
+			}
+		}
+		if math.Abs(row.values["minutes"]-want) > 1e-6 {
+			t.Errorf("%s, %s: %v minutes, JSON has %v", dog, row.name, row.values["minutes"], want)
+		}
+	}
+}
