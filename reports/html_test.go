@@ -2,6 +2,7 @@ package reports
 
 import (
 	"bytes"
+	"errors"
 	"io"
 	"slices"
 	"strings"
@@ -31,7 +32,7 @@ func badHTML(page []byte) (wrong []string) {
 	for z := html.NewTokenizer(bytes.NewReader(page)); ; {
 		kind := z.Next()
 		if kind == html.ErrorToken {
-			if z.Err() != io.EOF {
+			if !errors.Is(z.Err(), io.EOF) {
 				say(z.Err().Error())
 			}
 			break
