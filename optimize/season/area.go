@@ -316,7 +316,7 @@ func (n *areaNet) entering() int32 {
 	}
 	n.few = n.few[:0]
 	if 2*len(n.moved) >= len(n.pot) {
-		best, at = n.lookAtAll()
+		at = n.lookAtAll()
 	} else {
 		for _, v := range n.moved {
 			for _, k := range n.around[v] {
@@ -337,8 +337,8 @@ func (n *areaNet) entering() int32 {
 }
 
 // lookAtAll notes all arcs that pay and tells the one that pays most.
-func (n *areaNet) lookAtAll() (best int64, at int32) {
-	at = -1
+func (n *areaNet) lookAtAll() int32 {
+	best, at := int64(0), int32(-1)
 	state, pot := n.state, n.pot
 	tail, head, cost := n.tail[:len(state)], n.head[:len(state)], n.cost[:len(state)]
 	for k, s := range state {
@@ -356,7 +356,7 @@ func (n *areaNet) lookAtAll() (best int64, at int32) {
 			}
 		}
 	}
-	return best, at
+	return at
 }
 
 // pay is the reduced cost of changing arc k's flow the way that its state allows; an arc in the tree has none.

@@ -2,43 +2,57 @@ package season
 
 import "math"
 
-// prove bounds every plan's objective from above. It generates columns with all sessions open once more, the plan's
-// own among them. Each round's Lagrangian value is a bound: what the rows are worth at the round's prices, plus for each
-// dog a bound on its best season there (branch.go). The more nodes a dog's branch and bound has, the better are bound
-// and columns: it has more from stage to stage, as long as a time limit leaves time, without one for a few stages. At
-// the best prices the dogs are bounded once more, with more nodes still.
+// prove uses the rest of a time limit: it generates columns with all sessions open again, the plan's own among them, and
+// bounds every plan's objective from above. Each round's Lagrangian value is a bound: what the rows are worth at the
+// round's prices, plus for each dog a bound on its best season there (branch.go). From stage to stage a dog's branch and
+// bound has more nodes.
 func (s *solver) prove() {
-	if s.proven() {
+	if !s.timed() || s.proven() || s.over() {
 		return
 	}
 	for d := range s.fixed {
 		s.fixed[d] = nil
 	}
-	if !s.timed() {
-		return
-	}
-	if s.over() { // no time left for more than one look
-		s.bound = math.Min(s.bound, s.lagrangian(s.centre, 1))
-		return
-	}
 	m, err := s.master()
 	if err != nil {
 		return
 	}
-	for s.nodes = proveNodes; ; s.nodes *= nodesGrow {
-		if s.generate(m, proveRounds, smoothing) != nil || s.over() || s.proven() {
+	for s.nodes = s.proveNodes(); !s.over() && !s.proven(); s.nodes = min(nodesGrow*s.nodes, nodesMost) {
+		before := s.bound
+		if s.generate(m, proveRounds, smoothing) != nil || (s.nodes == nodesMost && s.bound > before-proveTol*math.Abs(before)) {
 			break
 		}
-		if !s.timed() || s.nodes >= nodesMost {
-			break
-		}
+		s.open = s.least
 	}
 	s.report()
 }
 
+// look bounds every plan's objective at the prices of the plan that was polished.
+func (s *solver) look() {
+	q := s.centre
+	var bound float64
+	q.show, bound = s.p.sharedOut(q.show)
+	ceilings := make([]float64, len(s.dogs))
+	s.each(q, func(n *dogNets) { ceilings[n.d] = n.highest(s.near(), s.proveNodes()/lookPart) })
+	for _, c := range ceilings {
+		bound += c
+	}
+	s.bound = math.Min(s.bound, bound+s.p.worth(q.row))
+	s.report()
+}
+
+// proveNodes is how many nodes a dog's branch and bound has at the most where a bound is wanted: as many as a small
+// string's dogs need to the end, and fewer for larger strings and longer seasons.
+func (s *solver) proveNodes() int {
+	return max(leastNodes, usualNodes*usualSize/max(usualSize, len(s.dogs)*s.p.Weeks))
+}
+
 const (
 	proveRounds = 3
-	proveNodes  = 1500  // most nodes of a dog without a time limit
+	usualNodes  = 1500
+	usualSize   = 12 * 26 // dog-weeks up to which a dog has so many nodes
+	leastNodes  = 100
+	lookPart    = 10    // of these nodes: where only a look is taken
 	nodesGrow   = 3     // times as many nodes in the next stage
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches
@@ -50,18 +64,6 @@ func (s *solver) near() float64 {
 	value := math.Max(s.value, s.hope)
 	part := math.Max(proveTol, nearPart*gap(s.bound, value))
 	return part * math.Max(1, math.Abs(value)) / float64(len(s.dogs))
-}
-
-// lagrangian is an upper bound on every plan's objective from prices >= 0, with so many nodes a dog at the most.
-func (s *solver) lagrangian(q prices, most int) float64 {
-	show, v := s.p.sharedOut(q.show)
-	q.show = show
-	highest := make([]float64, len(s.dogs))
-	s.each(q, func(n *dogNets) { highest[n.d] = n.highest(s.near(), most) })
-	for _, h := range highest {
-		v += h
-	}
-	return v + s.p.worth(q.row)
 }
 
 // sharedOut scales show prices that sum to more than the balance points down to them; what they lack is worth at most

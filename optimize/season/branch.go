@@ -87,7 +87,7 @@ func (n *dogNets) relax(x *node, lines []line) {
 			over := n.work(t) - lines[t].room
 			if (over > fillSlip && n.fill[t] < lines[t].most) || (over < -fillSlip && -over*(n.fill[t]-lines[t].least) > n.care) {
 				before := n.fill[t]
-				v := n.settleFill(t, lines, best)
+				v := n.settle(t, lines[t], fillAsk{now: best, floor: math.Inf(-1), care: n.care, value: func() float64 { return n.relaxedValue(lines) }})
 				if v < best-searchTol {
 					best, calm = v, false
 				} else if v > best {
@@ -116,58 +116,6 @@ func (n *dogNets) relaxedValue(lines []line) float64 {
 		}
 	}
 	return v
-}
-
-// settleFill looks for the fill price of week t with the least value, and returns that value; now is the value at the
-// present one. The value is convex in the price and its slope is what the sessions hold less the work, so the price is
-// sought where the lines that touch it on either side meet: where the value lies on them, none is lower.
-func (n *dogNets) settleFill(t int, lines []line, now float64) float64 {
-	l := lines[t]
-	type touch struct{ at, value, slope float64 }
-	ask := func(at float64) touch {
-		n.setFill(t, at)
-		v := n.relaxedValue(lines)
-		return touch{at, v, l.room - n.work(t)}
-	}
-	start := touch{n.fill[t], now, l.room - n.work(t)}
-	best := start
-	keep := func(x touch) touch {
-		if x.value < best.value {
-			best = x
-		}
-		return x
-	}
-	left, right := start, start
-	if start.slope < 0 {
-		step := n.guess(t)
-		for k := 0; right.slope < -fillSlip && right.at < l.most && k < 30; k++ {
-			left = right
-			right = keep(ask(math.Min(l.most, math.Max(2*left.at, left.at+step))))
-		}
-	} else {
-		left = keep(ask(l.least))
-	}
-	for k := 0; k < fillTouches && left.slope < -fillSlip && right.slope > fillSlip; k++ {
-		at := (right.value - left.value + left.slope*left.at - right.slope*right.at) / (left.slope - right.slope)
-		line := left.value + left.slope*(at-left.at)
-		if !(at > left.at && at < right.at) || line > best.value-n.care {
-			break
-		}
-		mid := keep(ask(at))
-		if mid.value <= line+n.care {
-			break
-		}
-		if mid.slope < 0 {
-			left = mid
-		} else {
-			right = mid
-		}
-	}
-	if n.fill[t] != best.at {
-		n.setFill(t, best.at)
-		return n.relaxedValue(lines)
-	}
-	return best.value
 }
 
 // split is the week to branch on, -1 when whole sessions cost no more than broken ones anywhere: the week in which they
@@ -239,7 +187,6 @@ const (
 	relaxSweeps = 1    // sweeps over the fill prices of a node
 	care        = 0.1  // of the tolerance: what a fill price may leave on the table
 	leastPart   = 0.02 // of a session: parts nearer to none or all count as so much
-	fillTouches = 6    // times that a fill price is asked between two that hold it
 )
 
 // whole is what the dog reaches when the work of the present relaxation gets the whole sessions that it takes, and
@@ -292,7 +239,7 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 	relax(root)
 	open := nodes{root}
 	closed := math.Inf(-1) // highest value among nodes that need no branching
-	for count := 1; len(open) > 0 && count < most; {
+	for count := 1; len(open) > 0 && count < most && !n.stopped(); {
 		x := open[0]
 		if x.value <= math.Max(reached+tol, closed) {
 			break

@@ -2,14 +2,17 @@ package season
 
 // Mending a dog's sessions at given prices: a search over single sessions added, dropped and shifted.
 
-// search adds, drops and shifts sessions while that pays, at most so many passes.
-func (n *dogNets) search(passes int) {
+// search adds, drops and shifts sessions while that pays, in a few passes.
+func (n *dogNets) search() {
 	best := n.even(3)
 	n.remember(&n.best)
 	now := best
-	for range passes {
+	for range searchPasses {
 		gained := false
 		for t := range n.sessions {
+			if n.stopped() {
+				break
+			}
 			for n.canStep(t, 1) && n.try(&now, t, 1, -1) {
 				gained = true
 			}
@@ -18,6 +21,9 @@ func (n *dogNets) search(passes int) {
 			}
 		}
 		for t := range n.sessions {
+			if n.stopped() {
+				break
+			}
 			for _, to := range [2]int{t - 1, t + 1} {
 				if to >= 0 && to < len(n.sessions) && n.sessions[t] > 0 && n.canStep(to, 1) && n.try(&now, t, -1, to) {
 					gained = true
@@ -47,7 +53,7 @@ func (n *dogNets) try(now *float64, t, step, to int) bool {
 		n.setSessions(to, n.sessions[to]-step)
 		t = to
 	}
-	v := n.balance(t, floor)
+	v := n.balance(t, n.value(), floor)
 	if v > floor {
 		*now = v
 		return true

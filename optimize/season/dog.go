@@ -21,6 +21,7 @@ type dogNets struct {
 	care    float64    // points that a node's fill prices may leave on the table
 	brought [2]brought // by branching to fewer and to more sessions
 
+	late         func() bool // whether time is over; nil = never
 	best, before trial
 }
 
@@ -33,6 +34,9 @@ func newDogNets(p *Problem, d int) *dogNets {
 	n.linear, n.fill = make([]float64, p.Weeks), make([]float64, p.Weeks)
 	return n
 }
+
+// stopped reports whether work on the dog should come to an end.
+func (n *dogNets) stopped() bool { return n.late != nil && n.late() }
 
 // clear is how many minutes of work one session of week t holds.
 func (g *Dog) clear(t int) float64 { return g.Minutes[t] - g.SetUp }

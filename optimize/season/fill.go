@@ -5,65 +5,84 @@ import "math"
 // Keeping a dog's work within its sessions at given prices, and trying sessions out.
 
 const (
-	searchTol  = 1e-7 // points: what a fill price must save to count
-	fillHalves = 5    // halvings of the interval that holds a fill price
-	fillSlip   = 0.25 // minutes by which a fill price may miss the sessions
+	searchTol   = 1e-7 // points: what a fill price must save to count
+	balanceCare = 1e-6 // points that a fill price may leave on the table while sessions are sought
+	fillSlip    = 0.25 // minutes by which a fill price may miss the sessions
+	fillTouches = 6    // times that a fill price is asked between two that hold it
+	fillRises   = 40   // times that it is raised before it is given up
 )
 
-// balance sets the fill price of week t so that the work just fits into the sessions, and returns the value. It stops
-// on the way when the value, which only falls, is down to the floor.
-func (n *dogNets) balance(t int, floor float64) float64 {
-	hold := n.fill[t]
-	if hold != 0 {
-		n.setFill(t, 0)
-	}
-	v := n.value()
-	if v <= floor || n.sessions[t] == 0 || n.work(t) <= n.room(t)+fillSlip {
-		return v
-	}
-	low, high := 0.0, hold
-	if high == 0 {
-		high = n.guess(t)
-	}
-	for range 40 {
-		n.setFill(t, high)
-		if v = n.value(); v <= floor {
-			return v
-		}
-		if n.work(t) <= n.room(t)+fillSlip {
-			break
-		}
-		low, high = high, 2*high
-	}
-	best, at := v, high
-	for range fillHalves {
-		mid := (low + high) / 2
-		n.setFill(t, mid)
-		v = n.value()
-		if v < best {
-			best, at = v, mid
-		}
-		if v <= floor {
-			return v
-		}
-		work := n.work(t)
-		switch {
-		case work > n.room(t)+fillSlip:
-			low = mid
-		case work < n.room(t)-fillSlip:
-			high = mid
-		default:
-			low, high = mid, mid
-		}
-		if low == high {
-			break
-		}
-	}
-	if n.fill[t] != at {
+// fillAsk says how a fill price is sought.
+type fillAsk struct {
+	value func() float64 // of the dog with its present fill prices, at least what it is worth with the right ones
+	now   float64        // the value at the present price
+	floor float64        // a value that ends the search
+	care  float64        // points that may be left
+}
+
+// settle looks for the fill price of week t with the least value, within what the line allows, and returns that value.
+// The value is convex in the price and its slope is what the sessions hold less the work, so the price is sought where
+// the lines that touch it on either side meet: where the value lies on them, none is lower.
+func (n *dogNets) settle(t int, l line, q fillAsk) float64 {
+	type touch struct{ at, value, slope float64 }
+	best := touch{n.fill[t], q.now, l.room - n.work(t)}
+	ask := func(at float64) touch {
 		n.setFill(t, at)
-		best = n.value()
+		x := touch{at: at, value: q.value()}
+		x.slope = l.room - n.work(t)
+		if x.value < best.value {
+			best = x
+		}
+		return x
 	}
-	return best
+	left, right := best, best
+	if best.slope < 0 {
+		step := n.guess(t)
+		for k := 0; right.slope < -fillSlip && right.at < l.most && best.value > q.floor && k < fillRises; k++ {
+			left = right
+			right = ask(math.Min(l.most, math.Max(2*left.at, left.at+step)))
+		}
+	} else {
+		left = ask(l.least)
+	}
+	for k := 0; k < fillTouches && left.slope < -fillSlip && right.slope > fillSlip && best.value > q.floor; k++ {
+		at := (right.value - left.value + left.slope*left.at - right.slope*right.at) / (left.slope - right.slope)
+		line := left.value + left.slope*(at-left.at)
+		if !(at > left.at && at < right.at) || line > best.value-q.care {
+			break
+		}
+		mid := ask(at)
+		if mid.value <= line+q.care {
+			break
+		}
+		if mid.slope < 0 {
+			left = mid
+		} else {
+			right = mid
+		}
+	}
+	if n.fill[t] != best.at {
+		n.setFill(t, best.at)
+		return q.value()
+	}
+	return best.value
+}
+
+// balance sets the fill price of week t so that the work just fits into the sessions, and returns the value; now is that
+// at the present price. It stops on the way when the value, which only falls, is down to the floor.
+func (n *dogNets) balance(t int, now, floor float64) float64 {
+	if n.sessions[t] == 0 {
+		if n.fill[t] == 0 {
+			return now
+		}
+		n.setFill(t, 0)
+		return n.value()
+	}
+	over := n.work(t) - n.room(t)
+	if now <= floor || (over <= fillSlip && (n.fill[t] == 0 || over >= -fillSlip)) {
+		return now
+	}
+	return n.settle(t, line{most: math.Inf(1), room: n.room(t)}, fillAsk{value: n.value, now: now, floor: floor, care: balanceCare})
 }
 
 // guess is where the search for a fill price begins: what a minute of the week costs, or a little.
@@ -79,18 +98,11 @@ func (n *dogNets) guess(t int) float64 {
 func (n *dogNets) even(sweeps int) float64 {
 	v := n.value()
 	for range sweeps {
-		calm := true
-		for t, z := range n.sessions {
-			if z == 0 {
-				continue
-			}
-			over := n.work(t) - n.room(t)
-			if over > fillSlip || (n.fill[t] > 0 && over < -fillSlip) {
-				v = n.balance(t, math.Inf(-1))
-				calm = false
-			}
+		before := v
+		for t := range n.sessions {
+			v = n.balance(t, v, math.Inf(-1))
 		}
-		if calm {
+		if v > before-searchTol {
 			break
 		}
 	}

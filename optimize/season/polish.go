@@ -34,6 +34,7 @@ const (
 	polishTries  = 40   // steps tried without gain before the plan counts as polished
 	polishBudget = 120  // steps tried in all without a time limit, at the least
 	polishADog   = 13   // .. and for each dog
+	polishMend   = 20   // .. where a plan made before is mended
 	polishTime   = 0.7  // part of a time limit after which no more steps are tried
 	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
 	polishSpan   = 3    // weeks by which a session is shifted at the most
@@ -113,6 +114,9 @@ func (q *polisher) enough() bool {
 	if q.s.timed() {
 		return q.s.seconds() >= polishTime*q.s.opt.Limit
 	}
+	if q.s.opt.Start != nil {
+		return q.tries >= polishMend
+	}
 	return q.tries >= max(polishBudget, polishADog*len(q.everyone))
 }
 
@@ -179,7 +183,7 @@ func (n *dogNets) marginals(sessions []int, used []*column) (more, less []float6
 			return math.Inf(-1)
 		}
 		n.setSessions(t, n.sessions[t]+step)
-		v := n.balance(t, math.Inf(-1))
+		v := n.balance(t, n.value(), math.Inf(-1))
 		n.recall(&n.before)
 		return v - base
 	}

@@ -92,6 +92,7 @@ type Options struct {
 	Seconds  func() float64 // a stopwatch handed in: seconds since the solve began; nil = no clock, no time limit
 	Limit    float64        // seconds; 0 = none. A plan cut by it says so.
 	Progress func(Progress) // called now and then from the solving goroutine; nil = quiet
+	Start    *Plan          // sessions to begin with, of a plan made before; nil = none. A plan is then mended, not sought afresh
 	Gap      float64        // stop when the gap is at or below this; 0 = use DefaultGap
 }
 

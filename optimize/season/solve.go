@@ -3,6 +3,7 @@ package season
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -15,6 +16,8 @@ const DefaultGap = 1e-4
 // (the dive), then single sessions changed while that gains (polish.go, kick.go), then the bound (bound.go).
 const (
 	maxRounds     = 40   // pricing rounds over all dogs
+	rootPart      = 0.3  // of a time limit after which no more of them begin
+	boundPart     = 0.5  // the same of those with branch and bound
 	diveRounds    = 3    // pricing rounds after each dive step
 	finalRounds   = 40   // pricing rounds with all sessions settled
 	smoothing     = 0.6  // part of the best prices so far in those that are asked
@@ -45,8 +48,9 @@ type solver struct {
 	bound   float64
 	seeds   [][]*column // by dog: columns in use, with which its next answer begins
 	centre  prices      // of the last master that was kept: in the end the plan's own
+	part    float64     // of the time limit that the present work may have used when it ends
 	nodes   int         // of a dog whose sessions are open: limit of its branch and bound
-	hope    float64 // value of the column generation with all sessions open
+	hope    float64     // value of the column generation with all sessions open
 	open    prices      // the same of the column generation with all sessions open
 	least   prices      // with the least value of the Lagrangian in the last column generation
 	rounds  int
@@ -65,7 +69,12 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		opt.Gap = DefaultGap
 	}
 	s := newSolver(ctx, p, opt)
-	if m := s.root(); m != nil {
+	if m := s.warm(); m != nil {
+		s.take(m)
+		s.reopen()
+		s.polish()
+		s.look()
+	} else if m := s.root(); m != nil {
 		if m, err := s.dive(m); err == nil {
 			s.take(m)
 			s.polish()
@@ -79,11 +88,14 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 	s := &solver{
-		p: p, ctx: ctx, opt: opt, lp: newChecked(), nodes: rootNodes, bound: p.ceiling(), centre: newPrices(p), least: newPrices(p), value: math.Inf(-1),
+		p: p, ctx: ctx, opt: opt, lp: newChecked(), nodes: rootNodes, part: 1, bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1),
 		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
 		seeds: make([][]*column, len(p.Dogs)),
 	}
-	inParallel(len(p.Dogs), func(d int) { s.dogs[d] = newDogNets(p, d) })
+	inParallel(len(p.Dogs), func(d int) {
+		s.dogs[d] = newDogNets(p, d)
+		s.dogs[d].late = s.late
+	})
 	s.offer(NewPlan(p), s.idleValue())
 	return s
 }
@@ -156,9 +168,7 @@ func (s *solver) timed() bool { return s.opt.Limit > 0 && s.opt.Seconds != nil }
 
 // over reports whether the search must end.
 func (s *solver) over() bool {
-	if !s.cut && (s.ctx.Err() != nil || (s.timed() && s.seconds() >= s.opt.Limit)) {
-		s.cut = true
-	}
+	s.cut = s.cut || s.late()
 	return s.cut
 }
 
@@ -168,46 +178,51 @@ func (s *solver) proven() bool { return gap(s.bound, s.value) <= s.opt.Gap }
 // gap is (bound - value) / max(1, |bound|).
 func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, math.Abs(bound)) }
 
-// root generates columns with all sessions open.
+// root generates columns with all sessions open: first at little effort for a dog, then with a branch and bound that
+// says what the dogs can be worth at the most.
 func (s *solver) root() *master {
 	s.start()
 	m, err := s.master()
 	if err != nil {
 		return nil
 	}
-	if s.generate(m, maxRounds*max(1, s.p.Weeks/halfYear), smoothing) != nil {
-		return nil
-	}
+	s.glance(m)
+	s.part = rootPart
+	err = s.generate(m, maxRounds, smoothing)
 	s.open, s.hope = s.least, m.objective()
-	s.nodes = proveNodes
-	if s.generate(m, proveRounds, smoothing) != nil {
-		return nil
+	s.nodes, s.part = s.proveNodes(), boundPart
+	if err == nil && !s.past() {
+		err = s.generate(m, proveRounds, smoothing)
 	}
 	s.keep(m)
-	s.open, s.nodes = s.least, rootNodes
+	s.open, s.nodes, s.part = s.least, rootNodes, 1
+	if err != nil {
+		return nil
+	}
 	return m
 }
 
-// start prices every dog at no price and at a few even prices of an hour, to have columns that use the hours well.
-func (s *solver) start() {
-	dear := s.p.dearest()
-	for _, f := range []float64{.3, .1, .03, .01, 0} {
-		if s.over() {
-			return
-		}
-		q := newPrices(s.p)
-		for i, r := range s.p.Rows {
-			if r.SetUps {
-				q.row[i] = f * dear
-			}
-		}
-		s.each(q, func(n *dogNets) {
-			n.highest(0, rootNodes)
-			n.search(searchPasses)
-			c, _ := n.fit(nil, fitTol)
-			s.pool[n.d] = append(s.pool[n.d], c)
-		})
+// glance offers the plan that has every dog's heaviest choice of sessions, so that there is one at every moment.
+func (s *solver) glance(m *master) {
+	g := *s
+	g.fixed = make([][]int, len(s.fixed))
+	for _, c := range s.unsettled(m) {
+		g.fixed[c.dog] = c.sessions
 	}
+	if m, err := g.resettle(); err == nil {
+		g.take(m)
+		s.best, s.value = g.best, g.value
+	}
+}
+
+// past reports whether the time of the present part of the work is over.
+func (s *solver) past() bool {
+	return s.over() || (s.timed() && s.seconds() >= s.part*s.opt.Limit)
+}
+
+// late reports whether time is over; any goroutine may ask.
+func (s *solver) late() bool {
+	return s.ctx.Err() != nil || (s.timed() && s.seconds() >= s.opt.Limit)
 }
 
 // each brings every dog to the prices and does the work on it, dogs in parallel.
@@ -244,7 +259,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 	misses := 0
 	whole := !slices.ContainsFunc(s.fixed, func(f []int) bool { return f != nil })
 	for range rounds {
-		if s.over() {
+		if s.past() {
 			return nil
 		}
 		s.rounds++
@@ -253,7 +268,9 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		switch {
 		case smooth > 0 && !math.IsInf(least, 1):
 			q = centre.mixed(smooth, q)
-		case s.open.row != nil && whole:
+		case whole && s.nodes == rootNodes: // these have been asked already
+			q = s.open.mixed(smooth, q)
+		case whole:
 			q = s.open
 		}
 		var lagrange float64
@@ -331,7 +348,7 @@ func (s *solver) ask(n *dogNets, tol float64) (c *column, value, ceiling float64
 			n.setSessions(t, z)
 		}
 	}
-	n.search(searchPasses)
+	n.search()
 	c, value = n.fit(s.seeds[n.d], tol)
 	return c, value, ceiling
 }
@@ -372,6 +389,9 @@ func (s *solver) dive(m *master) (*master, error) {
 			}
 			s.fixed[o.dog] = o.sessions
 		}
+		if s.over() { // the plan at a glance must do
+			return nil, errCut
+		}
 		next, err := s.resettle()
 		if err != nil {
 			return nil, err
@@ -388,6 +408,8 @@ func (s *solver) dive(m *master) (*master, error) {
 	s.keep(m)
 	return m, nil
 }
+
+var errCut = errors.New("cut short")
 
 // choice is a dog's session weeks with the part of its mix that has them.
 type choice struct {
