@@ -9,7 +9,9 @@ import (
 type Clock int
 
 // String is the 24-hour form, like "09:05".
-func (c Clock) String() string { return fmt.Sprintf("%02d:%02d", int(c)/minutesAnHour, int(c)%minutesAnHour) }
+func (c Clock) String() string {
+	return fmt.Sprintf("%02d:%02d", int(c)/minutesAnHour, int(c)%minutesAnHour)
+}
 
 // ParseClock reads a time of day like "09:05" or "24:00". The error names the value.
 func ParseClock(s string) (Clock, error) {

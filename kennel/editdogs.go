@@ -103,3 +103,24 @@ func (d *Dog) SetLayers(a AreaName, layers []Layer) {
 	d.Areas = slices.Clone(d.Areas)
 	d.setLayers(a, layers)
 }
+
+// DropDuty takes a duty off the dog, whatever its capitals.
+func (d *Dog) DropDuty(name string) {
+	d.Duties = slices.DeleteFunc(slices.Clone(d.Duties), func(x Duty) bool { return folded(x.Name) == folded(name) })
+	if len(d.Duties) == 0 {
+		d.Duties = nil
+	}
+}
+
+// DutyNames are the names of the dog's duties in their order.
+func (d Dog) DutyNames() []string { return namesOf(d.Duties, func(x Duty) string { return x.Name }) }
+
+// DutyMinutes is how long a duty takes, 0 for one that the dog does not have.
+func (d Dog) DutyMinutes(name string) Minutes {
+	for _, x := range d.Duties {
+		if x.Name == name {
+			return x.Minutes
+		}
+	}
+	return 0
+}

@@ -16,6 +16,7 @@ type app struct {
 	now      func() time.Time
 	log      zerolog.Logger
 	flags    flags
+	used     source // what the last plan was made from
 }
 
 // flags are the values of the flags that several commands share.
@@ -23,7 +24,10 @@ type flags struct {
 	demo      bool
 	check     bool
 	kennel    string
+	book      string
 	on        string
+	today     string
+	dryRun    bool
 	format    string
 	patterns  []string
 	config    string

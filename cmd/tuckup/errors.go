@@ -8,6 +8,7 @@ import (
 
 	"tuckup/config"
 	"tuckup/kennel"
+	"tuckup/kennel/book"
 )
 
 // The exit codes. They are part of what the program promises.
@@ -44,6 +45,8 @@ func (a *app) report(err error) int {
 		input   *kennel.InputError
 		setting *config.Error
 		cannot  *cannotError
+		stale   *book.StaleError
+		trouble *book.Error
 	)
 	switch {
 	case err == nil:
@@ -61,11 +64,27 @@ func (a *app) report(err error) int {
 		what, try, _ := strings.Cut(err.Error(), "\nTry: ")
 		a.say(what, try)
 		return codeUsage
+	case errors.As(err, &stale):
+		a.say(stale.Error()+"; nothing was changed", "the same again, after a look at tuckup history")
+		return codeFailed
+	case errors.As(err, &trouble):
+		a.say(trouble.What, trouble.Try)
+		return troubleCode(trouble.Trouble)
 	case errors.Is(err, context.Canceled):
 		a.say("stopped before the plan was made; nothing was changed", "")
 		return codeFailed
 	}
 	a.say(err.Error(), "")
+	return codeFailed
+}
+
+// troubleCode is the exit code of a book's trouble: wrong use where the person named the wrong thing, failed where the
+// machine or somebody else stood in the way.
+func troubleCode(t book.Trouble) int {
+	switch t {
+	case book.TroubleNone, book.TroubleNotABook, book.TroubleNewer, book.TroubleNothing:
+		return codeUsage
+	}
 	return codeFailed
 }
 

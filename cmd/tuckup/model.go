@@ -46,7 +46,7 @@ func (a *app) modelFiles(c *cobra.Command, out, solution string) ([]outFile, err
 			return nil, err
 		}
 		return []outFile{{out, func(w io.Writer) error {
-			return src.positions.Locate(optimize.WriteModel(w, src.kennel, src.patterns, opt))
+			return src.locate(optimize.WriteModel(w, src.kennel, src.patterns, opt))
 		}}}, nil
 	}
 	r, err := a.solve(c)

@@ -15,16 +15,22 @@ func (a *app) solve(c *cobra.Command) (optimize.Result, error) {
 	if err != nil {
 		return optimize.Result{}, err
 	}
+	return a.planned(c.Context(), src, opt)
+}
+
+// planned makes the plan of what was read, and shows on a terminal how far it is.
+func (a *app) planned(ctx context.Context, src source, opt optimize.Options) (optimize.Result, error) {
+	a.used = src
 	start := a.now()
 	opt.Seconds = func() float64 { return a.now().Sub(start).Seconds() }
 	progress := newProgress(a.err)
 	opt.Progress = progress.show
-	r, err := optimize.Plan(c.Context(), src.kennel, src.patterns, opt)
+	r, err := optimize.Plan(ctx, src.kennel, src.patterns, opt)
 	progress.clear()
 	if err != nil {
-		return r, src.positions.Locate(err)
+		return r, src.locate(err)
 	}
-	if c.Context().Err() != nil {
+	if ctx.Err() != nil {
 		return r, context.Canceled
 	}
 	a.log.Info().Float64("objective", r.Season.Objective).Float64("bound", r.Season.Bound).Float64("gap", r.Season.Gap).
@@ -68,12 +74,16 @@ func (a *app) prepare(c *cobra.Command) (source, optimize.Options, error) {
 	if err != nil {
 		return source{}, opt, err
 	}
-	src, err := a.source()
+	src, err := a.source(c.Context())
 	if err != nil {
 		return source{}, opt, err
 	}
-	opt.On, err = a.today(c, src.kennel)
-	return src, opt, err
+	on, err := a.today(c, src)
+	if err != nil {
+		return source{}, opt, err
+	}
+	src.asOf(on, &opt)
+	return src, opt, nil
 }
 
 // planFlags are the flags of every command that plans.

@@ -1,17 +1,21 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"tuckup/kennel"
+	"tuckup/kennel/book"
 	"tuckup/kennel/patterns"
 	"tuckup/kennel/text"
+	"tuckup/optimize"
 	"tuckup/testdata/demo"
 )
 
@@ -23,15 +27,24 @@ const largestFile = 16 << 20
 
 // source is what a plan is made from.
 type source struct {
-	kennel    kennel.Kennel
+	kennel    kennel.Kennel // as it is today
 	patterns  kennel.Patterns
 	positions text.Positions
+	state     book.State // all that the book holds; of a kennel file the kennel only
+	version   int64      // of the book
+	book      string     // its path; "" = a kennel file
 }
 
 func (a *app) sourceFlags(c *cobra.Command) {
-	c.Flags().BoolVar(&a.flags.demo, "demo", false, "plan the invented string that comes with the program")
-	c.Flags().StringVar(&a.flags.kennel, "kennel", "", "kennel file to plan")
+	a.fromFlags(c)
 	c.Flags().StringVar(&a.flags.on, "on", "", "take this date as today, like 2027-01-04 (default: the file's plan_from, else today)")
+}
+
+// fromFlags are the flags that say what is read.
+func (a *app) fromFlags(c *cobra.Command) {
+	c.Flags().BoolVar(&a.flags.demo, "demo", false, "the invented string that comes with the program")
+	c.Flags().StringVar(&a.flags.kennel, "kennel", "", "kennel file to read")
+	a.bookFlag(c)
 	a.patternsFlag(c)
 }
 
@@ -39,13 +52,19 @@ func (a *app) patternsFlag(c *cobra.Command) {
 	c.Flags().StringArrayVar(&a.flags.patterns, "patterns", nil, "file of your own coat patterns; may be given more than once")
 }
 
-// source reads the kennel and the patterns that the flags name.
-func (a *app) source() (source, error) {
-	name, data, err := a.kennelFile()
+// source reads the kennel and the patterns that the flags name; where they name none, the book that is used by itself.
+func (a *app) source(ctx context.Context) (source, error) {
+	ps, err := a.readPatterns()
 	if err != nil {
 		return source{}, err
 	}
-	ps, err := a.readPatterns()
+	if err := a.onlyOne(); err != nil {
+		return source{}, err
+	}
+	if !a.flags.demo && a.flags.kennel == "" {
+		return a.bookSource(ctx, ps)
+	}
+	name, data, err := a.kennelFile()
 	if err != nil {
 		return source{}, err
 	}
@@ -53,20 +72,72 @@ func (a *app) source() (source, error) {
 	if err != nil {
 		return source{}, err
 	}
-	return source{k, ps, pos}, nil
+	return source{kennel: k, patterns: ps, positions: pos, state: book.State{Kennel: k}}, nil
+}
+
+// onlyOne refuses two things to be read at once.
+func (a *app) onlyOne() error {
+	var named []string
+	for _, f := range []struct {
+		flag  string
+		given bool
+	}{{"--demo", a.flags.demo}, {"--kennel", a.flags.kennel != ""}, {"--book", a.flags.book != ""}} {
+		if f.given {
+			named = append(named, f.flag)
+		}
+	}
+	if len(named) < 2 {
+		return nil
+	}
+	all := strings.Join(named, " and ")
+	return usage("only one of "+all, "%s can't both be planned", all)
 }
 
 func (a *app) kennelFile() (name string, data []byte, err error) {
-	switch {
-	case a.flags.demo && a.flags.kennel != "":
-		return "", nil, usage("only one of --demo and --kennel", "--demo and --kennel can't both be planned")
-	case a.flags.demo:
+	if a.flags.demo {
 		return demoName, demo.Kennel, nil
-	case a.flags.kennel == "":
-		return "", nil, usage("--kennel FILE, or --demo for the string that comes with the program", "no kennel is named")
 	}
 	data, err = readFile(a.flags.kennel, "the path of a kennel file, or --demo")
 	return a.flags.kennel, data, err
+}
+
+// bookSource reads the book that --book names, or the one that is used by itself.
+func (a *app) bookSource(ctx context.Context, ps kennel.Patterns) (source, error) {
+	b, err := a.openBook(ctx, ps, false)
+	if errors.Is(err, &book.Error{Trouble: book.TroubleNone}) && a.flags.book == "" {
+		return source{}, usage("tuckup import FILE to begin a book, --kennel FILE for a kennel file, or --demo for the string that comes with the program",
+			"no kennel is named, and there is no book yet")
+	}
+	if err != nil {
+		return source{}, err
+	}
+	defer b.Close() //nolint:errcheck // only read
+	s, version, err := b.Read(ctx)
+	if err != nil {
+		return source{}, err
+	}
+	return source{kennel: s.Kennel, patterns: ps, state: s, version: version, book: b.Path()}, nil
+}
+
+// locate says where what is wrong stands: in a file its line, in a book whose it is.
+func (s source) locate(err error) error {
+	var in *kennel.InputError
+	if s.book != "" && errors.As(err, &in) {
+		return book.Named(in, s.kennel)
+	}
+	return s.positions.Locate(err)
+}
+
+// asOf moves the kennel of a book to the day: coats moved by the work since they were looked at, without dogs that are
+// gone and shows that are over. It sets what was agreed on and what was done in the plan's options.
+func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
+	opt.On = on
+	if s.book == "" {
+		return
+	}
+	s.kennel = s.state.Now(s.patterns, on).InHand(on)
+	opt.Accepted = s.state.Accepted(on)
+	opt.Done = s.state.Done(on.Monday(), on)
 }
 
 // readPatterns is the built-in patterns with those of the files that --patterns names laid over them.
@@ -118,18 +189,26 @@ func cannotRead(name, try string, err error) error {
 	return err
 }
 
-// today is the date that the flags, the kennel or the clock give, in this order.
-func (a *app) today(c *cobra.Command, k kennel.Kennel) (kennel.Date, error) {
-	if c.Flags().Changed("on") {
-		d, err := kennel.ParseDate(a.flags.on)
-		if err != nil {
-			return 0, usage("--on with a date like 2027-01-04", "--on %v", err)
-		}
-		return d, nil
+// today is the date that the flag gives, else the kennel file's first day to plan, else the clock's. In a book the first
+// day to plan only counts until it is over.
+func (a *app) today(c *cobra.Command, src source) (kennel.Date, error) {
+	return a.todayBy(c, "on", a.flags.on, src)
+}
+
+func (a *app) todayBy(c *cobra.Command, flag, given string, src source) (kennel.Date, error) {
+	if c.Flags().Changed(flag) {
+		return dateFlag(flag, given)
 	}
-	if k.PlanFrom != 0 {
+	k := src.state.Kennel
+	if k.PlanFrom != 0 && src.book == "" {
 		return k.PlanFrom, nil
 	}
+	clock, err := a.clockDay(k)
+	return max(clock, k.PlanFrom), err
+}
+
+// clockDay is the day that the clock shows in the kennel's zone.
+func (a *app) clockDay(k kennel.Kennel) (kennel.Date, error) {
 	zone := time.Local
 	if k.TimeZone != "" {
 		z, err := time.LoadLocation(k.TimeZone)
@@ -139,4 +218,13 @@ func (a *app) today(c *cobra.Command, k kennel.Kennel) (kennel.Date, error) {
 		zone = z
 	}
 	return kennel.DateOf(a.now().In(zone)), nil
+}
+
+// dateFlag reads the date that a flag was given.
+func dateFlag(flag, given string) (kennel.Date, error) {
+	d, err := kennel.ParseDate(given)
+	if err != nil {
+		return 0, usage("--"+flag+" with a date like 2027-01-04", "--%s %v", flag, err)
+	}
+	return d, nil
 }

@@ -24,15 +24,20 @@ type Done struct {
 // that can't be, changes nothing. When edit leaves everything as it was, no line is written. expect is the version that
 // the person looked at, or AnyVersion; another one in the book is a *StaleError.
 func (b *Book) Change(ctx context.Context, expect int64, what string, edit func(*State) error) (Done, error) {
-	return b.change(ctx, expect, what, edit, true)
+	return b.change(ctx, expect, func(s *State) (string, error) { return what, edit(s) }, true)
+}
+
+// Carry is Change for an edit that itself says what it did, because only it knows which names were meant.
+func (b *Book) Carry(ctx context.Context, expect int64, edit func(*State) (what string, err error)) (Done, error) {
+	return b.change(ctx, expect, edit, true)
 }
 
 // Try is Change on a copy: it says what would change, and writes nothing.
 func (b *Book) Try(ctx context.Context, edit func(*State) error) (Done, error) {
-	return b.change(ctx, AnyVersion, "", edit, false)
+	return b.change(ctx, AnyVersion, func(s *State) (string, error) { return "", edit(s) }, false)
 }
 
-func (b *Book) change(ctx context.Context, expect int64, what string, edit func(*State) error, keep bool) (done Done, err error) {
+func (b *Book) change(ctx context.Context, expect int64, edit func(*State) (string, error), keep bool) (done Done, err error) {
 	err = b.inside(ctx, !keep, func(tx *sql.Tx) error {
 		version, err := lastChange(ctx, tx)
 		if err != nil {
@@ -49,7 +54,8 @@ func (b *Book) change(ctx context.Context, expect int64, what string, edit func(
 		if err != nil {
 			return err
 		}
-		if err := edit(&s); err != nil {
+		what, err := edit(&s)
+		if err != nil {
 			return err
 		}
 		now, err := b.settle(was, &s)

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+)
+
+func (a *app) bookCommand() *cobra.Command {
+	c := group("book", "Look after the book: check, backup, path", "  tuckup book check\n  tuckup book backup copy.db")
+	c.AddCommand(a.bookCheckCommand(), a.bookBackupCommand(), a.bookPathCommand())
+	return c
+}
+
+func (a *app) bookCheckCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:     "check",
+		Short:   "Look through the whole book: the file, its references, and whether it holds what a kennel can be",
+		Long:    "check ends with status 0 when the book is sound, and with 1 when something is wrong, which it lists.",
+		Example: "  tuckup book check\n  tuckup book check --book copy.db",
+		Args:    noWords,
+		RunE: func(c *cobra.Command, _ []string) error {
+			b, err := a.openBook(c.Context(), nil, false)
+			if err != nil {
+				return err
+			}
+			defer b.Close() //nolint:errcheck // only read
+			wrong, err := b.Check(c.Context())
+			if err != nil {
+				return err
+			}
+			for _, w := range wrong {
+				if _, err := fmt.Fprintln(a.out, harmless(w)); err != nil {
+					return err
+				}
+			}
+			if len(wrong) > 0 {
+				return errors.New("the book is not sound: see the list; the folder backups beside it may hold a copy that is")
+			}
+			s, version, err := b.Read(c.Context())
+			if err != nil {
+				return err
+			}
+			_, err = fmt.Fprintf(a.out, "the book is sound: %d dogs, %d shows, %d lines of work, %d changes\n",
+				len(s.Kennel.Dogs), len(s.Kennel.Shows), len(s.Work), version)
+			return err
+		},
+	}
+	a.bookFlag(c)
+	return c
+}
+
+func (a *app) bookBackupCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "backup FILE",
+		Short: "Copy the book as it is at one moment, also while others use it",
+		Long: "backup writes a copy that is a book of its own. It never writes over a file. To go back to it, end what uses the book " +
+			"and put the copy in its place, or name it with --book.",
+		Example: "  tuckup book backup book-2027-01-05.db",
+		Args:    oneName,
+		RunE: func(c *cobra.Command, args []string) error {
+			b, err := a.openBook(c.Context(), nil, false)
+			if err != nil {
+				return err
+			}
+			defer b.Close() //nolint:errcheck // only read
+			if err := b.Backup(c.Context(), filepath.Clean(args[0])); err != nil {
+				return err
+			}
+			_, err = fmt.Fprintf(a.out, "copied to %s\n", harmless(args[0]))
+			return err
+		},
+	}
+	a.bookFlag(c)
+	return c
+}
+
+func (a *app) bookPathCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:     "path",
+		Short:   "Say which file is the book",
+		Example: "  tuckup book path",
+		Args:    noWords,
+		RunE: func(*cobra.Command, []string) error {
+			path, err := a.bookPath()
+			if err != nil {
+				return err
+			}
+			_, err = fmt.Fprintln(a.out, path)
+			return err
+		},
+	}
+	a.bookFlag(c)
+	return c
+}

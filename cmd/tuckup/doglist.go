@@ -1,0 +1,77 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/kennel"
+	"tuckup/reports"
+)
+
+func (a *app) dogListCommand() *cobra.Command {
+	return a.listing(&cobra.Command{
+		Use:     "list",
+		Short:   "List the dogs of the string",
+		Example: "  tuckup dog list\n  tuckup dog list --format json\n  tuckup dog list --demo",
+	}, func(src source, l reports.Look) writers {
+		k := src.state.Kennel
+		return writers{
+			text: func(w io.Writer) error { return reports.DogList(w, k, l) },
+			json: func(w io.Writer) error { return reports.DogListJSON(w, k) },
+			csv:  func(w io.Writer) error { return reports.DogListCSV(w, k) },
+		}
+	})
+}
+
+func (a *app) dogShowCommand() *cobra.Command {
+	c := &cobra.Command{
+		Use:   "show NAME",
+		Short: "Show what is told of a dog, with its coat as it is today",
+		Long: "show tells of one dog what the book or the kennel file says of it. Its coat is moved by the work that was written " +
+			"down since it was looked at.",
+		Example: "  tuckup dog show Sorrel\n  tuckup dog show sor --demo --format json",
+		Args:    oneName,
+	}
+	c.RunE = func(c *cobra.Command, args []string) error {
+		if err := a.checkFormat(); err != nil {
+			return err
+		}
+		src, err := a.source(c.Context())
+		if err != nil {
+			return err
+		}
+		on, err := a.today(c, src)
+		if err != nil {
+			return err
+		}
+		k := src.state.Now(src.patterns, on)
+		i, err := k.FindDog(args[0])
+		if err != nil {
+			return err
+		}
+		d := reports.DogTold{Dog: k.Dogs[i]}
+		for _, s := range k.Shows {
+			if s.Has(d.Dog.Name) {
+				d.Shows = append(d.Shows, s)
+			}
+		}
+		for _, w := range src.state.Work {
+			if w.Dog == d.Dog.Name {
+				d.Work = append(d.Work, reports.WorkRow{ID: w.ID, Work: w.Work})
+			}
+		}
+		return a.write(dogWriters(d, a.look(), on))
+	}
+	a.sourceFlags(c)
+	a.formatFlag(c)
+	return c
+}
+
+func dogWriters(d reports.DogTold, l reports.Look, on kennel.Date) writers {
+	return writers{
+		text: func(w io.Writer) error { return reports.DogShow(w, d, on, l) },
+		json: func(w io.Writer) error { return reports.DogShowJSON(w, d) },
+		csv:  func(w io.Writer) error { return reports.DogShowCSV(w, d) },
+	}
+}

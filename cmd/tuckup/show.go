@@ -1,0 +1,219 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/optimize"
+	"tuckup/reports"
+)
+
+func (a *app) showCommand() *cobra.Command {
+	c := group("show", "Keep the shows: add, list, edit, drop",
+		"  tuckup show add \"Brackenmere Terrier Club\" --on 2027-03-20 --weight 3 --chance 1 --dogs Sorrel,Moss\n  tuckup show list")
+	c.AddCommand(showAddCommand(a.inBook(true)), a.showListCommand(), showEditCommand(a.inBook(false)), showDropCommand(a.inBook(false)))
+	return c
+}
+
+// showFlags are what the flags say of a show.
+type showFlags struct {
+	on, close, awayFrom, awayTo, dogs, name, move string
+	weight, chance                                float64
+	days                                          int
+}
+
+func (f *showFlags) add(c *cobra.Command) {
+	c.Flags().IntVar(&f.days, "days", 1, "how many days it lasts")
+	c.Flags().StringVar(&f.close, "entries-close", "", "when entries close, like 2027-03-02")
+	c.Flags().Float64Var(&f.weight, "weight", 1, "how much it matters")
+	c.Flags().Float64Var(&f.chance, "chance", 1, "1 = entered; below 1 = hoped for")
+	c.Flags().StringVar(&f.dogs, "dogs", "", "which dogs are shown, with commas between")
+	c.Flags().StringVar(&f.awayFrom, "away-from", "", "first day of travelling (default: the show's first day)")
+	c.Flags().StringVar(&f.awayTo, "away-to", "", "last day of travelling (default: the show's last day)")
+}
+
+// set writes what the flags say into the show, and leaves alone what they don't.
+func (f *showFlags) set(c *cobra.Command, k kennel.Kennel, s *kennel.Show) (err error) {
+	given := c.Flags().Changed
+	put(given("days"), &s.Days, f.days)
+	put(given("weight"), &s.Weight, f.weight)
+	put(given("chance"), &s.Chance, f.chance)
+	if given("entries-close") {
+		if s.EntriesClose, err = dateFlag("entries-close", f.close); err != nil {
+			return err
+		}
+	}
+	if given("dogs") {
+		if s.Dogs, err = k.FindDogs(kennel.SplitNames(f.dogs)); err != nil {
+			return err
+		}
+	}
+	if !given("away-from") && !given("away-to") {
+		return nil
+	}
+	away := s.AwayDays()
+	if s.Away == nil {
+		away.Why = ""
+	}
+	if given("away-from") {
+		if away.From, err = dateFlag("away-from", f.awayFrom); err != nil {
+			return err
+		}
+	}
+	if given("away-to") {
+		if away.To, err = dateFlag("away-to", f.awayTo); err != nil {
+			return err
+		}
+	}
+	s.Away = &away
+	return nil
+}
+
+// whichDay is the first day that --on names of the show that is meant, zero when it names none.
+func (f *showFlags) whichDay(c *cobra.Command) (kennel.Date, error) {
+	if !c.Flags().Changed("on") {
+		return 0, nil
+	}
+	return dateFlag("on", f.on)
+}
+
+func showAddCommand(e editor) *cobra.Command {
+	var f showFlags
+	c := &cobra.Command{
+		Use:     "add NAME",
+		Short:   "Add a show, entered or hoped for",
+		Example: "  tuckup show add \"Brackenmere Terrier Club\" --on 2027-03-20 --weight 3 --chance 1 --dogs Sorrel,Moss\n  tuckup show add \"Yarrowmead Show\" --on 2027-05-01 --chance 0.4 --entries-close 2027-04-14 --dry-run",
+		Args:    oneName,
+	}
+	c.RunE = func(c *cobra.Command, args []string) error {
+		if f.on == "" {
+			return usage("--on with the show's first day, like 2027-03-20", "--on is missing: nothing says when %s is", args[0])
+		}
+		return e.carry(c, func(s *book.State, _ kennel.Date) (string, error) {
+			on, err := dateFlag("on", f.on)
+			if err != nil {
+				return "", err
+			}
+			show := kennel.Show{Name: args[0], On: on, Days: 1, Weight: 1, Chance: 1}
+			if err := f.set(c, s.Kennel, &show); err != nil {
+				return "", err
+			}
+			s.Kennel.Shows = append(s.Kennel.Shows, show)
+			return fmt.Sprintf("added the show %s on %s", show.Name, show.On), nil
+		})
+	}
+	c.Flags().StringVar(&f.on, "on", "", "its first day, like 2027-03-20")
+	f.add(c)
+	e.flags(c)
+	return c
+}
+
+func showEditCommand(e editor) *cobra.Command {
+	var f showFlags
+	c := &cobra.Command{
+		Use:     "edit NAME",
+		Short:   "Change what is told of a show",
+		Example: "  tuckup show edit yarrow --chance 1\n  tuckup show edit brackenmere --on 2027-03-20 --move 2027-03-21 --dogs Sorrel",
+		Args:    oneName,
+	}
+	c.RunE = func(c *cobra.Command, args []string) error {
+		return e.carry(c, func(s *book.State, _ kennel.Date) (string, error) {
+			day, err := f.whichDay(c)
+			if err != nil {
+				return "", err
+			}
+			i, err := s.Kennel.FindShow(args[0], day)
+			if err != nil {
+				return "", err
+			}
+			show := &s.Kennel.Shows[i]
+			was := fmt.Sprintf("changed the show %s on %s", show.Name, show.On)
+			put(c.Flags().Changed("name"), &show.Name, f.name)
+			if c.Flags().Changed("move") {
+				to, err := dateFlag("move", f.move)
+				if err != nil {
+					return "", err
+				}
+				show.MoveTo(to)
+			}
+			return was, f.set(c, s.Kennel, show)
+		})
+	}
+	c.Flags().StringVar(&f.on, "on", "", "its first day, where several shows have the name")
+	c.Flags().StringVar(&f.name, "name", "", "another name for it")
+	c.Flags().StringVar(&f.move, "move", "", "another first day; travelling and closing days move with it")
+	f.add(c)
+	e.flags(c)
+	return c
+}
+
+func showDropCommand(e editor) *cobra.Command {
+	var f showFlags
+	c := &cobra.Command{
+		Use:     "drop NAME",
+		Short:   "Take a show out",
+		Example: "  tuckup show drop yarrow\n  tuckup show drop brackenmere --on 2027-03-20",
+		Args:    oneName,
+	}
+	c.RunE = func(c *cobra.Command, args []string) error {
+		return e.carry(c, func(s *book.State, _ kennel.Date) (string, error) {
+			day, err := f.whichDay(c)
+			if err != nil {
+				return "", err
+			}
+			i, err := s.Kennel.FindShow(args[0], day)
+			if err != nil {
+				return "", err
+			}
+			show := s.Kennel.Shows[i]
+			s.Kennel.Shows = slices.Delete(slices.Clone(s.Kennel.Shows), i, i+1)
+			return fmt.Sprintf("dropped the show %s on %s", show.Name, show.On), nil
+		})
+	}
+	c.Flags().StringVar(&f.on, "on", "", "its first day, where several shows have the name")
+	e.flags(c)
+	return c
+}
+
+func (a *app) showListCommand() *cobra.Command {
+	return a.listing(&cobra.Command{
+		Use:     "list",
+		Short:   "List the shows by date",
+		Example: "  tuckup show list\n  tuckup show list --format json\n  tuckup show list --demo",
+	}, func(src source, l reports.Look) writers {
+		k := src.state.Kennel
+		return writers{
+			text: func(w io.Writer) error { return reports.ShowList(w, k, l) },
+			json: func(w io.Writer) error { return reports.ShowListJSON(w, k) },
+			csv:  func(w io.Writer) error { return reports.ShowListCSV(w, k) },
+		}
+	})
+}
+
+// listing completes a command that lists what a kennel file or a book tells.
+func (a *app) listing(c *cobra.Command, list func(source, reports.Look) writers) *cobra.Command {
+	c.Args = noWords
+	c.RunE = func(c *cobra.Command, _ []string) error {
+		if err := a.checkFormat(); err != nil {
+			return err
+		}
+		src, err := a.source(c.Context())
+		if err != nil {
+			return err
+		}
+		on, err := a.today(c, src)
+		if err != nil {
+			return err
+		}
+		src.asOf(on, &optimize.Options{})
+		return a.write(list(src, a.look()))
+	}
+	a.sourceFlags(c)
+	a.formatFlag(c)
+	return c
+}

@@ -1,0 +1,108 @@
+package book
+
+import (
+	"fmt"
+	"slices"
+
+	"tuckup/kennel"
+)
+
+// Record writes down work that was done, and spends the session that was agreed for it: the dog's of the same day, else
+// its only one of the days of that week up to it. It returns the session, nil when none was agreed.
+func (s *State) Record(w kennel.Work) *Session {
+	id := s.lastWork() + 1
+	s.Work = append(s.Work, Work{ID: id, Work: w})
+	if w.Duty != "" {
+		return nil
+	}
+	i, _ := s.agreedFor(w.Dog, w.On)
+	if i < 0 {
+		return nil
+	}
+	s.Sessions = slices.Clone(s.Sessions)
+	s.Sessions[i].Work = id
+	return &s.Sessions[i]
+}
+
+// AgreedFor is the session of the dog that is agreed and not done yet for the day, else for an earlier day of its week.
+// The error is a *kennel.InputError when there is none, or more than one of another day.
+func (s *State) AgreedFor(dog string, on kennel.Date) (Session, error) {
+	i, n := s.agreedFor(dog, on)
+	switch {
+	case i >= 0:
+		return s.Sessions[i], nil
+	case n > 1:
+		return Session{}, &kennel.InputError{
+			Field: "dog", Value: dog, What: fmt.Sprintf("has %d agreed sessions before %s that are not done", n, on), Try: "--on with the day of one of them",
+		}
+	}
+	return Session{}, &kennel.InputError{
+		Field: "dog", Value: dog, What: fmt.Sprintf("has no agreed session on %s or before it in that week", on),
+		Try: "tuckup work add with what was pulled, or tuckup plan --accept first",
+	}
+}
+
+// agreedFor is the place of the session, -1 for none, and how many of other days there are.
+func (s *State) agreedFor(dog string, on kennel.Date) (place, others int) {
+	place = -1
+	for i, x := range s.Sessions {
+		switch {
+		case x.Dog != dog || x.Work != 0:
+		case x.On == on:
+			return i, 0
+		case x.On < on && x.On >= on.Monday():
+			place = i
+			others++
+		}
+	}
+	if others > 1 {
+		return -1, others
+	}
+	return place, others
+}
+
+// Agree takes sessions instead of those from the day on that were agreed and are neither done nor pinned. version is the
+// change that the book was at when they were planned.
+func (s *State) Agree(sessions []kennel.Session, on kennel.Date, version int64) {
+	s.Sessions = kept(s.Sessions, func(x Session) bool { return x.On < on || x.Work != 0 || x.Pinned })
+	for _, x := range sessions {
+		pinned := slices.ContainsFunc(s.Sessions, func(o Session) bool {
+			return o.Pinned && o.Work == 0 && o.Dog == x.Dog && o.On == x.On && o.Start == x.Start
+		})
+		if !pinned {
+			s.Sessions = append(s.Sessions, Session{Session: x})
+		}
+	}
+	s.Agreed = Agreed{On: on, Change: version}
+}
+
+// RenameDog gives a dog another name wherever it is written.
+func (s *State) RenameDog(dog, name string) {
+	s.Kennel.Rename(dog, name)
+	for i := range s.Seen {
+		renamed(&s.Seen[i].Dog, dog, name)
+	}
+	for i := range s.Work {
+		renamed(&s.Work[i].Dog, dog, name)
+	}
+	for i := range s.Measures {
+		renamed(&s.Measures[i].Dog, dog, name)
+	}
+	for i := range s.Showables {
+		renamed(&s.Showables[i].Dog, dog, name)
+	}
+	for i := range s.Sessions {
+		renamed(&s.Sessions[i].Dog, dog, name)
+	}
+}
+
+func renamed(at *string, from, to string) {
+	if *at == from {
+		*at = to
+	}
+}
+
+// DropSessions takes out the dog's sessions from the day on that were agreed and are not done.
+func (s *State) DropSessions(dog string, from kennel.Date) {
+	s.Sessions = kept(s.Sessions, func(x Session) bool { return x.Dog != dog || x.On < from || x.Work != 0 })
+}

@@ -1,0 +1,60 @@
+package kennel
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// ParseDuty reads a duty as it is said: nails 10 every 2w, or close trim 30 before 10d 7d. The error is an *InputError.
+func ParseDuty(said string) (Duty, error) {
+	const try = "a duty like nails 10 every 2w, or close trim 30 before 10d 7d"
+	wrong := func(what string) (Duty, error) {
+		return Duty{}, &InputError{Field: "duty", Value: said, What: what, Try: try}
+	}
+	w := strings.Fields(said)
+	at := slices.IndexFunc(w, func(x string) bool { return x == "every" || x == "before" })
+	if at < 2 {
+		return wrong("does not say its name, its minutes and when")
+	}
+	minutes, err := ParseMinutes(w[at-1])
+	if err != nil {
+		return wrong("does not say its minutes before " + w[at])
+	}
+	d := Duty{Name: strings.Join(w[:at-1], " "), Minutes: minutes}
+	var days []int
+	for _, x := range w[at+1:] {
+		n, ok := daysOf(x)
+		if !ok {
+			return wrong("says " + x + " where days like 10d or weeks like 2w belong")
+		}
+		days = append(days, n)
+	}
+	switch {
+	case w[at] == "every" && len(days) == 1 && days[0]%DaysAWeek == 0:
+		d.Every = Weeks(days[0] / DaysAWeek)
+	case w[at] == "before" && len(days) == 2:
+		d.Before = &BeforeShow{From: days[0], To: days[1]}
+	default:
+		return wrong("does not say when it is due")
+	}
+	return d, nil
+}
+
+// daysOf is a stretch of days like 10d or 2w.
+func daysOf(s string) (int, bool) {
+	const longest = 5 // signs
+	if len(s) < 2 || len(s) > longest {
+		return 0, false
+	}
+	n, err := strconv.Atoi(s[:len(s)-1])
+	switch {
+	case err != nil || n < 0:
+		return 0, false
+	case s[len(s)-1] == 'd':
+		return n, true
+	case s[len(s)-1] == 'w':
+		return n * DaysAWeek, true
+	}
+	return 0, false
+}

@@ -1,0 +1,248 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"tuckup/kennel"
+)
+
+// toldDog is a dog as a list tells it.
+type toldDog struct {
+	Name     string     `json:"name"`
+	Pattern  string     `json:"pattern"`
+	Born     string     `json:"born,omitempty"`
+	Owner    string     `json:"owner,omitempty"`
+	Texture  string     `json:"texture,omitempty"`
+	Growth   float64    `json:"growth"`
+	Pace     float64    `json:"pace"`
+	RollOnly bool       `json:"roll_only,omitempty"`
+	SetUp    float64    `json:"set_up"`
+	Minutes  float64    `json:"minutes"`
+	AWeek    int        `json:"a_week"`
+	Priority float64    `json:"priority"`
+	Here     []toldSpan `json:"here,omitempty"`
+}
+
+type toldSpan struct {
+	From string `json:"from,omitempty"`
+	To   string `json:"to,omitempty"`
+	Why  string `json:"why,omitempty"`
+}
+
+func toldSpans(spans []kennel.Span) (docs []toldSpan) {
+	for _, s := range spans {
+		docs = append(docs, toldSpan{s.From.String(), s.To.String(), s.Why})
+	}
+	return docs
+}
+
+func toldDogOf(d kennel.Dog) toldDog {
+	return toldDog{
+		Name: d.Name, Pattern: d.Pattern, Born: d.Born.String(), Owner: d.Owner, Texture: string(d.Coat.Texture),
+		Growth: d.Coat.Growth, Pace: d.Coat.Pace, RollOnly: d.Coat.RollOnly, SetUp: float64(d.Table.SetUp),
+		Minutes: float64(d.Table.Minutes), AWeek: d.Table.AWeek, Priority: d.Priority, Here: toldSpans(d.Here),
+	}
+}
+
+// spansWords are runs of days in words, "" for none.
+func spansWords(spans []kennel.Span) string {
+	all := make([]string, len(spans))
+	for i, s := range spans {
+		switch {
+		case s.From == 0:
+			all[i] = "to " + s.To.String()
+		case s.To == 0:
+			all[i] = "from " + s.From.String()
+		case s.From == s.To:
+			all[i] = s.From.String()
+		default:
+			all[i] = s.From.String() + " to " + s.To.String()
+		}
+		if s.Why != "" {
+			all[i] += " (" + plain(s.Why) + ")"
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
+// DogList writes the dogs as a page of text.
+func DogList(w io.Writer, k kennel.Kennel, l Look) error {
+	p := newPage(w, l)
+	if len(k.Dogs) == 0 {
+		p.say(0, "", "no dogs yet: tuckup dog add NAME --pattern PATTERN --pulled DATE")
+	}
+	var t table
+	for _, d := range k.Dogs {
+		note := plain(d.Owner)
+		if here := spansWords(d.Here); here != "" {
+			note = strings.TrimSpace(note + "  in hand " + here)
+		}
+		t.add(plain(d.Name), plain(d.Pattern), note)
+	}
+	p.table(0, t)
+	return p.done()
+}
+
+// DogListJSON writes a list of objects, one for each dog, with the keys of the kennel file; sessions are in minutes.
+func DogListJSON(w io.Writer, k kennel.Kennel) error {
+	docs := []toldDog{}
+	for _, d := range k.Dogs {
+		docs = append(docs, toldDogOf(d))
+	}
+	return writeJSON(w, docs)
+}
+
+// DogListCSV writes one row for each dog; import reads it back.
+func DogListCSV(w io.Writer, k kennel.Kennel) error {
+	var rows [][]string
+	for _, d := range k.Dogs {
+		rows = append(rows, []string{
+			cell(d.Name), cell(d.Pattern), d.Born.String(), cell(d.Owner), string(d.Coat.Texture), shortest(d.Coat.Growth), shortest(d.Coat.Pace),
+			strconv.FormatBool(d.Coat.RollOnly), shortest(float64(d.Table.SetUp)), shortest(float64(d.Table.Minutes)),
+			strconv.Itoa(d.Table.AWeek), shortest(d.Priority),
+		})
+	}
+	return writeCSV(w, []string{
+		"name", "pattern", "born", "owner", "texture", "growth", "pace", "roll_only", "set_up", "minutes", "a_week", "priority",
+	}, rows)
+}
+
+// shortest is the shortest decimal that reads back as x.
+func shortest(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// DogTold is what is told of one dog, its coat as it is today.
+type DogTold struct {
+	Dog   kennel.Dog
+	Shows []kennel.Show
+	Work  []WorkRow
+}
+
+// lastWork is how many lines of a dog's work its page shows.
+const lastWork = 5
+
+// DogShow writes what is told of a dog as a page of text.
+func DogShow(w io.Writer, d DogTold, today kennel.Date, l Look) error {
+	p := newPage(w, l)
+	dog := d.Dog
+	p.strong(plain(dog.Name), plain(dog.Pattern))
+	var facts []string
+	for _, f := range []struct{ word, is string }{
+		{"born", dog.Born.String()}, {"owner", plain(dog.Owner)}, {"texture", string(dog.Coat.Texture)}, {"in hand", spansWords(dog.Here)},
+	} {
+		if f.is != "" {
+			facts = append(facts, f.word+" "+f.is)
+		}
+	}
+	facts = append(facts, "growth "+shortest(dog.Coat.Growth), "pace "+shortest(dog.Coat.Pace), "priority "+shortest(dog.Priority))
+	if dog.Coat.RollOnly {
+		facts = append(facts, "rolled only")
+	}
+	p.say(0, "", "%s", strings.Join(facts, ", "))
+	p.say(0, "", "table: %s of set-up, at most %s, %s a week", minutesWords(dog.Table.SetUp), minutesWords(dog.Table.Minutes), plural(dog.Table.AWeek, "session"))
+	p.heading("COAT", "share of the hair and when it was last pulled")
+	t := table{}
+	if len(dog.All) > 0 {
+		t.add("all others", layersWords(dog.All))
+	}
+	for _, a := range dog.Areas {
+		t.add(string(a.Area), layersWords(a.Layers))
+	}
+	p.table(2, t)
+	if len(dog.Duties) > 0 {
+		p.heading("DUTIES", "")
+		t = table{}
+		for _, x := range dog.Duties {
+			t.add(plain(x.Name), minutesWords(x.Minutes), dutyWhen(x))
+		}
+		p.table(2, t)
+	}
+	if len(d.Shows) > 0 {
+		p.heading("SHOWS", "")
+		for _, s := range d.Shows {
+			p.say(2, "", "%s: %s (%s)", dayWords(s.On, today), plain(s.Name), chanceWords(s.Chance))
+		}
+	}
+	if n := len(d.Work); n > 0 {
+		p.heading("LAST WORK", "")
+		for _, x := range d.Work[max(0, n-lastWork):] {
+			p.say(2, "", "%s: %s, %s", dayWords(x.On, today), doneWords(x.Work), minutesWords(x.Minutes))
+		}
+	}
+	return p.done()
+}
+
+func layersWords(layers []kennel.Layer) string {
+	all := make([]string, len(layers))
+	for i, l := range layers {
+		all[i] = fmt.Sprintf("%.0f %% %s", 100*float64(l.Share), l.Pulled)
+	}
+	return strings.Join(all, ", ")
+}
+
+func dutyWhen(d kennel.Duty) string {
+	if d.Before != nil {
+		return fmt.Sprintf("%d to %d days before a show", d.Before.From, d.Before.To)
+	}
+	return "every " + plural(int(d.Every), "week")
+}
+
+type toldDogWhole struct {
+	toldDog
+	Areas  []toldLayer `json:"areas"`
+	Duties []toldDuty  `json:"duties,omitempty"`
+	Shows  []toldShow  `json:"shows,omitempty"`
+	Work   []toldWork  `json:"work,omitempty"`
+}
+
+type toldLayer struct {
+	Area   string  `json:"area"` // all = every area without layers of its own
+	Share  float64 `json:"share"`
+	Pulled string  `json:"pulled"`
+}
+
+type toldDuty struct {
+	Name    string  `json:"name"`
+	Minutes float64 `json:"minutes"`
+	Every   int     `json:"every_weeks,omitempty"`
+	From    *int    `json:"from_days_before_show,omitempty"`
+	To      *int    `json:"to_days_before_show,omitempty"`
+}
+
+// layerRows are a dog's layers, one row each, in the order of the trade.
+func layerRows(d kennel.Dog) []toldLayer {
+	rows := []toldLayer{}
+	for _, a := range append([]kennel.AreaCoat{{Area: "all", Layers: d.All}}, d.Areas...) {
+		for _, l := range a.Layers {
+			rows = append(rows, toldLayer{string(a.Area), rounded(float64(l.Share), shareDecimals), l.Pulled.String()})
+		}
+	}
+	return rows
+}
+
+// DogShowJSON writes what is told of a dog as one object.
+func DogShowJSON(w io.Writer, d DogTold) error {
+	doc := toldDogWhole{toldDog: toldDogOf(d.Dog), Areas: layerRows(d.Dog), Work: toldWorks(d.Work)}
+	for _, x := range d.Dog.Duties {
+		duty := toldDuty{Name: x.Name, Minutes: float64(x.Minutes), Every: int(x.Every)}
+		if x.Before != nil {
+			duty.From, duty.To = &x.Before.From, &x.Before.To
+		}
+		doc.Duties = append(doc.Duties, duty)
+	}
+	for _, s := range d.Shows {
+		doc.Shows = append(doc.Shows, toldShowOf(s))
+	}
+	return writeJSON(w, doc)
+}
+
+// DogShowCSV writes one row for each layer of the coat.
+func DogShowCSV(w io.Writer, d DogTold) error {
+	var rows [][]string
+	for _, l := range layerRows(d.Dog) {
+		rows = append(rows, []string{cell(d.Dog.Name), l.Area, number(l.Share, shareDecimals), l.Pulled})
+	}
+	return writeCSV(w, []string{"dog", "area", "share", "pulled"}, rows)
+}

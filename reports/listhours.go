@@ -1,0 +1,91 @@
+package reports
+
+import (
+	"io"
+	"strings"
+
+	"tuckup/kennel"
+)
+
+// toldHours is one pair of hands as lists tell it.
+type toldHours struct {
+	Name  string             `json:"name"`
+	Hours map[string]float64 `json:"hours"`
+	Strip float64            `json:"strip_hours_a_day,omitempty"`
+	Does  []string           `json:"does"`
+	Away  []toldSpan         `json:"away,omitempty"`
+}
+
+// does are the kinds of work that hands are let near.
+func does(h kennel.Hands) (all []string) {
+	for _, s := range kennel.Skills() {
+		if h.Can(s) {
+			all = append(all, string(s))
+		}
+	}
+	return all
+}
+
+// HoursList writes who works when as a page of text.
+func HoursList(w io.Writer, k kennel.Kennel, l Look) error {
+	p := newPage(w, l)
+	if len(k.Hands) == 0 {
+		p.say(0, "", "no hours yet: tuckup hours set mon=5 tue=5")
+	}
+	for _, h := range k.Hands {
+		var days []string
+		var sum float64
+		for d, hours := range h.Hours {
+			if hours > 0 {
+				days = append(days, kennel.Weekday(d).Key()+" "+shortest(float64(hours)))
+				sum += float64(hours)
+			}
+		}
+		p.say(0, "", "%s: %s; %s hours a week", plain(h.Name), orNone(strings.Join(days, ", ")), shortest(rounded(sum, hourDecimals)))
+		p.say(4, "", "does %s", strings.Join(does(h), ", "))
+		if h.StripHoursADay > 0 {
+			p.say(4, "", "pulls at most %s hours a day", shortest(float64(h.StripHoursADay)))
+		}
+		if away := spansWords(h.Away); away != "" {
+			p.say(4, "", "away %s", away)
+		}
+	}
+	return p.done()
+}
+
+func orNone(s string) string {
+	if s == "" {
+		return "no days"
+	}
+	return s
+}
+
+// HoursListJSON writes a list of objects, one for each pair of hands, with the keys of the kennel file.
+func HoursListJSON(w io.Writer, k kennel.Kennel) error {
+	docs := []toldHours{}
+	for _, h := range k.Hands {
+		doc := toldHours{Name: h.Name, Hours: map[string]float64{}, Strip: float64(h.StripHoursADay), Does: does(h), Away: toldSpans(h.Away)}
+		for d, hours := range h.Hours {
+			if hours > 0 {
+				doc.Hours[kennel.Weekday(d).Key()] = float64(hours)
+			}
+		}
+		docs = append(docs, doc)
+	}
+	return writeJSON(w, docs)
+}
+
+// HoursListCSV writes one row for each pair of hands.
+func HoursListCSV(w io.Writer, k kennel.Kennel) error {
+	days := kennel.Weekdays()
+	head := append(append([]string{"name"}, days[:]...), "strip_hours_a_day", "does", "away")
+	var rows [][]string
+	for _, h := range k.Hands {
+		r := []string{cell(h.Name)}
+		for _, hours := range h.Hours {
+			r = append(r, shortest(float64(hours)))
+		}
+		rows = append(rows, append(r, shortest(float64(h.StripHoursADay)), strings.Join(does(h), "; "), cell(spansWords(h.Away))))
+	}
+	return writeCSV(w, head, rows)
+}

@@ -1,0 +1,149 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"tuckup/kennel"
+)
+
+// WorkRow is one stretch of work with its number in the book.
+type WorkRow struct {
+	ID int64
+	kennel.Work
+}
+
+// WorkTold is the work that was written down, and a week of it against what was agreed.
+type WorkTold struct {
+	Day  kennel.Date // a day of the week that is told
+	Week []kennel.DogDone
+	Rows []WorkRow // the newest first
+}
+
+type toldWork struct {
+	ID      int64      `json:"number"`
+	Dog     string     `json:"dog"`
+	On      string     `json:"on"`
+	Hands   string     `json:"hands,omitempty"`
+	Minutes float64    `json:"minutes"`
+	Duty    string     `json:"duty,omitempty"`
+	Areas   []toldPull `json:"areas,omitempty"`
+	Stopped bool       `json:"stopped,omitempty"`
+	Note    string     `json:"note,omitempty"`
+}
+
+type toldPull struct {
+	Area  string  `json:"area"`
+	Share float64 `json:"share"`
+}
+
+func toldWorks(rows []WorkRow) []toldWork {
+	docs := []toldWork{}
+	for _, w := range rows {
+		doc := toldWork{
+			ID: w.ID, Dog: w.Dog, On: w.On.String(), Hands: w.Hands, Minutes: float64(w.Minutes), Duty: w.Duty, Stopped: w.Stopped, Note: w.Note,
+		}
+		for _, a := range w.Areas {
+			doc.Areas = append(doc.Areas, toldPull{string(a.Area), rounded(float64(a.Share), shareDecimals)})
+		}
+		docs = append(docs, doc)
+	}
+	return docs
+}
+
+// doneWords is what was done in words.
+func doneWords(w kennel.Work) string {
+	said := plain(w.Duty)
+	if said == "" {
+		said = pulledWords(w.Areas)
+	}
+	if w.Stopped {
+		said += ", stopped early"
+	}
+	if w.Note != "" {
+		said += " (" + plain(w.Note) + ")"
+	}
+	return said
+}
+
+func pulledWords(areas []kennel.Pulled) string {
+	all := make([]string, len(areas))
+	for i, a := range areas {
+		all[i] = string(a.Area) + " " + kennel.ShareWords(a.Share)
+	}
+	return strings.Join(all, ", ")
+}
+
+// WorkList writes work as a page of text: the week against what was agreed, then every line.
+func WorkList(w io.Writer, told WorkTold, l Look) error {
+	p := newPage(w, l)
+	if len(told.Week) > 0 {
+		p.strong("THIS WEEK", "as it was agreed and as it was done")
+		for _, d := range told.Week {
+			weekDone(p, d)
+		}
+		p.blank()
+	}
+	if len(told.Rows) == 0 {
+		p.say(0, "", "no work is written down yet: tuckup work add DOG AREA SHARE .., 50 min")
+		return p.done()
+	}
+	t := table{right: map[int]bool{0: true, 3: true}}
+	for _, r := range told.Rows {
+		t.add(strconv.FormatInt(r.ID, 10), r.On.String(), plain(r.Dog), minutesWords(r.Minutes), doneWords(r.Work))
+	}
+	p.table(0, t)
+	return p.done()
+}
+
+func weekDone(p *page, d kennel.DogDone) {
+	agreed := plural(d.Agreed, "session")
+	if !d.Stranger {
+		agreed += ", " + minutesWords(d.AgreedMinutes)
+	}
+	done := fmt.Sprintf("%s, %s", plural(d.Done, "session"), minutesWords(d.DoneMinutes))
+	if d.Stopped > 0 {
+		done += fmt.Sprintf(", %d stopped early", d.Stopped)
+	}
+	p.say(2, "", "%s: agreed %s; done %s", plain(d.Dog), agreed, done)
+	var t table
+	for _, a := range d.Areas {
+		t.add(string(a.Area), "agreed "+kennel.ShareWords(a.Agreed), "done "+kennel.ShareWords(a.Done))
+	}
+	p.table(6, t)
+	if len(d.Duties) > 0 {
+		duties := make([]string, len(d.Duties))
+		for i, x := range d.Duties {
+			duties[i] = plain(x)
+		}
+		p.say(6, "", "duties done: %s, %s", strings.Join(duties, ", "), minutesWords(d.DutyMinutes))
+	}
+}
+
+// WorkListJSON writes a list of objects, one for each stretch of work, the newest first.
+func WorkListJSON(w io.Writer, told WorkTold) error { return writeJSON(w, toldWorks(told.Rows)) }
+
+// WorkListCSV writes one row for each area that was pulled and for each duty, the newest work first. Minutes stand in the
+// first row of their stretch of work.
+func WorkListCSV(w io.Writer, told WorkTold) error {
+	var rows [][]string
+	for _, r := range told.Rows {
+		line := func(area, share, minutes string) {
+			rows = append(rows, []string{
+				strconv.FormatInt(r.ID, 10), r.On.String(), cell(r.Dog), cell(r.Hands), area, share, cell(r.Duty), minutes,
+				strconv.FormatBool(r.Stopped), cell(r.Note),
+			})
+		}
+		minutes := shortest(float64(r.Minutes))
+		for _, a := range r.Areas {
+			line(string(a.Area), number(float64(a.Share), shareDecimals), minutes)
+			minutes = ""
+		}
+		if len(r.Areas) == 0 {
+			line("", "", minutes)
+		}
+	}
+	return writeCSV(w, []string{"number", "on", "dog", "hands", "area", "share", "duty", "minutes", "stopped", "note"}, rows)
+}
