@@ -28,6 +28,7 @@ type flags struct {
 	on        string
 	today     string
 	dryRun    bool
+	accept    bool
 	format    string
 	patterns  []string
 	config    string

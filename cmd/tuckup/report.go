@@ -86,7 +86,16 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, write page) *cobra.
 }
 
 // records are what was written down about the dogs of a plan.
-func (a *app) records(optimize.Result) reports.Records { return reports.Records{Private: true} }
+func (a *app) records(optimize.Result) reports.Records {
+	x := reports.Records{Private: true}
+	for _, w := range a.used.state.Work {
+		x.Work = append(x.Work, w.Work)
+	}
+	for _, m := range a.used.state.Measures {
+		x.Measures = append(x.Measures, m.Measure)
+	}
+	return x
+}
 
 // pageName is the name of a page's file: letters and digits of any script; a name that has others gets a number that
 // tells it apart.

@@ -56,6 +56,11 @@ func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.L
 		if err := a.write(report(r, a.look())); err != nil || !strict {
 			return err
 		}
+		if a.flags.accept {
+			if err := a.accept(c.Context(), a.used, r); err != nil {
+				return err
+			}
+		}
 		if a.flags.check {
 			if err := a.tellChecked(optimize.Check(r)); err != nil {
 				return err // it weighs more than something that cannot be met

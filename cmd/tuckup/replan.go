@@ -1,0 +1,151 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/optimize"
+)
+
+func (a *app) replanCommand() *cobra.Command {
+	var since int64
+	c := &cobra.Command{
+		Use:   "replan",
+		Short: "Plan anew after a change, and say what changed and who pays for it",
+		Long: "replan plans the book as it is, keeps sessions of the next 14 days that were agreed on unless leaving them pays, and sets " +
+			"the plan against the one before: that of the last plan --accept or replan --accept, else that before the last " +
+			"change, or the one that --since names. --accept agrees on its sessions.",
+		Example: "  tuckup replan\n  tuckup replan --accept\n  tuckup replan --since 12 --format json",
+		Args:    noWords,
+		RunE: func(c *cobra.Command, _ []string) error {
+			if err := a.checkFormat(); err != nil {
+				return err
+			}
+			if a.flags.demo || a.flags.kennel != "" {
+				return usage("tuckup try for a kennel file or the demo", "replan needs a book: only there is a plan before")
+			}
+			src, opt, err := a.prepare(c)
+			if err != nil {
+				return err
+			}
+			was, wasOpt, err := a.planBefore(c, src, opt, since)
+			if err != nil {
+				return err
+			}
+			before, err := a.planned(c.Context(), was, wasOpt)
+			if err != nil {
+				return err
+			}
+			after, err := a.planned(c.Context(), src, opt)
+			if err != nil {
+				return err
+			}
+			if err := a.writeChanges(before, after); err != nil || !a.flags.accept {
+				return err
+			}
+			return a.accept(c.Context(), src, after)
+		},
+	}
+	a.planFlags(c)
+	a.formatFlag(c)
+	c.Flags().Int64Var(&since, "since", 0, "compare with the book as it was after this change (default: the last agreement, else the last change)")
+	a.acceptFlag(c)
+	a.dryRunFlag(c)
+	return c
+}
+
+func (a *app) acceptFlag(c *cobra.Command) {
+	c.Flags().BoolVar(&a.flags.accept, "accept", false, "agree on the sessions of the coming days: a later plan keeps them unless leaving them pays")
+}
+
+// planBefore is the book as it was when the plan before was made, and the options of that plan.
+func (a *app) planBefore(c *cobra.Command, src source, opt optimize.Options, since int64) (source, optimize.Options, error) {
+	on, change := opt.On, since
+	switch agreed := src.state.Agreed; {
+	case c.Flags().Changed("since"):
+	case agreed.On != 0:
+		on, change = agreed.On, agreed.Change
+	default:
+		change = src.version - 1
+	}
+	if change < 0 {
+		return src, opt, usage("tuckup plan", "the book has no plan before this one")
+	}
+	b, err := a.openBook(c.Context(), src.patterns, false)
+	if err != nil {
+		return src, opt, err
+	}
+	defer b.Close() //nolint:errcheck // only read
+	was := src
+	if was.state, err = b.At(c.Context(), change); err != nil {
+		return src, opt, err
+	}
+	if was.state.Nothing() {
+		return src, opt, usage("tuckup plan", "the book held nothing before change %d", change+1)
+	}
+	was.kennel = was.state.Kennel
+	was.asOf(on, &opt)
+	return was, opt, nil
+}
+
+// agreedDays is how many days of a plan are agreed on: those in which a later plan keeps to them.
+const agreedDays = 14
+
+// accept agrees on the sessions of the coming days.
+func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
+	if src.book == "" {
+		return usage("tuckup import FILE first, then tuckup plan --accept", "only a book remembers what was agreed on")
+	}
+	sessions := sessionsOf(r)
+	if len(sessions) == 0 {
+		return errors.New("the plan has no session in the coming days to agree on; nothing was changed")
+	}
+	b, err := a.openBook(ctx, src.patterns, false)
+	if err != nil {
+		return err
+	}
+	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
+	agree := func(s *book.State) error { s.Agree(sessions, r.On, src.version); return nil }
+	if a.flags.dryRun {
+		if _, err := b.Try(ctx, agree); err != nil {
+			return err
+		}
+		fmt.Fprintf(a.err, "this would agree on %d sessions; nothing was changed\n", len(sessions))
+		return nil
+	}
+	done, err := b.Change(ctx, src.version, fmt.Sprintf("agreed on %d sessions from %s on", len(sessions), r.On), agree)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(a.err, "agreed on %d sessions (change %d); tuckup undo takes it back\n", len(sessions), done.Version)
+	return nil
+}
+
+// sessionsOf are the sessions of the plan's coming days.
+func sessionsOf(r optimize.Result) (all []kennel.Session) {
+	for _, day := range r.Timetable.Days {
+		if day.On >= r.On.AddDays(agreedDays) {
+			break
+		}
+		for _, h := range day.Hands {
+			for _, item := range h.Items {
+				if item.Kind != optimize.ItemSession {
+					continue
+				}
+				s := kennel.Session{
+					Dog: item.Dog, On: day.On, Start: item.Start, Minutes: kennel.Minutes(item.End - item.Start), Hands: h.Hands, Pinned: item.Pinned,
+				}
+				for _, area := range item.Areas {
+					s.Areas = append(s.Areas, kennel.Pulled{Area: area.Area, Share: area.Share})
+				}
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}

@@ -1,0 +1,179 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// Leasts of what the text of changes tells: smaller ones are in the JSON.
+const (
+	leastScoreTold = 0.5 // points of readiness
+	leastHoursTold = 0.05
+	leastPointTold = 0.005
+	toldWeeks      = 4 // sessions and shares are told for so many weeks
+)
+
+// Changes writes what sets one plan apart from another as a page of text: sessions moved, shares, hours a week, readiness
+// before and after side by side, what can and can't be met now, and who pays for it.
+func Changes(w io.Writer, c optimize.Changes, today kennel.Date, l Look) error {
+	p := newPage(w, l)
+	p.strong("WHAT CHANGES", fmt.Sprintf("over %s from %s", plural(c.Weeks, "week"), weekWords(c.From, today)))
+	p.say(0, "", "%s", changeWorth(c))
+	payList(p, c)
+	sessionChangeList(p, c, today)
+	shareChangeList(p, c, today)
+	hoursChangeList(p, c, today)
+	readinessChangeList(p, c, today)
+	cannotChangeList(p, "CANNOT BE MET ANY MORE", c.NewlyCannot)
+	cannotChangeList(p, "CAN BE MET NOW", c.NoLongerCannot)
+	return p.done()
+}
+
+// changeWorth is what the change is worth in one sentence.
+func changeWorth(c optimize.Changes) string {
+	switch gain := c.Gain(); {
+	case gain >= leastPointTold:
+		return fmt.Sprintf("The season gains %.2f points: %.2f before, %.2f after.", gain, c.PointsBefore, c.PointsAfter)
+	case gain <= -leastPointTold:
+		return fmt.Sprintf("The season loses %.2f points: %.2f before, %.2f after.", -gain, c.PointsBefore, c.PointsAfter)
+	}
+	return fmt.Sprintf("The season is worth the same, %.2f points.", c.PointsAfter)
+}
+
+func sessionChangeList(p *page, c optimize.Changes, today kennel.Date) {
+	p.heading("SESSIONS", "")
+	var t table
+	later := 0
+	for _, s := range c.Sessions {
+		if !near(c, max(s.From.On, s.To.On)) {
+			later++
+			continue
+		}
+		at := ""
+		switch s.Kind {
+		case optimize.SessionMoved:
+			at = sessionAt(s.From, today) + " -> " + sessionAt(s.To, today)
+		case optimize.SessionAdded:
+			at = sessionAt(s.To, today)
+		case optimize.SessionDropped:
+			at = sessionAt(s.From, today)
+		}
+		t.add(string(s.Kind), plain(s.Dog), at)
+	}
+	if len(t.rows) == 0 {
+		p.say(2, "", "none is moved, added or dropped in the next %d weeks", toldWeeks)
+	}
+	p.table(2, t)
+	moreLater(p, later)
+}
+
+// near reports whether a day lies in the weeks whose sessions and shares are told.
+func near(c optimize.Changes, on kennel.Date) bool { return on < c.From.AddDays(toldWeeks*kennel.DaysAWeek) }
+
+// moreLater says how much is not told.
+func moreLater(p *page, n int) {
+	if n > 0 {
+		p.say(2, "", "and %d more in later weeks: --format json has them all", n)
+	}
+}
+
+// sessionAt is when a session is: to the minute where it is known, else its week.
+func sessionAt(s optimize.SessionAt, today kennel.Date) string {
+	if s.Hands == "" {
+		return "week of " + weekWords(s.On, today)
+	}
+	return dayWords(s.On, today) + " " + s.Start.String() + " " + plain(s.Hands)
+}
+
+func shareChangeList(p *page, c optimize.Changes, today kennel.Date) {
+	if len(c.Shares) == 0 {
+		return
+	}
+	p.heading("SHARES", "before and after")
+	var t table
+	later := 0
+	for _, s := range c.Shares {
+		before, after := kennel.ShareWords(s.Before), kennel.ShareWords(s.After)
+		switch {
+		case !near(c, s.Week):
+			later++
+		case before != after:
+			t.add(weekWords(s.Week, today), plain(s.Dog), string(s.Area), before+" -> "+after)
+		}
+	}
+	p.table(2, t)
+	moreLater(p, later)
+}
+
+func hoursChangeList(p *page, c optimize.Changes, today kennel.Date) {
+	t := table{right: map[int]bool{1: true, 2: true}}
+	for _, h := range c.Hours {
+		if math.Abs(float64(h.After-h.Before)) >= leastHoursTold || h.ThereBefore != h.ThereAfter {
+			t.add(weekWords(h.Week, today), fmt.Sprintf("%.1f of %.1f", h.Before, h.ThereBefore), fmt.Sprintf("%.1f of %.1f", h.After, h.ThereAfter), "")
+		}
+	}
+	if len(t.rows) > 0 {
+		p.heading("HOURS A WEEK", "before and after, of those there are")
+		p.table(2, t)
+	}
+}
+
+func readinessChangeList(p *page, c optimize.Changes, today kennel.Date) {
+	t := table{right: map[int]bool{3: true, 4: true}, most: map[int]int{2: 36}}
+	same := 0
+	for _, r := range c.Readiness {
+		if r.InBefore && r.InAfter && math.Abs(float64(r.After-r.Before)) < leastScoreTold {
+			same++
+			continue
+		}
+		before, after := "-", "-"
+		if r.InBefore {
+			before = kennel.ScoreWords(r.Before)
+		}
+		if r.InAfter {
+			after = kennel.ScoreWords(r.After)
+		}
+		t.add(dayWords(r.On, today), plain(r.Dog), plain(r.Show), before, after, "")
+	}
+	p.heading("READINESS FOR SHOWS", "before and after")
+	p.table(2, t)
+	if same > 0 {
+		p.say(2, "", "%s as before", plural(same, "other"))
+	}
+}
+
+func cannotChangeList(p *page, title string, all []optimize.Cannot) {
+	if len(all) == 0 {
+		return
+	}
+	p.heading(title, "")
+	for _, x := range all {
+		p.say(2, "", "%s: %s", plain(x.What), plain(x.Why))
+	}
+}
+
+func payList(p *page, c optimize.Changes) {
+	p.heading("WHO PAYS", "points for each dog, before and after")
+	t := table{right: map[int]bool{1: true, 2: true, 3: true}}
+	for _, d := range c.Dogs {
+		if d.InBefore == d.InAfter && math.Abs(d.Gain()) < leastPointTold {
+			continue
+		}
+		before, after := "-", "-"
+		if d.InBefore {
+			before = fmt.Sprintf("%.2f", d.Before)
+		}
+		if d.InAfter {
+			after = fmt.Sprintf("%.2f", d.After)
+		}
+		t.add(plain(d.Dog), before, after, fmt.Sprintf("%+.2f", d.Gain()), "")
+	}
+	if len(t.rows) == 0 {
+		p.say(2, "", "nobody: every dog is worth what it was")
+	}
+	p.table(2, t)
+}
