@@ -87,11 +87,34 @@ func (d diary) handsIn(k kennel.Kennel, setUp kennel.Skill, t int) []hands {
 	for i, h := range k.Hands {
 		all[i] = hands{name: h.Name, does: classesOf(h, setUp)}
 		for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
-			all[i].work += float64(d.presence[i][n])
+			all[i].there += float64(d.presence[i][n])
+			all[i].work += float64(d.usable(i, n))
 			all[i].strip += float64(d.strip[i][n])
 		}
 	}
 	return all
+}
+
+// usable is what of a pair of hands' day is left for work when it is spent pulling and the hands are rested: a break in
+// each whole hour that pulling and breaks can fill.
+func (d diary) usable(hands, day int) kennel.Minutes {
+	there := d.presence[hands][day]
+	return there - breakFor*kennel.Minutes(int(min(there-leastSetUp, d.strip[hands][day]+breakFor)/(breakAfter+breakFor)))
+}
+
+// leastSetUp is the part of a day that is never pulling: a session has a set-up. Common practice, minutes.
+const leastSetUp = 5
+
+// longest is the longest usable day of week t on which the dog is at the table, of the hands that of picks.
+func (d diary) longest(dog, t int, of func(hands int) bool) (longest kennel.Minutes) {
+	for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
+		for h := range d.presence {
+			if d.table[dog][n] && of(h) {
+				longest = max(longest, d.usable(h, n))
+			}
+		}
+	}
+	return longest
 }
 
 // daysAtTable counts the days of week t on which the dog is at the table.

@@ -101,8 +101,9 @@ func classesOf(h kennel.Hands, setUp kennel.Skill) classSet {
 type hands struct {
 	name  string
 	does  classSet
-	work  float64 // minutes of work of any kind
-	strip float64 // minutes of pulling, within work
+	there float64 // minutes that they are there
+	work  float64 // minutes of work of any kind: what breaks leave of them
+	strip float64 // minutes of pulling
 }
 
 // share is what these hands add to the most that can be done of the classes in s: all their time when they may

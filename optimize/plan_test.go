@@ -170,8 +170,8 @@ func TestWhyADogIsOutOfCoat(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			h := ample()
 			h.Hours = [kennel.DaysAWeek]kennel.Hours{c.hours, c.hours, c.hours, c.hours, c.hours}
-			if c.hours < 1 {
-				c.dog.Table.SetUp = 1
+			if c.hours < 1 { // of pulling
+				h.Hours, h.StripHoursADay = [kennel.DaysAWeek]kennel.Hours{1, 1, 1, 1, 1}, c.hours
 			}
 			r := plan(t, kennel.Kennel{Weeks: 15, Hands: []kennel.Hands{h}, Dogs: []kennel.Dog{c.dog}, Shows: c.shows}, testPatterns())
 			wantCannot(t, r, c.what, c.why)
@@ -246,7 +246,7 @@ func TestSeasonOfFourWeeksOverALeapDay(t *testing.T) {
 
 func TestHoursAreDearWhereTheyAreShort(t *testing.T) {
 	h := ample()
-	h.Hours = [kennel.DaysAWeek]kennel.Hours{0.2, 0.2}
+	h.Hours, h.StripHoursADay = [kennel.DaysAWeek]kennel.Hours{0.6, 0.6}, 0.1
 	k := kennel.Kennel{
 		Weeks: 16, Hands: []kennel.Hands{h},
 		Dogs:  []kennel.Dog{evenDog("Sorrel", "rough", 30), evenDog("Moss", "wiry", 20)},
@@ -265,8 +265,7 @@ func TestHoursAreDearWhereTheyAreShort(t *testing.T) {
 			t.Errorf("%+v is dearer than the tight week %+v", p, *r.Tight)
 		}
 	}
-	h.Hours = ample().Hours
-	k.Hands = []kennel.Hands{h}
+	k.Hands = []kennel.Hands{ample()}
 	if r := plan(t, k, testPatterns()); r.Tight != nil || len(r.Season.HourPrice) != 0 {
 		t.Errorf("with ample hours: %+v", r.Tight)
 	}

@@ -209,6 +209,7 @@ func (l *layout) sessions(d int) (minutes []float64, most []int) {
 		if dog.Puppy(l.diary.monday(t)) {
 			longest = min(longest, l.opt.PuppyTable)
 		}
+		longest = min(longest, l.diary.longest(d, t, able)) // no session is longer than a day
 		n := 0
 		if longest > dog.Table.SetUp {
 			n = min(dog.Table.AWeek, l.diary.tableDays(d, t, able))

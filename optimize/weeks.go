@@ -72,9 +72,9 @@ func (l *layout) assignHands(t int, work [classes]float64) ([]HandsWeek, error) 
 	var out []HandsWeek
 	for h, pair := range week {
 		out = append(out, HandsWeek{
-			Hands: pair.name, Hours: kennel.Hours(pair.work / minutesAnHour),
+			Hands: pair.name, Hours: kennel.Hours(pair.there / minutesAnHour),
 			Planned: kennel.Hours(each[h].all() / minutesAnHour), Given: each[h].kinds(),
-			MostPulling: kennel.Hours(min(pair.work, pair.strip) / minutesAnHour),
+			MostPulling: kennel.Hours(min(pair.there, pair.strip) / minutesAnHour),
 		})
 	}
 	return out, nil

@@ -67,7 +67,7 @@ func (n *dogNets) line(t, low, high int) line {
 }
 
 // relax sets the nets to the node and works out its value and where to branch.
-func (n *dogNets) relax(x *node, lines []line) {
+func (n *dogNets) relax(x *node, lines []line, sweeps int) {
 	for t := range lines {
 		lines[t] = n.line(t, x.low[t], x.high[t])
 		n.setSessions(t, min(x.high[t], 1))
@@ -78,7 +78,7 @@ func (n *dogNets) relax(x *node, lines []line) {
 		n.setFill(t, x.fill[t])
 	}
 	best := n.relaxedValue(lines)
-	for range relaxSweeps {
+	for range sweeps {
 		calm := true
 		for t := range lines {
 			if x.high[t] == 0 {
@@ -184,7 +184,8 @@ func (b *brought) week(t int, usual float64) float64 {
 
 const (
 	splitTol    = 1e-6 // points that broken sessions must save to be branched on
-	relaxSweeps = 1    // sweeps over the fill prices of a node
+	rootSweeps  = 30   // sweeps over the fill prices of the first node, at the most
+	relaxSweeps = 1    // .. of those that take over a node's prices
 	care        = 0.1  // of the tolerance: what a fill price may leave on the table
 	leastPart   = 0.02 // of a session: parts nearer to none or all count as so much
 )
@@ -226,8 +227,8 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 	n.care = math.Max(searchTol, care*tol)
 	reached := math.Inf(-1)
 	sessions, best := make([]int, weeks), make([]int, weeks)
-	relax := func(x *node) {
-		n.relax(x, lines)
+	relax := func(x *node, sweeps int) {
+		n.relax(x, lines, sweeps)
 		if v, ok := n.whole(sessions); ok && v > reached {
 			reached = v
 			copy(best, sessions)
@@ -236,7 +237,7 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 	for side := range n.brought {
 		n.brought[side].restart(weeks)
 	}
-	relax(root)
+	relax(root, rootSweeps)
 	open := nodes{root}
 	closed := math.Inf(-1) // highest value among nodes that need no branching
 	for count := 1; len(open) > 0 && count < most && !n.stopped(); {
@@ -256,7 +257,7 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 			} else {
 				y.low[x.split]++
 			}
-			relax(y)
+			relax(y, relaxSweeps)
 			part := x.part
 			if side == 1 {
 				part = 1 - part
