@@ -30,6 +30,7 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "configuration"))
+			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
 			return writeExamples(e.WorkDir, readme)
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": exitCode},
@@ -68,6 +69,7 @@ func inExamples(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Setenv("XDG_CONFIG_HOME", filepath.Join(dir, "configuration"))
+	t.Setenv("XDG_DATA_HOME", filepath.Join(dir, "data"))
 	t.Chdir(dir)
 }
 
