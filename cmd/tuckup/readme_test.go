@@ -94,6 +94,12 @@ func TestEverySettingIsDocumentedWithItsDefault(t *testing.T) {
 			t.Errorf("the README has no row for %s with unit %q and default %v", b.Key, b.Unit, b.get(optimize.DefaultOptions()))
 		}
 	}
+	for _, s := range describedAccountSettings() {
+		end := regexp.QuoteMeta(s.Unit) + " \\| " + config.Number(accountSettings()[s.Key])
+		if !regexp.MustCompile("(?m)^\\| `" + s.Key + "` \\|.*\\| " + end + " \\|$").MatchString(readme) {
+			t.Errorf("the README has no row for %s that ends in %q", s.Key, end)
+		}
+	}
 }
 
 // Every command line of the README runs as it stands there, on the files that it shows.

@@ -73,7 +73,7 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, write page) *cobra.
 		}
 		name := strings.Join(args, " ")
 		file := filepath.Join(out, pageName(kind, name))
-		err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return write(w, r, name, a.records(r)) }}})
+		err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return write(w, r, name, a.records()) }}})
 		if err != nil {
 			return err
 		}
@@ -86,11 +86,8 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, write page) *cobra.
 }
 
 // records are what was written down about the dogs of a plan.
-func (a *app) records(optimize.Result) reports.Records {
-	x := reports.Records{Private: true}
-	for _, w := range a.used.state.Work {
-		x.Work = append(x.Work, w.Work)
-	}
+func (a *app) records() reports.Records {
+	x := reports.Records{Private: true, Work: workOf(a.used.state)}
 	for _, m := range a.used.state.Measures {
 		x.Measures = append(x.Measures, m.Measure)
 	}

@@ -33,7 +33,7 @@ func (a *app) rootCommand() *cobra.Command {
 	root.PersistentFlags().StringVar(&a.flags.log, "log", "warn", "how much to tell on standard error: "+strings.Join(logLevels, ", "))
 	fixedValues(root, "log", logLevels)
 	root.AddCommand(
-		a.planCommand(), a.readinessCommand(), a.workloadCommand(), a.reportCommand(), a.sheetCommand(), a.patternCommand(), a.modelCommand(),
+		a.planCommand(), a.readinessCommand(), a.workloadCommand(), a.reportCommand(), a.accountCommand(), a.sheetCommand(), a.patternCommand(), a.modelCommand(),
 		a.settingsCommand(), a.calendarCommand(), a.dogCommand(), a.showCommand(), a.hoursCommand(), a.workCommand(), a.measureCommand(),
 		a.coatCommand(), a.importCommand(), a.exportCommand(), a.undoCommand(), a.historyCommand(), a.bookCommand(), a.tryCommand(), a.replanCommand(),
 	)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"maps"
 
 	"github.com/spf13/cobra"
 
@@ -122,6 +123,8 @@ func (a *app) settings(c *cobra.Command) (config.Values, error) {
 		known = append(known, b.Setting)
 		defaults[b.Key] = b.get(standard)
 	}
+	known = append(known, describedAccountSettings()...)
+	maps.Copy(defaults, accountSettings())
 	values, err := config.Load(known, defaults, a.flags.config)
 	if err != nil {
 		return nil, err
