@@ -1,0 +1,89 @@
+// Package assets holds the files that every page of the desk uses: style, script and the picture of the tab. They are
+// part of the program, so that a page asks no other machine for anything.
+package assets
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"html/template"
+	"net/http"
+	"path"
+	"strings"
+	"time"
+)
+
+//go:embed htmx.min.js pico.classless.min.css desk.css desk.js icon.svg
+var files embed.FS
+
+// Prefix is what the paths of all files begin with.
+const Prefix = "/assets/"
+
+// HTMXConfig is the content of the page's meta named htmx-config: no style or script that the content security policy
+// would refuse, no request to another host, no copies of pages in the browser's store; answers 409 (somebody else was
+// first), 413 (too long) and 422 (a field is wrong) are shown like any other page.
+const HTMXConfig = `{"includeIndicatorStyles":false,"allowEval":false,"allowScriptTags":false,"selfRequestsOnly":true,"historyCacheSize":0,` +
+	`"responseHandling":[{"code":"204","swap":false},{"code":"[23]..","swap":true},{"code":"409|413|422","swap":true},` +
+	`{"code":"[45]..","swap":false,"error":true}]}`
+
+// file is a file as it is sent.
+type file struct {
+	content []byte
+	kind    string // media type
+	path    string // with the hash of the content in it, so that a browser may keep it for ever
+}
+
+var all = load()
+
+func load() map[string]file {
+	kinds := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml"}
+	out := map[string]file{}
+	entries, err := files.ReadDir(".")
+	if err != nil {
+		panic(err) // the files are part of the program
+	}
+	for _, e := range entries {
+		content, err := files.ReadFile(e.Name())
+		if err != nil {
+			panic(err)
+		}
+		sum := sha256.Sum256(content)
+		out[e.Name()] = file{content, kinds[path.Ext(e.Name())], Prefix + hex.EncodeToString(sum[:8]) + "/" + e.Name()}
+	}
+	return out
+}
+
+// Path is where the file with the name is fetched, like /assets/0123456789abcdef/desk.css; "" when there is none.
+func Path(name string) string {
+	return all[name].path
+}
+
+// Head is the part of a page's head that brings in style, scripts and the picture of the tab.
+func Head() template.HTML {
+	var b strings.Builder
+	b.WriteString(`<meta name="htmx-config" content="` + template.HTMLEscapeString(HTMXConfig) + `">` + "\n")
+	for _, style := range []string{"pico.classless.min.css", "desk.css"} {
+		b.WriteString(`<link rel="stylesheet" href="` + Path(style) + `">` + "\n")
+	}
+	b.WriteString(`<link rel="icon" type="image/svg+xml" href="` + Path("icon.svg") + `">` + "\n")
+	for _, script := range []string{"htmx.min.js", "desk.js"} {
+		b.WriteString(`<script defer src="` + Path(script) + `"></script>` + "\n")
+	}
+	return template.HTML(b.String()) //nolint:gosec // made of constants of this package only
+}
+
+// Handler sends the files. A path whose hash is not that of the content is not found.
+func Handler() http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		f, ok := all[path.Base(r.URL.Path)]
+		if !ok || f.path != r.URL.Path {
+			http.NotFound(w, r)
+			return
+		}
+		h := w.Header()
+		h.Set("Content-Type", f.kind)
+		h.Set("Cache-Control", "public, max-age=31536000, immutable")
+		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(f.content))
+	})
+}
