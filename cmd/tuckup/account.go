@@ -170,4 +170,3 @@ func describedAccountSettings() []config.Setting {
 		{Key: roundUp, Unit: "0 or 1", Low: 0, High: 1, Whole: true, About: "1 rounds up, 0 to the nearest"},
 	}
 }
-
