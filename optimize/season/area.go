@@ -522,7 +522,7 @@ func (n *areaNet) clone() *areaNet {
 		*s = slices.Clone(*s)
 	}
 	c.state, c.open, c.stack = slices.Clone(n.state), slices.Clone(n.open), nil
-	c.few, c.moved, c.isMoved = slices.Clone(n.few), slices.Clone(n.moved), slices.Clone(n.isMoved)
+	c.few, c.moved, c.isMoved = nil, slices.Clone(n.moved), slices.Clone(n.isMoved)
 	return &c
 }
 
@@ -543,5 +543,4 @@ func (n *areaNet) copyFrom(c *areaNet) {
 	n.total, n.dirty, n.least = c.total, c.dirty, c.least
 	n.moved = append(n.moved[:0], c.moved...)
 	copy(n.isMoved, c.isMoved)
-	n.few = append(n.few[:0], c.few...)
 }

@@ -1,0 +1,126 @@
+package season
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+)
+
+// paying lists the arcs whose flow would pay to change, looked at one by one.
+func (n *areaNet) paying() (out []int) {
+	for k := range n.flow {
+		r := n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]]
+		if (r < 0 && n.flow[k] < n.room[k]) || (r > 0 && n.flow[k] > 0) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// netFault says how a solved net is not at an optimum; empty when it is.
+func netFault(n *areaNet) string {
+	left := make([]int64, n.nodes)
+	var total wide
+	for k, f := range n.flow {
+		if f < 0 || f > n.room[k] {
+			return "a flow beyond its arc"
+		}
+		left[n.tail[k]] -= f
+		left[n.head[k]] += f
+		total.add(f, n.cost[k])
+	}
+	for t, p := range n.price { // week t's price is sent from Q(t-1) to Q(t)
+		left[t] += p
+		left[t+1] -= p
+	}
+	switch {
+	case slices.ContainsFunc(left, func(v int64) bool { return v != 0 }):
+		return "flow is lost on the way"
+	case len(n.paying()) > 0:
+		return "an arc still pays"
+	case total != n.total:
+		return "the kept total is not what the flow costs"
+	}
+	return ""
+}
+
+// Arcs are looked at again only where something moved since. After any course of prices, openings, values, copies taken
+// and brought back, with solves between or not, no arc pays and the optimum is that of a net made afresh.
+func TestLazyLookMissesNoArc(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 5))
+	few := 0 // solves that looked at less than all
+	for range 40 {
+		weeks := 6 + rng.IntN(30)
+		a := jacketArea(weeks, randomPast(rng))
+		for w := range a.Most {
+			if rng.IntN(4) == 0 {
+				a.Most[w] = float64(rng.IntN(4)) / 50
+			}
+		}
+		net := newAreaNet(a, weeks)
+		value, price, open := make([]float64, weeks), make([]float64, weeks), make([]bool, weeks)
+		revalue := func() {
+			for w := range value {
+				value[w] = rng.Float64() * float64(rng.IntN(3))
+			}
+			net.setValue(value)
+		}
+		revalue()
+		var kept *areaNet
+		var keptPrice []float64
+		var keptOpen []bool
+		for range 60 {
+			switch rng.IntN(12) {
+			case 0:
+				revalue()
+				kept = nil // its values are others now
+			case 1:
+				if kept == nil {
+					kept = net.clone()
+				} else {
+					kept.copyFrom(net)
+				}
+				keptPrice, keptOpen = slices.Clone(price), slices.Clone(open)
+			case 2:
+				if kept != nil {
+					net.copyFrom(kept)
+					copy(price, keptPrice)
+					copy(open, keptOpen)
+				}
+			}
+			for range rng.IntN(4) {
+				w := rng.IntN(weeks)
+				if rng.IntN(2) == 0 {
+					price[w] = rng.Float64() * rng.Float64()
+					net.setPrice(w, price[w])
+				} else {
+					open[w] = !open[w]
+					net.setOpen(w, open[w])
+				}
+			}
+			if rng.IntN(3) == 0 {
+				continue // what changed waits for the next solve
+			}
+			if len(net.moved) > 0 && 2*len(net.moved) < len(net.pot) {
+				few++
+			}
+			net.solve()
+			if fault := netFault(net); fault != "" {
+				t.Fatalf("%d weeks: %s", weeks, fault)
+			}
+			fresh := newAreaNet(a, weeks)
+			fresh.setValue(value)
+			for w := range weeks {
+				fresh.setPrice(w, price[w])
+				fresh.setOpen(w, open[w])
+			}
+			fresh.solve()
+			if fresh.total != net.total || fresh.minimum() != net.minimum() {
+				t.Fatalf("%d weeks: the optimum is %v, of a net made afresh %v", weeks, net.minimum(), fresh.minimum())
+			}
+		}
+	}
+	if few < 500 {
+		t.Errorf("only %d solves looked at less than all arcs", few)
+	}
+}
