@@ -13,6 +13,7 @@ import (
 
 	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/spf13/cobra"
+	"golang.org/x/net/html"
 
 	"tuckup/optimize"
 	"tuckup/reports"
@@ -34,7 +35,7 @@ func TestEveryReportOfEveryKennelCanBeRead(t *testing.T) {
 				"workload":  workloadWriters(r, reports.Look{}, ""),
 				"sheet":     sheetWriters(r, reports.Look{}),
 			} {
-				for format, write := range map[string]func(io.Writer) error{formatText: w.text, formatJSON: w.json, formatCSV: w.csv} {
+				for format, write := range map[string]func(io.Writer) error{formatText: w.text, formatJSON: w.json, formatCSV: w.csv, formatHTML: w.html} {
 					if write == nil {
 						continue
 					}
@@ -84,6 +85,8 @@ func unreadable(format, out string) string {
 		if _, err := csv.NewReader(bytes.NewReader([]byte(out))).ReadAll(); err != nil {
 			return err.Error()
 		}
+	case formatHTML:
+		return unbalanced(out)
 	default:
 		for _, line := range strings.Split(out, "\n") {
 			// The isolates around names written right to left take no column of their own.
@@ -97,4 +100,29 @@ func unreadable(format, out string) string {
 		}
 	}
 	return ""
+}
+
+// unbalanced says which tag of a page is not closed where it should be, or that the page runs something.
+func unbalanced(page string) string {
+	void := map[string]bool{"meta": true, "br": true, "hr": true, "link": true, "wbr": true, "col": true}
+	var open []string
+	for z := html.NewTokenizer(strings.NewReader(page)); ; {
+		kind := z.Next()
+		t := z.Token()
+		switch {
+		case kind == html.ErrorToken && len(open) > 0:
+			return "never closed: " + strings.Join(open, " ")
+		case kind == html.ErrorToken:
+			return ""
+		case t.Data == "script" && kind == html.StartTagToken:
+			return "a script"
+		case kind == html.StartTagToken && !void[t.Data]:
+			open = append(open, t.Data)
+		case kind == html.EndTagToken:
+			if len(open) == 0 || open[len(open)-1] != t.Data {
+				return "</" + t.Data + "> closes what is not open"
+			}
+			open = open[:len(open)-1]
+		}
+	}
 }

@@ -9,6 +9,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 //go:embed svg/*.svg
@@ -102,6 +103,7 @@ func coordinate(x float64) string {
 // Widths of letters as a part of their size, on the wide side: which font there is can't be known.
 const (
 	narrowLetter = 0.57
+	broadLetter  = 0.8 // capitals, m, w and the like
 	wideLetter   = 1.05 // of the scripts of East Asia, and pictures
 	wideFrom     = 0x1100
 )
@@ -109,9 +111,12 @@ const (
 // widthOf is about how wide text of that size is.
 func widthOf(s string, size float64) (w float64) {
 	for _, r := range s {
-		if r >= wideFrom && (r < 0x2000 || r > 0x206f) {
+		switch {
+		case r >= wideFrom && (r < 0x2000 || r > 0x206f):
 			w += wideLetter * size
-		} else {
+		case unicode.IsUpper(r) || strings.ContainsRune("mw@%", r):
+			w += broadLetter * size
+		default:
 			w += narrowLetter * size
 		}
 	}
