@@ -383,6 +383,12 @@ func (k *weekWork) leave(d int, areas []AreaWork, price *pricer, why string) {
 	}
 }
 
+// How long a week is searched: about a tenth of a second, the same for every plan, so that it is the same week each time.
+const (
+	weekNodes = 8000
+	weekTries = 40000
+)
+
 // timetable lays the next days out: each week by itself, in order, with what the week before left standing.
 func (l *layout) timetable(solved season.Result, plan season.Plan, weeks []Week) (Timetable, error) {
 	var table Timetable
@@ -394,7 +400,7 @@ func (l *layout) timetable(solved season.Result, plan season.Plan, weeks []Week)
 	jackets, bathed := l.pastJackets(), make([]bool, len(l.k.Dogs))
 	for t := 0; t < l.diary.weeks && l.diary.monday(t) <= last; t++ {
 		k := l.weekWork(t, &weeks[t], price, jackets, bathed)
-		r, err := week.Solve(&k.p, week.DefaultOptions())
+		r, err := week.Solve(&k.p, week.Options{Nodes: weekNodes, Tries: weekTries})
 		if err != nil {
 			return Timetable{}, err
 		}

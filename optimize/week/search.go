@@ -58,79 +58,6 @@ func (t *tree) try(chosen []int) {
 // gainStep is the part of a point below which two choices are as good.
 const gainStep = 1e-9
 
-// improve changes one item's option, or two items', while that is worth more.
-func (t *tree) improve(chosen []int, pairs bool) {
-	value, ok := t.m.value(chosen)
-	if !ok {
-		return
-	}
-	for again := true; again; {
-		again = false
-		for i := range chosen {
-			if v, ok := t.better(chosen, i, value); ok {
-				value, again = v, true
-			} else if pairs && !t.late() {
-				if v, ok := t.betterPair(chosen, i, value); ok {
-					value, again = v, true
-				}
-			}
-		}
-	}
-	t.try(chosen)
-}
-
-// better gives item i its best option beside the others' if that is worth more than value.
-func (t *tree) better(chosen []int, i int, value float64) (float64, bool) {
-	old, best, found := chosen[i], chosen[i], false
-	for n := -1; n < len(t.m.items[i]); n++ {
-		c := none
-		if n >= 0 {
-			c = t.m.items[i][n]
-		}
-		if c == old {
-			continue
-		}
-		chosen[i] = c
-		if v, ok := t.m.value(chosen); ok && v > value+gainStep {
-			value, best, found = v, c, true
-		}
-	}
-	chosen[i] = best
-	return value, found
-}
-
-// betterPair moves item i to another option and lets one item that is in its way choose anew.
-func (t *tree) betterPair(chosen []int, i int, value float64) (float64, bool) {
-	old := chosen[i]
-	for _, c := range t.m.items[i] {
-		if c == old {
-			continue
-		}
-		for j := range chosen {
-			if j == i || !t.meet(c, old, chosen[j], j) {
-				continue
-			}
-			was := chosen[j]
-			chosen[i] = c
-			if v, ok := t.better(chosen, j, value); ok {
-				return v, true
-			}
-			chosen[i], chosen[j] = old, was
-		}
-	}
-	return value, false
-}
-
-// meet reports whether item j has to do with the move of an item from option old to c: it works on the day of either,
-// or is not placed.
-func (t *tree) meet(c, old, other, j int) bool {
-	if other == none {
-		return true
-	}
-	day := t.m.options[other].day
-	return day == t.m.options[c].day || old != none && day == t.m.options[old].day || t.m.dog(j) == t.m.dog(t.m.options[c].item)
-}
-
 // late reports whether the search has had its time.
 func (t *tree) late() bool {
 	if t.nodes >= t.opt.Nodes || t.opt.Seconds != nil && t.opt.Limit > 0 && t.opt.Seconds() > t.opt.Limit {
@@ -139,45 +66,28 @@ func (t *tree) late() bool {
 	return t.cut
 }
 
-// start fills the week: the items with most value first, each where it adds most; then it is improved.
-func (t *tree) start() {
-	order := make([]int, len(t.m.items))
-	worth := make([]float64, len(order))
-	for i := range order {
-		order[i] = i
-		if t.m.session(i) {
-			for _, a := range t.m.p.Sessions[i].Parts {
-				worth[i] += a.Value
-			}
-		} else {
-			worth[i] = t.m.p.Duties[i-len(t.m.p.Sessions)].Value
-		}
+// search proves the best choice, or ends with what is left open: first with a part of the nodes from a quick start, then,
+// if that was not enough, from the best choice that can be found.
+func (t *tree) search() (bound float64) {
+	all := t.opt.Nodes
+	t.opt.Nodes = all / firstNodes
+	t.start()
+	bound = t.prove()
+	if !t.cut || bound <= t.bestValue+gainStep {
+		return bound
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case worth[a] > worth[b]:
-			return -1
-		case worth[a] < worth[b]:
-			return 1
-		}
-		return 0
-	})
-	chosen := empty(len(order))
-	value, _ := t.m.value(chosen)
-	for _, i := range order {
-		value, _ = t.better(chosen, i, value)
-	}
-	t.improve(chosen, true)
+	t.opt.Nodes, t.nodes, t.cut, t.open = all, 0, false, math.Inf(-1)
+	t.kick(bound)
+	return math.Min(bound, t.prove())
 }
 
-// search proves the best choice, or ends with what is left open.
-func (t *tree) search() (bound float64) {
+// firstNodes is the part of the nodes that the first search may take.
+const firstNodes = 4
+
+// prove searches from the root and returns what no choice can beat.
+func (t *tree) prove() (bound float64) {
 	q := prices{row: make([]float64, len(t.rows)), other: make([]float64, len(t.m.free)), pull: make([]float64, len(t.m.free))}
 	root := t.relax(&q, 0, rootRounds)
-	t.start()
-	if root > t.bestValue+gainStep {
-		root = math.Min(root, t.relax(&q, 0, rootRounds))
-	}
 	t.branch(&q, 0, root)
 	if t.cut {
 		return math.Max(t.bestValue, math.Min(root, t.open))
@@ -187,8 +97,10 @@ func (t *tree) search() (bound float64) {
 
 // How many rounds of prices the root and the nodes get.
 const (
-	rootRounds = 300
+	rootRounds = 400
 	nodeRounds = 6
+	memory     = 0.7 // of earlier steps' direction, which keeps prices from going to and fro (Camerini et al. 1975)
+	patience   = 15  // rounds without a lower bound before steps are halved
 )
 
 func (t *tree) buffer(depth int) *buffer {
@@ -210,13 +122,16 @@ func (t *tree) relax(q *prices, depth, rounds int) float64 {
 	b := t.buffer(depth)
 	keep := append([]float64(nil), q.row...)
 	low, pace, stale := math.Inf(1), 1.0, 0
+	clear(b.use)
 	for range rounds {
 		bound := t.price(q, b)
 		if bound < low-gainStep {
 			low, stale = bound, 0
 			copy(keep, q.row)
-		} else if stale++; stale > 4 {
+		} else if stale++; stale > patience {
 			pace, stale = pace/2, 0
+			copy(q.row, keep)
+			bound = t.price(q, b)
 		}
 		if low <= t.bestValue+gainStep || !t.step(q, b, bound, pace) {
 			break
@@ -283,7 +198,7 @@ func (t *tree) step(q *prices, b *buffer, bound, pace float64) bool {
 		if over < 0 && q.row[r] == 0 || over > 0 && q.row[r] >= row.cap {
 			over = 0
 		}
-		b.use[r] = over
+		b.use[r] = over + memory*b.use[r]
 		norm += over * over
 	}
 	if norm < slack {

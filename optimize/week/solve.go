@@ -4,13 +4,14 @@ import "math"
 
 // Options bound the search.
 type Options struct {
-	Nodes   int            // most nodes of the search; the same number gives the same answer
+	Nodes   int            // nodes of the search; the same number gives the same answer
+	Tries   int            // changes priced in looking for a better week where the first nodes prove nothing
 	Limit   float64        // seconds; 0 = none
 	Seconds func() float64 // stopwatch; nil = no clock
 }
 
 // DefaultOptions are enough for the usual week.
-func DefaultOptions() Options { return Options{Nodes: 20000} }
+func DefaultOptions() Options { return Options{Nodes: 20000, Tries: 150000} }
 
 // Result is a week laid out.
 type Result struct {

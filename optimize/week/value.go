@@ -143,11 +143,17 @@ func (m *menu) followed(o *option, chosen []int) bool {
 	return false
 }
 
-// sharedRoom is the time in which shared dogs must be done by the second hands of a day, seen from the start of hands
-// first; a break is kept free for pulling before them.
-func (m *menu) sharedRoom(first, t int) float64 {
-	one, two := m.free[m.line(first, t).free[0]], m.free[m.line(m.second[t], t).free[0]]
-	return two.start + two.minutes - m.p.Break - math.Max(one.start, two.start)
+// sharedRoom is the time in which shared dogs must be done by the second hands of a day, from when everybody has begun;
+// a break is kept free for pulling before them.
+func (m *menu) sharedRoom(t int) float64 {
+	second := m.free[m.line(m.second[t], t).free[0]]
+	begun := second.start
+	for h := range m.at {
+		if m.at[h][t] >= 0 {
+			begun = math.Max(begun, m.free[m.line(h, t).free[0]].start)
+		}
+	}
+	return second.start + second.minutes - m.p.Break - begun
 }
 
 // sharedFit reports whether the dogs that two pairs of hands share can be done one after the other on each day.
@@ -167,7 +173,7 @@ func (m *menu) sharedFit(chosen []int) bool {
 				sum += m.options[x].shared[0]
 			}
 		}
-		if sum > m.sharedRoom(o.first, o.day)+slack {
+		if sum > m.sharedRoom(o.day)+slack {
 			return false
 		}
 	}

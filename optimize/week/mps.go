@@ -1,0 +1,278 @@
+package week
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+)
+
+// WriteMPS writes the week as a mixed-integer program in free-format MPS, the same bytes for the same problem. It is a
+// minimisation, because some readers drop a marker to maximise: the value is minus the points. MODEL.md lists the names.
+// The error says what is wrong with the problem, or that the file could not be written.
+func WriteMPS(w io.Writer, p *Problem) error {
+	if err := p.Validate(); err != nil {
+		return err
+	}
+	m := newMenu(p)
+	f := &program{}
+	y := f.addOptions(m)
+	f.addChoices(m, y)
+	f.addDays(m, y)
+	f.addDuties(m, y)
+	f.addLines(m, y)
+	f.addShared(m, y)
+	b := bufio.NewWriter(w)
+	f.write(b, fmt.Sprintf("* Week of %d days, %d hands, %d sessions, %d duties.", p.Days, len(p.Hands), len(p.Sessions), len(p.Duties)))
+	return b.Flush()
+}
+
+// program is a model file in memory.
+type program struct {
+	columns []column
+	rows    []programRow
+}
+
+type column struct {
+	name  string
+	cost  float64
+	most  float64 // least is 0
+	whole bool
+	in    []entry
+}
+
+type entry struct {
+	row  int
+	coef float64
+}
+
+type programRow struct {
+	name  string
+	sense byte // L or G
+	most  float64
+}
+
+func (f *program) column(c column) int {
+	f.columns = append(f.columns, c)
+	return len(f.columns) - 1
+}
+
+func (f *program) row(name string, sense byte, most float64) int {
+	f.rows = append(f.rows, programRow{name, sense, most})
+	return len(f.rows) - 1
+}
+
+func (f *program) put(row, column int, coef float64) {
+	f.columns[column].in = append(f.columns[column].in, entry{row, coef})
+}
+
+// optionName is like s03_d2_h0_f0, with the helper behind it: session 3 on day 2 by hands 0 in free stretch 0.
+func (m *menu) optionName(c int) string {
+	o := &m.options[c]
+	name := fmt.Sprintf("s%02d", o.item)
+	if n := len(m.p.Sessions); o.item >= n {
+		name = fmt.Sprintf("u%02d", o.item-n)
+	}
+	name += fmt.Sprintf("_d%d_h%d_f%d", o.day, o.lead, o.loads[0].stretch)
+	if o.helper >= 0 {
+		name += fmt.Sprintf("_with%d", o.helper)
+	}
+	return name
+}
+
+// addOptions adds a column for every option.
+func (f *program) addOptions(m *menu) (y []int) {
+	for c := range m.options {
+		y = append(y, f.column(column{name: m.optionName(c), cost: -m.options[c].gain, most: 1, whole: true}))
+	}
+	return y
+}
+
+// addChoices lets every item take one option at the most.
+func (f *program) addChoices(m *menu, y []int) {
+	for i, options := range m.items {
+		if len(options) == 0 {
+			continue
+		}
+		r := f.row(fmt.Sprintf("once_%02d", i), 'L', 1)
+		for _, c := range options {
+			f.put(r, y[c], 1)
+		}
+	}
+}
+
+// addDays keeps a dog's sessions on days of their own, and its jacket sessions apart.
+func (f *program) addDays(m *menu, y []int) {
+	for d := range m.p.Dogs {
+		for t := range m.p.Days {
+			day, apart := -1, -1
+			for c := range m.options {
+				o := &m.options[c]
+				if !m.session(o.item) || m.dog(o.item) != d {
+					continue
+				}
+				if o.day == t {
+					if day < 0 {
+						day = f.row(fmt.Sprintf("day_%02d_%d", d, t), 'L', 1)
+					}
+					f.put(day, y[c], 1)
+				}
+				if o.jacket && o.day >= t && o.day < t+m.p.Apart {
+					if apart < 0 {
+						apart = f.row(fmt.Sprintf("apart_%02d_%d", d, t), 'L', 1)
+					}
+					f.put(apart, y[c], 1)
+				}
+			}
+		}
+	}
+}
+
+// addDuties keeps a dog with one pair of hands on a day with duties, a bath from a day with a session, and a session
+// after every bath.
+func (f *program) addDuties(m *menu, y []int) {
+	for c := range m.options {
+		o := &m.options[c]
+		if m.session(o.item) {
+			continue
+		}
+		sessions := f.row("beside_"+m.optionName(c), 'L', 1)
+		f.put(sessions, y[c], 1)
+		follow := -1
+		if m.bath(o.item) && !o.lifted {
+			follow = f.row("follow_"+m.optionName(c), 'L', 0)
+			f.put(follow, y[c], 1)
+		}
+		duties := map[int]int{}
+		for e := range m.options {
+			x := &m.options[e]
+			if m.dog(x.item) != m.dog(o.item) {
+				continue
+			}
+			switch {
+			case m.session(x.item) && x.day == o.day && (m.bath(o.item) || x.helper >= 0 || x.lead != o.lead):
+				f.put(sessions, y[e], 1)
+			case follow >= 0 && m.session(x.item) && x.jacket && x.day > o.day && x.day <= o.day+liftDays:
+				f.put(follow, y[e], -1)
+			case !m.session(x.item) && x.item > o.item && x.day == o.day && x.lead != o.lead:
+				r, ok := duties[x.item]
+				if !ok {
+					r = f.row(fmt.Sprintf("hands_%s_%02d", m.optionName(c), x.item), 'L', 1)
+					f.put(r, y[c], 1)
+					duties[x.item] = r
+				}
+				f.put(r, y[e], 1)
+			}
+		}
+	}
+}
+
+// addLines keeps hands within their time with breaks, and within their hand load, and counts what is above their even
+// share. A part's minutes are a column for each option that has it.
+func (f *program) addLines(m *menu, y []int) {
+	time, pull := make([]int, len(m.free)), make([]int, len(m.free))
+	strip, even := make([]int, len(m.lines)), make([]int, len(m.lines))
+	for li := range m.lines {
+		l := &m.lines[li]
+		at := fmt.Sprintf("h%d_d%d", l.hands, l.day)
+		strip[li] = f.row("strip_"+at, 'L', l.strip)
+		even[li] = f.row("even_"+at, 'L', l.even)
+		f.put(even[li], f.column(column{name: "over_" + at, cost: m.p.Even, most: math.Inf(1)}), -1)
+		for _, s := range l.free {
+			name := fmt.Sprintf("%s_f%d", at, s)
+			time[s] = f.row("time_"+name, 'L', m.free[s].minutes)
+			pull[s] = f.row("pull_"+name, 'L', m.p.BreakAfter)
+			n := f.column(column{name: "breaks_" + name, most: math.Ceil(m.free[s].minutes / m.p.BreakAfter), whole: true})
+			f.put(time[s], n, m.p.Break)
+			f.put(pull[s], n, -m.p.BreakAfter)
+		}
+	}
+	for c := range m.options {
+		o := &m.options[c]
+		for _, ld := range o.loads {
+			li := m.free[ld.stretch].line
+			if ld.other > 0 {
+				f.put(time[ld.stretch], y[c], ld.other)
+				f.put(even[li], y[c], ld.other)
+			}
+			for _, a := range ld.parts {
+				part := m.p.Sessions[o.item].Parts[a]
+				name := fmt.Sprintf("%s_p%d", m.optionName(c), a)
+				x := f.column(column{name: name, cost: -part.Value / part.Minutes, most: part.Minutes})
+				for _, r := range []int{time[ld.stretch], pull[ld.stretch], strip[li], even[li]} {
+					f.put(r, x, 1)
+				}
+				r := f.row("of_"+name, 'L', 0)
+				f.put(r, x, 1)
+				f.put(r, y[c], -part.Minutes)
+			}
+		}
+	}
+}
+
+// addShared keeps time for dogs that two pairs of hands work one after the other.
+func (f *program) addShared(m *menu, y []int) {
+	for t := range m.p.Days {
+		for g := range m.p.Hands {
+			r := -1
+			for c := range m.options {
+				if o := &m.options[c]; o.helper >= 0 && o.day == t && o.first == g {
+					if r < 0 {
+						r = f.row(fmt.Sprintf("shared_h%d_d%d", g, t), 'L', m.sharedRoom(t))
+					}
+				}
+			}
+			for c := range m.options {
+				o := &m.options[c]
+				if r < 0 || o.helper < 0 || o.day != t {
+					continue
+				}
+				minutes := o.shared[1]
+				if o.first == g {
+					minutes += o.shared[0]
+				}
+				f.put(r, y[c], minutes)
+			}
+		}
+	}
+}
+
+func (f *program) write(b *bufio.Writer, about string) {
+	fmt.Fprintf(b, "%s\n* Minimise. The value is minus the points.\nNAME week\nROWS\n N minus_points\n", about)
+	for _, r := range f.rows {
+		fmt.Fprintf(b, " %c %s\n", r.sense, r.name)
+	}
+	b.WriteString("COLUMNS\n")
+	f.writeColumns(b, false)
+	b.WriteString(" MARKER 'MARKER' 'INTORG'\n")
+	f.writeColumns(b, true)
+	b.WriteString(" MARKER 'MARKER' 'INTEND'\nRHS\n")
+	for _, r := range f.rows {
+		if r.most != 0 {
+			fmt.Fprintf(b, " RHS %s %s\n", r.name, number(r.most))
+		}
+	}
+	b.WriteString("BOUNDS\n")
+	for _, c := range f.columns {
+		if !math.IsInf(c.most, 1) {
+			fmt.Fprintf(b, " UP BOUND %s %s\n", c.name, number(c.most))
+		}
+	}
+	b.WriteString("ENDATA\n")
+}
+
+func (f *program) writeColumns(b *bufio.Writer, whole bool) {
+	for _, c := range f.columns {
+		if c.whole != whole {
+			continue
+		}
+		fmt.Fprintf(b, " %s minus_points %s\n", c.name, number(c.cost))
+		for _, e := range c.in {
+			fmt.Fprintf(b, " %s %s %s\n", c.name, f.rows[e.row].name, number(e.coef))
+		}
+	}
+}
+
+// number is x in the fewest digits that read back as x.
+func number(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
