@@ -49,8 +49,9 @@ func DefaultOptions() Options {
 	}
 }
 
-// still are the settings without what belongs to one run: its stopwatch and where its progress is told.
+// still are the settings without what belongs to one run: its stopwatch, where its progress is told, and the plan that it
+// began with.
 func (o Options) still() Options {
-	o.Seconds, o.Progress = nil, nil
+	o.Seconds, o.Progress, o.Begin = nil, nil, nil
 	return o
 }

@@ -58,6 +58,7 @@ func (l *layout) solve(ctx context.Context) (season.Result, error) {
 		return season.Result{Plan: season.NewPlan(&l.problem), Dearest: -1}, nil
 	}
 	opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
+	opt.Start = l.sessionsBefore()
 	if tell := l.opt.Progress; tell != nil {
 		opt.Progress = func(p season.Progress) { tell(p.Objective, p.Bound, p.Seconds) }
 	}

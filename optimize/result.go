@@ -27,6 +27,7 @@ type Options struct {
 	Done        []kennel.Work      // done since Monday of this week: its sessions, duties and minutes are spent
 	GrowthSD    float64            // relative standard deviation of a dog's growth around its estimate
 	GrowthSDs   map[string]float64 // the same by dog, for those with records of their own
+	Begin       *Result            // a plan made before, whose sessions the search begins with: it is mended, not sought afresh; nil = none
 	Seed        uint64
 	TimeLimit   float64        // seconds; 0 = none
 	Seconds     func() float64 // stopwatch from the start of the plan; nil = no clock
