@@ -28,11 +28,12 @@ type Advice struct{ Dog, Words string }
 const weeksAhead = 8
 
 // DogHTML writes the page of one dog: its coat drawn area by area, the ages of the hair, its shows, the plan of the next
-// weeks and what was written down. The error is an *kennel.InputError when the plan has no such dog.
+// weeks and what was written down. The dog is found by its name as kennel.Match finds it; the error is an
+// *kennel.InputError when the plan has none.
 func DogHTML(w io.Writer, r optimize.Result, dog string, x Records) error {
-	i := slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == dog })
-	if i < 0 {
-		return noSuch("dog", dog, DogNames(r.Kennel))
+	i, err := r.Kennel.FindDog(dog)
+	if err != nil {
+		return err
 	}
 	sections, err := dogSections(r, i, x)
 	if err != nil {
@@ -40,22 +41,6 @@ func DogHTML(w io.Writer, r optimize.Result, dog string, x Records) error {
 	}
 	d := r.Kennel.Dogs[i]
 	return htmlDoc(w, htmlHead{kennel: r.Kennel.Name, title: d.Name, note: dogNote(r, d), foot: htmlFoot()}, sections...)
-}
-
-func noSuch(what, name string, names []string) error {
-	e := &kennel.InputError{Field: what, Value: name, What: "no " + what + " of this kennel has this name"}
-	if near := kennel.Nearest(name, names, 3); len(near) > 0 {
-		e.Try = "one of " + strings.Join(near, ", ")
-	}
-	return e
-}
-
-// DogNames are the names of a kennel's dogs.
-func DogNames(k kennel.Kennel) (names []string) {
-	for _, d := range k.Dogs {
-		names = append(names, d.Name)
-	}
-	return names
 }
 
 func dogNote(r optimize.Result, d kennel.Dog) string {

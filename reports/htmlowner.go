@@ -13,11 +13,15 @@ import (
 // OwnerHTML writes what an owner is sent: the pages of the owner's dogs without the handler's notes, what to enter, and
 // the hours spent in the month that holds today. The error is an *kennel.InputError when the kennel has no such owner.
 func OwnerHTML(w io.Writer, r optimize.Result, owner string, x Records) error {
+	owner, err := FindOwner(r.Kennel, owner)
+	if err != nil {
+		return err
+	}
 	x.Private = false
 	var sections []htmlSection
 	var dogs []string
 	for i, d := range r.Kennel.Dogs {
-		if d.Owner != owner || owner == "" {
+		if d.Owner != owner {
 			continue
 		}
 		dogs = append(dogs, d.Name)
@@ -35,9 +39,6 @@ func OwnerHTML(w io.Writer, r optimize.Result, owner string, x Records) error {
 		}
 		sections = append(sections, part...)
 	}
-	if len(dogs) == 0 {
-		return noSuch("owner", owner, OwnerNames(r.Kennel))
-	}
 	spent, err := spentSection(r, dogs, x.Work)
 	if err != nil {
 		return err
@@ -45,6 +46,15 @@ func OwnerHTML(w io.Writer, r optimize.Result, owner string, x Records) error {
 	return htmlDoc(w, htmlHead{
 		kennel: r.Kennel.Name, title: "Report for " + owner, note: "On " + longDay(r.On) + ".", foot: htmlFoot(),
 	}, append(sections, spent)...)
+}
+
+// FindOwner is the owner that is meant, found as kennel.Match finds names. The error is an *kennel.InputError.
+func FindOwner(k kennel.Kennel, name string) (string, error) {
+	names := OwnerNames(k)
+	if len(names) == 0 {
+		return "", &kennel.InputError{Field: "owner", Value: name, What: "no dog of this kennel has an owner", Try: "an owner for the dog, in the kennel file or by tuckup dog edit"}
+	}
+	return kennel.Match("owner", name, names)
 }
 
 // OwnerNames are the owners of a kennel's dogs, each once, in the kennel's order.

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports"
 )
@@ -30,21 +31,21 @@ func (a *app) reportCommand() *cobra.Command {
 			Long: "report dog draws the coat area by area with its state, shows the ages of the hair, the shows with their readiness, the " +
 				"work of the next 8 weeks, and what was written down.",
 			Example: "  tuckup report dog Sorrel --demo\n  tuckup report dog Sorrel --kennel thornfield.yaml --out .",
-		}, "dog", "the dog's name", reports.DogHTML),
+		}, "dog", "the dog's name", findDog, reports.DogHTML),
 		a.pageCommand(&cobra.Command{
 			Use:   "owner NAME",
 			Short: "Write what an owner is sent: the pages of the owner's dogs and the hours spent in the month",
 			Long: "report owner writes the pages of the owner's dogs without your own notes, and the hours spent on them in the month that " +
 				"holds today.",
 			Example: "  tuckup report owner 'R. Calloway' --demo",
-		}, "owner", "the owner's name", reports.OwnerHTML),
+		}, "owner", "the owner's name", reports.FindOwner, reports.OwnerHTML),
 		a.pageCommand(&cobra.Command{
 			Use:   "season",
 			Short: "Write the whole season as one page",
 			Long: "report season writes how good the plan is, what cannot be met, the weeks in which an hour is dear, readiness, workload, " +
 				"every dog, and the facts and sources behind the figures.",
 			Example: "  tuckup report season --demo\n  tuckup report season --kennel thornfield.yaml --out .",
-		}, "season", "", func(w io.Writer, r optimize.Result, _ string, x reports.Records) error {
+		}, "season", "", nil, func(w io.Writer, r optimize.Result, _ string, x reports.Records) error {
 			return reports.SeasonHTML(w, r, x)
 		}),
 	)
@@ -54,8 +55,13 @@ func (a *app) reportCommand() *cobra.Command {
 // page writes a report about somebody.
 type page func(w io.Writer, r optimize.Result, name string, x reports.Records) error
 
-// pageCommand completes a command that writes a page into a folder. of says what word it takes; empty = none.
-func (a *app) pageCommand(c *cobra.Command, kind, of string, write page) *cobra.Command {
+func findDog(k kennel.Kennel, name string) (string, error) {
+	return kennel.Match("dog", name, k.DogNames())
+}
+
+// pageCommand completes a command that writes a page into a folder. of says what word it takes, and find whom it means;
+// empty and nil = none.
+func (a *app) pageCommand(c *cobra.Command, kind, of string, find func(kennel.Kennel, string) (string, error), write page) *cobra.Command {
 	var out string
 	c.Args = func(c *cobra.Command, args []string) error {
 		switch {
@@ -67,11 +73,20 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, write page) *cobra.
 		return nil
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
-		r, err := a.solve(c)
+		src, opt, err := a.prepare(c)
 		if err != nil {
 			return err
 		}
-		name := strings.Join(args, " ")
+		name := ""
+		if find != nil {
+			if name, err = find(src.kennel, args[0]); err != nil {
+				return err
+			}
+		}
+		r, err := a.planned(c.Context(), src, opt)
+		if err != nil {
+			return err
+		}
 		file := filepath.Join(out, pageName(kind, name))
 		err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return write(w, r, name, a.records()) }}})
 		if err != nil {

@@ -103,7 +103,7 @@ func coordinate(x float64) string {
 // Widths of letters as a part of their size, on the wide side: which font there is can't be known.
 const (
 	narrowLetter = 0.57
-	broadLetter  = 0.8 // capitals, m, w and the like
+	broadLetter  = 0.8  // capitals, m, w and the like
 	wideLetter   = 1.05 // of the scripts of East Asia, and pictures
 	wideFrom     = 0x1100
 )
