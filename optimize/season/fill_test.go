@@ -1,0 +1,104 @@
+package season
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// aDogAtPrices is a dog of a made-up string at random prices, with random sessions and fill prices.
+func aDogAtPrices(rng *rand.Rand) *dogNets {
+	p := RandomString(rng.Uint64(), Shape{Dogs: 1, Weeks: 8 + rng.IntN(12), Hours: 0.4, Hands: 1})
+	q := newPrices(p)
+	for i := range q.row {
+		if rng.IntN(3) > 0 {
+			q.row[i] = 0.004 * rng.Float64() * rng.Float64()
+		}
+	}
+	q.show[0] = p.Balance * rng.Float64()
+	n := newDogNets(p, 0)
+	n.setPrices(p.weekly(q.row), q)
+	for t := range p.Weeks {
+		if most := n.dog.Most[t]; most > 0 {
+			n.setSessions(t, rng.IntN(most+1))
+		}
+		if n.sessions[t] > 0 && rng.IntN(2) == 0 {
+			n.setFill(t, 0.003*rng.Float64())
+		}
+	}
+	return n
+}
+
+// halved is the least value over the fill prices of week t in least..most, found by halving where the sessions' room
+// less the work changes its sign, and the price there.
+func (n *dogNets) halved(t int, l line, value func() float64) (best, at float64) {
+	low, high := l.least, math.Min(1, l.most)
+	best = math.Inf(1)
+	ask := func(x float64) float64 {
+		n.setFill(t, x)
+		if v := value(); v < best {
+			best, at = v, x
+		}
+		return l.room - n.work(t)
+	}
+	if ask(high) <= 0 || ask(low) >= 0 {
+		return best, at
+	}
+	for range 60 {
+		if mid := (low + high) / 2; ask(mid) < 0 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return best, at
+}
+
+// The fill price that touching lines find is worth what halving finds, but for the care and for what the minutes that it
+// may miss the room by are worth on the way to the best price.
+func TestFillPricesAreNoWorseThanHalving(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 1))
+	var rose, fell, lines int
+	for range 1500 {
+		n := aDogAtPrices(rng)
+		w := rng.IntN(n.p.Weeks)
+		if !n.dog.canOpen(w) || n.sessions[w] == 0 {
+			continue
+		}
+		before, now := n.fill[w], n.value()
+		l := line{most: math.Inf(1), room: n.room(w)}
+		value, care, got := n.value, balanceCare, 0.0
+		if rng.IntN(2) == 0 {
+			got = n.balance(w, now, math.Inf(-1))
+		} else { // as a node of the branch and bound asks, between two prices
+			lines++
+			l.least = 0.002 * rng.Float64()
+			l.most = l.least + 0.02*rng.Float64()
+			n.setFill(w, math.Min(l.most, math.Max(l.least, before)))
+			before = n.fill[w]
+			value = func() float64 { return n.value() - l.least*l.room }
+			care = 1e-4 * rng.Float64()
+			got = n.settle(w, l, fillAsk{value: value, now: value(), floor: math.Inf(-1), care: care})
+		}
+		if again := value(); got != again {
+			t.Fatalf("the fill price is said to give %v, the nets give %v", got, again)
+		}
+		found := n.fill[w]
+		if found < l.least || found > l.most {
+			t.Fatalf("the fill price is %v, outside %v to %v", found, l.least, l.most)
+		}
+		switch {
+		case found > before:
+			rose++
+		case found < before:
+			fell++
+		}
+		best, at := n.halved(w, l, value)
+		if got > best+care+fillSlip*math.Abs(found-at)+1e-9 {
+			t.Errorf("at %v the dog is worth %v, at %v %v (care %v)", found, got, at, best, care)
+		}
+	}
+	if rose < 50 || fell < 50 || lines < 50 {
+		t.Errorf("%d fill prices rose, %d fell, %d were between two prices: too few", rose, fell, lines)
+	}
+}
