@@ -1,0 +1,193 @@
+package book
+
+import (
+	"reflect"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"tuckup/kennel"
+	"tuckup/kennel/patterns"
+	"tuckup/kennel/text"
+)
+
+func builtin(t *testing.T) kennel.Patterns {
+	t.Helper()
+	ps, err := patterns.Builtin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return ps
+}
+
+func onBack(s State, ps kennel.Patterns, on kennel.Date) []kennel.Layer {
+	return s.Now(ps, on).Dogs[0].LayersOn(kennel.AreaBack)
+}
+
+func backWork(id int64, on kennel.Date, share kennel.Share) Work {
+	return Work{ID: id, Work: kennel.Work{Dog: "Sorrel", On: on, Minutes: 30, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: share}}}}
+}
+
+// Only work that came after the coat was looked at moves it: on a later day, or on the same day and told later.
+func TestWorkMovesTheCoatOnlyFromWhenItWasLookedAt(t *testing.T) {
+	ps := builtin(t)
+	on := kennel.NewDate(2027, 1, 4)
+	s := State{Kennel: kennel.Kennel{Dogs: []kennel.Dog{{Name: "Sorrel", Pattern: "wire-fox-terrier", All: []kennel.Layer{{Share: 1, Pulled: on - 90}}}}}}
+	s.Work = []Work{backWork(1, on, 0.25), backWork(2, on+1, 0.25)}
+	moved := []kennel.Layer{{Share: 0.5, Pulled: on - 90}, {Share: 0.25, Pulled: on}, {Share: 0.25, Pulled: on + 1}}
+	if got := onBack(s, ps, on+9); !slices.Equal(got, moved) {
+		t.Errorf("nobody looked: %v", got)
+	}
+	if got := onBack(s, ps, on); len(got) != 2 {
+		t.Errorf("work of tomorrow moved the coat of today: %v", got)
+	}
+	s.Looked("Sorrel", AllAreas, on+1)
+	if got := onBack(s, ps, on+9); len(got) != 1 {
+		t.Errorf("work that was seen moved the coat: %v", got)
+	}
+	s.Work = append(s.Work, backWork(3, on+1, 0.25), backWork(4, on-3, 0.5))
+	if got := onBack(s, ps, on+9); !slices.Equal(got, []kennel.Layer{{Share: 0.75, Pulled: on - 90}, {Share: 0.25, Pulled: on + 1}}) {
+		t.Errorf("work told later on the same day counts, forgotten work of before does not: %v", got)
+	}
+	s.Looked("Sorrel", kennel.AreaRibs, on+5)
+	if got := onBack(s, ps, on+9); len(got) != 2 {
+		t.Errorf("a look at the ribs changed the back: %v", got)
+	}
+	s.Looked("Sorrel", kennel.AreaBack, on+5)
+	s.Looked("Sorrel", AllAreas, on+1)
+	if len(s.Seen) != 1 {
+		t.Errorf("a look at the whole dog leaves older looks: %v", s.Seen)
+	}
+	if s.Kennel.Dogs[0].Areas != nil {
+		t.Error("the coat that was told was moved")
+	}
+}
+
+// What is exported, taken in again, is exported alike, whatever work was done: nothing is counted twice.
+func TestAnExportTakenInAgainCountsNoWorkTwice(t *testing.T) {
+	ps := builtin(t)
+	rapid.Check(t, func(t *rapid.T) {
+		on := kennel.NewDate(2027, 1, 4)
+		s := later(len(migrations()))
+		s.Kennel.Dogs[0].Areas[0].Layers = []kennel.Layer{{Share: 1, Pulled: on - 60}}
+		for id := range rapid.Int64Range(0, 6).Draw(t, "work") {
+			w := backWork(id+10, on.AddDays(rapid.IntRange(0, 9).Draw(t, "day")), kennel.Share(rapid.Float64Range(0.01, 0.5).Draw(t, "share")))
+			w.Areas = append(w.Areas, kennel.Pulled{Area: kennel.AreaRibs, Share: 0.1})
+			s.Work = append(s.Work, w)
+		}
+		out := s.Export(ps)
+		data, err := text.Write(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		k, _, err := text.Read("out.yaml", data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if rapid.Bool().Draw(t, "replace") {
+			s.Replace(k, k.PlanFrom)
+		} else {
+			s.Merge(k, k.PlanFrom)
+		}
+		if again := s.Export(ps); !reflect.DeepEqual(again, out) {
+			t.Fatalf("exported\n%+v\nthen\n%+v", out, again)
+		}
+	})
+}
+
+func TestWorkSpendsTheSessionThatWasAgreed(t *testing.T) {
+	on := kennel.NewDate(2027, 1, 4) // a Monday
+	agreed := func(days ...int) State {
+		s := keptState()
+		s.Work, s.Sessions = nil, nil
+		for i, d := range days {
+			s.Sessions = append(s.Sessions, Session{ID: int64(i + 1), Session: kennel.Session{Dog: "Sorrel", On: on.AddDays(d)}})
+		}
+		return s
+	}
+	for _, c := range []struct {
+		days  []int
+		on    int
+		spent int64 // 0 = none
+	}{
+		{[]int{0, 2}, 2, 2},
+		{[]int{0, 2}, 0, 1},
+		{[]int{0, 5}, 3, 1},
+		{[]int{0, 1}, 3, 0},
+		{[]int{3}, 1, 0},
+		{[]int{-1}, 1, 0},
+	} {
+		s := agreed(c.days...)
+		_, err := s.AgreedFor("Sorrel", on.AddDays(c.on))
+		x := s.Record(kennel.Work{Dog: "Sorrel", On: on.AddDays(c.on), Minutes: 40})
+		if (x == nil) != (c.spent == 0) || (err != nil) != (c.spent == 0) || x != nil && (x.ID != c.spent || x.Work != s.Work[0].ID) {
+			t.Errorf("%+v: spent %+v, %v", c, x, err)
+		}
+		if c.spent != 0 && len(s.Accepted(0)) != len(c.days)-1 {
+			t.Errorf("%+v: still agreed are %v", c, s.Accepted(0))
+		}
+	}
+	s := agreed(0)
+	if x := s.Record(kennel.Work{Dog: "Sorrel", On: on, Minutes: 10, Duty: "nails"}); x != nil {
+		t.Error("a duty spent a session")
+	}
+}
+
+func TestAnAgreementTakesThePlaceOfTheOneBefore(t *testing.T) {
+	on := kennel.NewDate(2027, 1, 4)
+	s := keptState()
+	s.Sessions = []Session{
+		{ID: 1, Session: kennel.Session{Dog: "Sorrel", On: on - 3}},
+		{ID: 2, Session: kennel.Session{Dog: "Sorrel", On: on + 1}, Work: 1},
+		{ID: 3, Session: kennel.Session{Dog: "Sorrel", On: on + 2}},
+		{ID: 4, Session: kennel.Session{Dog: "Moss", On: on + 3, Start: 540, Pinned: true}},
+	}
+	s.Agree([]kennel.Session{{Dog: "Moss", On: on + 3, Start: 540, Pinned: true}, {Dog: "Moss", On: on + 4}}, on, 7)
+	var left []int64
+	for _, x := range s.Sessions {
+		left = append(left, x.ID)
+	}
+	if !slices.Equal(left, []int64{1, 2, 4, 0}) || s.Agreed != (Agreed{On: on, Change: 7}) {
+		t.Errorf("left %v, %+v", left, s.Agreed)
+	}
+}
+
+func TestARenamedDogKeepsItsRecords(t *testing.T) {
+	s := later(len(migrations()))
+	s.RenameDog("Sorrel", "Fern")
+	all := problems(s, encode(s))
+	if len(all) > 0 {
+		t.Errorf("%v", all)
+	}
+	for _, w := range s.Work {
+		if w.Dog == "Sorrel" {
+			t.Error("work of a dog that is not there")
+		}
+	}
+}
+
+func TestMergingLaysOverAndReplacingTakesThePlace(t *testing.T) {
+	on := kennel.NewDate(2027, 2, 1)
+	sorrel, quill := kennel.UsualDog(), kennel.UsualDog()
+	sorrel.Name, sorrel.Pattern, sorrel.All = "SORREL", "wire-fox-terrier", []kennel.Layer{{Share: 1, Pulled: on - 9}}
+	quill.Name, quill.Pattern = "Quill", "border-terrier"
+	file := kennel.Kennel{Name: "New", Units: kennel.UnitsInches, Dogs: []kennel.Dog{sorrel, quill}}
+	s := later(len(migrations()))
+	s.Merge(file, on)
+	if names := s.Kennel.DogNames(); !slices.Equal(names, []string{"Sorrel", "Moss", "Quill"}) || len(s.Kennel.Shows) != 2 || s.Kennel.Name != "New" || len(s.Work) != 2 {
+		t.Errorf("merged %+v", s)
+	}
+	if x := s.seenOn("Sorrel", kennel.AreaSkull); x.On != on {
+		t.Errorf("the new coat was looked at on %v", x)
+	}
+	file.Dogs[0].Name = "Sorrel"
+	s = later(len(migrations()))
+	s.Replace(file, on)
+	if names := s.Kennel.DogNames(); !slices.Equal(names, []string{"Sorrel", "Quill"}) || len(s.Kennel.Shows) != 0 || len(s.Work) != 1 || len(s.Sessions) != 1 {
+		t.Errorf("replaced %+v", s)
+	}
+	if all := problems(s, encode(s)); len(all) > 0 {
+		t.Errorf("%v", all)
+	}
+}
