@@ -1,0 +1,332 @@
+package optimize
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/optimize/week"
+)
+
+// Place is a day and a pair of hands to which a session of the timetable could be moved.
+type Place struct {
+	On    kennel.Date
+	Hands string
+	Start kennel.Clock // the first time of that day at which it fits
+	Why   string       // why it can't be there; empty = it can
+}
+
+// SessionIn is a session of the timetable with all its parts: breaks cut a session into several items.
+type SessionIn struct {
+	Dog   string
+	At    SessionAt
+	SetUp kennel.Minutes
+	Areas []AreaWork // each once, in working order
+}
+
+// Pulling is how long the session's pulling takes.
+func (s SessionIn) Pulling() kennel.Minutes { return minutesOf(s.Areas) }
+
+// Minutes is how long the session takes with its set-up and without breaks.
+func (s SessionIn) Minutes() kennel.Minutes { return s.SetUp + s.Pulling() }
+
+// Sessions are the sessions of a day of the timetable, by hands and start.
+func (d Day) Sessions() (all []SessionIn) {
+	for _, h := range d.Hands {
+		open := -1 // the session that the next item may go on with
+		for n, item := range h.Items {
+			switch {
+			case item.Kind == ItemBreak:
+				continue
+			case item.Kind != ItemSession:
+				open = -1
+				continue
+			case open >= 0 && all[open].Dog == item.Dog && item.SetUp == 0 && n > 0 && h.Items[n-1].Kind == ItemBreak:
+			default:
+				all = append(all, SessionIn{Dog: item.Dog, At: SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}, SetUp: item.SetUp})
+				open = len(all) - 1
+			}
+			all[open].add(item.Areas)
+		}
+	}
+	return all
+}
+
+// add puts areas to those of the session, each once.
+func (s *SessionIn) add(areas []AreaWork) {
+	for _, a := range areas {
+		if i := slices.IndexFunc(s.Areas, func(b AreaWork) bool { return b.Area == a.Area }); i >= 0 {
+			s.Areas[i].Share += a.Share
+			s.Areas[i].Minutes += a.Minutes
+			continue
+		}
+		s.Areas = append(s.Areas, a)
+	}
+}
+
+// SessionAt finds the session of the dog in the timetable; false when there is none.
+func (t Timetable) SessionAt(dog string, at SessionAt) (SessionIn, bool) {
+	for _, d := range t.Days {
+		if d.On != at.On {
+			continue
+		}
+		for _, s := range d.Sessions() {
+			if s.Dog == dog && s.At == at {
+				return s, true
+			}
+		}
+	}
+	return SessionIn{}, false
+}
+
+// Places are the days and hands of the plan's timetable to which a session of it could be moved, in the order of days and
+// of the kennel's hands, with the reason where it can't: the dog or the hands are away, the hands are not let near the
+// work, the dog has a session on that day or a jacket session too near, as many sessions that week as it stands for, or
+// there is no time left.
+func Places(r Result, s SessionIn) (all []Place) {
+	m := mover{r: r, s: s, diary: newDiary(r.Kennel, r.Options, len(r.Weeks)), setUp: setUpSkill(r.Kennel)}
+	m.dog = slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })
+	if m.dog < 0 {
+		return nil
+	}
+	for _, d := range r.Timetable.Days {
+		for h := range r.Kennel.Hands {
+			p := Place{On: d.On, Hands: r.Kennel.Hands[h].Name}
+			p.Start, p.Why = m.fits(d, h)
+			all = append(all, p)
+		}
+	}
+	return all
+}
+
+// mover looks for places for one session.
+type mover struct {
+	r     Result
+	s     SessionIn
+	dog   int
+	diary diary
+	setUp kennel.Skill
+}
+
+func (m mover) fits(d Day, h int) (start kennel.Clock, why string) {
+	hands, dog := m.r.Kennel.Hands[h], m.r.Kennel.Dogs[m.dog]
+	n := int(d.On - m.diary.week0)
+	for _, rule := range []func() string{
+		func() string {
+			switch {
+			case !inHand(dog, d.On):
+				return dog.Name + " is not in hand"
+			case !m.diary.table[m.dog][n]:
+				return dog.Name + " is travelling"
+			case m.diary.presence[h][n] <= 0:
+				return hands.Name + " does not work"
+			}
+			return ""
+		},
+		func() string { return m.letNear(hands) },
+		func() string { return m.daysApart(d.On) },
+		func() string { return m.sessionsOfWeek(d.On, dog) },
+		func() string { return m.handLoad(d, h, n) },
+	} {
+		if why := rule(); why != "" {
+			return 0, why
+		}
+	}
+	return m.gap(d, h, n)
+}
+
+func (m mover) letNear(hands kennel.Hands) string {
+	if !hands.Can(m.setUp) {
+		return hands.Name + " starts no session"
+	}
+	for _, a := range m.s.Areas {
+		if !hands.Can(a.Work) {
+			return fmt.Sprintf("%s is not let near the %s", hands.Name, a.Area)
+		}
+	}
+	return ""
+}
+
+// others are the dog's other sessions of the timetable.
+func (m mover) others() (all []SessionIn) {
+	for _, d := range m.r.Timetable.Days {
+		for _, s := range d.Sessions() {
+			if s.Dog == m.s.Dog && s.At != m.s.At {
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+// daysApart says what stands against the session on a day: one session of a dog a day, and free days between two of the
+// jacket.
+func (m mover) daysApart(on kennel.Date) string {
+	near := func(other kennel.Date, isJacket bool) string {
+		switch apart := max(on-other, other-on); {
+		case apart == 0:
+			return m.s.Dog + " has a session on that day"
+		case isJacket && jacket(m.s.Areas) && int(apart) <= m.r.Options.FreeDays:
+			return fmt.Sprintf("the jacket of %s is worked on %s; it wants %d free between", m.s.Dog, other.Time().Format("Monday"), m.r.Options.FreeDays)
+		}
+		return ""
+	}
+	for _, o := range m.others() {
+		if why := near(o.At.On, jacket(o.Areas)); why != "" {
+			return why
+		}
+	}
+	for _, w := range m.r.Options.Done {
+		if w.Dog == m.s.Dog && w.Duty == "" {
+			if why := near(w.On, m.jacketDone(w)); why != "" {
+				return why
+			}
+		}
+	}
+	return ""
+}
+
+func (m mover) jacketDone(w kennel.Work) bool {
+	p := m.r.Patterns[m.r.Kennel.Dogs[m.dog].Pattern]
+	return slices.ContainsFunc(w.Areas, func(a kennel.Pulled) bool {
+		area, ok := p.Area(a.Area)
+		return ok && area.Work == kennel.SkillJacket
+	})
+}
+
+// sessionsOfWeek says whether the dog has as many sessions in the week of the day as it stands for.
+func (m mover) sessionsOfWeek(on kennel.Date, dog kennel.Dog) string {
+	days := map[kennel.Date]bool{}
+	for _, o := range m.others() {
+		if o.At.On.Monday() == on.Monday() {
+			days[o.At.On] = true
+		}
+	}
+	for _, w := range m.r.Options.Done {
+		if w.Dog == dog.Name && w.Duty == "" && w.On.Monday() == on.Monday() {
+			days[w.On] = true
+		}
+	}
+	if len(days) >= dog.Table.AWeek {
+		return fmt.Sprintf("%s stands for %d sessions a week", dog.Name, dog.Table.AWeek)
+	}
+	return ""
+}
+
+// handLoad says whether the pulling of the day would be more than the hands should do.
+func (m mover) handLoad(d Day, h, n int) string {
+	pulled := m.s.Pulling()
+	for _, s := range d.Sessions() {
+		if s.At.Hands == m.r.Kennel.Hands[h].Name && s.At != m.s.At {
+			pulled += s.Pulling()
+		}
+	}
+	if most := m.diary.strip[h][n]; pulled > most+wholeMinutes {
+		return fmt.Sprintf("%.0f min of pulling that day, at most %.0f are good for the hands", float64(pulled), float64(most))
+	}
+	return ""
+}
+
+// wholeMinutes is what a stretch may be off for being told in whole minutes.
+const wholeMinutes = 1
+
+// gap is the first time of the day at which the hands and the dog are free for as long as the session takes with its
+// breaks, and a break before and after.
+func (m mover) gap(d Day, h, n int) (start kennel.Clock, why string) {
+	pull := float64(m.s.Pulling())
+	length := float64(m.s.SetUp) + pull + breakFor*float64(week.Breaks(pull, breakAfter))
+	there := m.diary.presence[h][n]
+	from := min(float64(m.r.Options.DayStart)*minutesAnHour, hoursADay*minutesAnHour-float64(there))
+	to := from + float64(there)
+	busy := m.busy(d, m.r.Kennel.Hands[h].Name)
+	longest := 0.0
+	at := from
+	for _, b := range append(busy, stretch{to + breakFor, to + breakFor}) {
+		room := min(to, b.from-breakFor) - at
+		if room >= length-wholeMinutes {
+			return kennel.Clock(at + 0.5), ""
+		}
+		longest = max(longest, room)
+		at = max(at, b.to+breakFor)
+	}
+	return 0, fmt.Sprintf("%.0f min are free together, it takes %.0f", max(0, longest), length)
+}
+
+type stretch struct{ from, to float64 }
+
+// busy are the stretches of the day in which the hands or the dog are taken, by their start; the session itself and breaks
+// are not.
+func (m mover) busy(d Day, hands string) (all []stretch) {
+	for _, h := range d.Hands {
+		own := false
+		for i, item := range h.Items {
+			if item.Kind == ItemBreak {
+				continue
+			}
+			at := SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}
+			own = item.Kind == ItemSession && item.Dog == m.s.Dog && (at == m.s.At || own && item.SetUp == 0 && h.Items[i-1].Kind == ItemBreak)
+			if !own && (h.Hands == hands || item.Dog == m.s.Dog) {
+				all = append(all, stretch{float64(item.Start), float64(item.End)})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })
+	return all
+}
+
+// Moved is the plan with the session at another place of its timetable, pinned there, and nothing else changed: what is
+// shown until the plan is made anew.
+func Moved(r Result, s SessionIn, to Place) Result {
+	pull := float64(s.Pulling())
+	end := float64(to.Start) + float64(s.SetUp) + pull + breakFor*float64(week.Breaks(pull, breakAfter))
+	moved := Item{Start: to.Start, End: kennel.Clock(end + 0.5), Kind: ItemSession, Dog: s.Dog, Areas: s.Areas, SetUp: s.SetUp, Pinned: true}
+	days := slices.Clone(r.Timetable.Days)
+	for d := range days {
+		days[d].Hands = slices.Clone(days[d].Hands)
+		for h := range days[d].Hands {
+			hd := &days[d].Hands[h]
+			if days[d].On == s.At.On && hd.Hands == s.At.Hands {
+				hd.Items = withoutSession(hd.Items, s, &moved)
+			}
+		}
+	}
+	for d := range days {
+		if days[d].On != to.On {
+			continue
+		}
+		h := slices.IndexFunc(days[d].Hands, func(x HandsDay) bool { return x.Hands == to.Hands })
+		if h < 0 {
+			days[d].Hands = append(days[d].Hands, HandsDay{Hands: to.Hands})
+			h = len(days[d].Hands) - 1
+		}
+		hd := &days[d].Hands[h]
+		hd.Items = slices.DeleteFunc(append(slices.Clone(hd.Items), moved), func(i Item) bool {
+			return i.Kind == ItemBreak && i.Start < moved.End && i.End > moved.Start
+		})
+		slices.SortStableFunc(hd.Items, func(a, b Item) int { return cmp.Compare(a.Start, b.Start) })
+	}
+	r.Timetable.Days = days
+	return r
+}
+
+// withoutSession are the items without those of the session; its words go to moved.
+func withoutSession(items []Item, s SessionIn, moved *Item) (left []Item) {
+	own := false
+	for i, item := range items {
+		switch {
+		case item.Kind == ItemSession && item.Dog == s.Dog && (item.Start == s.At.Start || own && item.SetUp == 0):
+			if item.Start == s.At.Start {
+				moved.Lift, moved.Tool, moved.Why = item.Lift, item.Tool, item.Why
+			}
+			own = true
+			continue
+		case own && item.Kind == ItemBreak && i+1 < len(items) && items[i+1].Dog == s.Dog:
+			continue
+		case item.Kind != ItemBreak:
+			own = false
+		}
+		left = append(left, item)
+	}
+	return left
+}
