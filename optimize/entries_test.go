@@ -1,0 +1,143 @@
+package optimize
+
+import (
+	"context"
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+
+	"tuckup/kennel"
+)
+
+func entries(t *testing.T, k kennel.Kennel) []Entry {
+	t.Helper()
+	k.PlanFrom = monday
+	all, err := Entries(context.Background(), k, testPatterns(), DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// hopedFor is a show that is only hoped for, with the day on which its entries close.
+func hopedFor(name string, days, closeDays int, dogs ...string) kennel.Show {
+	s := showOn(name, days, dogs...)
+	s.Chance = 0.5
+	s.EntriesClose = monday.AddDays(closeDays)
+	return s
+}
+
+func TestAdviceOnEntries(t *testing.T) {
+	rolled := evenDog("Moss", "rough", 12)
+	stripped := evenDog("Sorrel", "rough", 0)
+	k := kennel.Kennel{
+		Weeks: 16, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{rolled, stripped},
+		Shows: []kennel.Show{
+			hopedFor("Late", 96, 80, "Moss"), hopedFor("Early", 40, 20, "Moss", "Sorrel"), hopedFor("Closed", 41, -1, "Moss"),
+			hopedFor("Far", 300, 280, "Moss"), hopedFor("Tomorrow", 1, 0, "Moss"), showOn("Entered", 97, "Moss"), hopedFor("Over", -3, -9, "Moss"),
+		},
+	}
+	type advice struct {
+		show, dog string
+		advice    Advice
+		reason    string
+	}
+	want := []advice{
+		{"Closed", "Moss", AdviceLeaveOut, "entries closed on 2028-01-02"},
+		{"Tomorrow", "Moss", AdviceLeaveOut, "% likely to be in coat (ears:"},
+		{"Early", "Moss", AdviceWait, "80 % likely to be in coat, as it may grow slower or faster than thought; measure"},
+		{"Early", "Sorrel", AdviceLeaveOut, "0 % likely to be in coat (ribs: 100 % is under"},
+		{"Late", "Moss", AdviceEnter, "likely to be in coat"},
+		{"Far", "Moss", AdviceWait, "after the weeks planned"},
+	}
+	got := entries(t, k)
+	if len(got) != len(want) {
+		t.Fatalf("%+v", got)
+	}
+	for i, e := range got {
+		w := want[i]
+		if e.Show != w.show || e.Dog != w.dog || e.Advice != w.advice || !strings.Contains(e.Reason, w.reason) || !e.Named {
+			t.Errorf("%s %s: %s, %s\nwant %+v", e.Show, e.Dog, e.Advice, e.Reason, w)
+		}
+	}
+}
+
+// A show that takes all the hours there are is paid for by the other dog, and the cost is told.
+func TestEntryThatTakesHoursIsPaidForByTheOthers(t *testing.T) {
+	k := twoDogs()
+	k.Shows = []kennel.Show{showOn("Brackenmere", 100, "Moss"), hopedFor("Yarrowmead", 103, 90, "Sorrel")}
+	k.Shows[1].Weight = 9
+	e := entries(t, k)[0]
+	if len(e.Dogs) != 1 || e.Dogs[0].Dog != "Moss" || e.Cost() <= leastCost || e.Own <= 0 || e.Hours <= 0 {
+		t.Errorf("%+v", e)
+	}
+	if e.Gain-e.Own+e.Cost() > e.Own {
+		t.Errorf("the sum does not hold: %+v", e)
+	}
+}
+
+func TestShowWithoutDogsIsLookedAtForEveryDogInHand(t *testing.T) {
+	k := twoDogs()
+	k.Shows = []kennel.Show{hopedFor("Yarrowmead", 103, 90)}
+	k.Dogs = append(k.Dogs, evenDog("Gone", "rough", 12))
+	k.Dogs[2].Here = []kennel.Span{{To: monday.AddDays(20)}}
+	all := entries(t, k)
+	if len(all) != 2 || all[0].Named || all[0].Dog != "Sorrel" || all[1].Dog != "Moss" {
+		t.Errorf("%+v", all)
+	}
+}
+
+// The kennel that is tried differs in the one entry only.
+func TestEnteredForChangesOneDogAtOneShow(t *testing.T) {
+	k := twoDogs()
+	k.Shows = []kennel.Show{hopedFor("Yarrowmead", 103, 90, "Sorrel", "Moss"), showOn("Yarrowmead for Moss", 20, "Sorrel")}
+	before := k.Clone()
+	in, out := enteredFor(k, 0, 1, true), enteredFor(k, 0, 1, false)
+	if !reflect.DeepEqual(k, before) {
+		t.Fatal("the kennel itself has changed")
+	}
+	if err := kennel.Check(in, testPatterns()); err != nil {
+		t.Error(err)
+	}
+	if len(out.Shows) != 2 || out.Shows[0].Has("Moss") || !out.Shows[0].Has("Sorrel") || out.Shows[0].Chance != 0.5 {
+		t.Errorf("%+v", out.Shows)
+	}
+	if own := in.Shows[2]; !reflect.DeepEqual(in.Shows[:2], out.Shows) || own.Chance != 1 || !reflect.DeepEqual(own.Dogs, []string{"Moss"}) || own.On != k.Shows[0].On || own.Name == in.Shows[1].Name {
+		t.Errorf("%+v", in.Shows)
+	}
+}
+
+func TestAdviceGoesByChanceGainAndOthers(t *testing.T) {
+	out := []OutOfCoat{{Dog: "Moss", Show: "Brackenmere", Before: 90, After: 70}}
+	pays := []DogChange{{Dog: "Moss", Before: 2, After: 1}}
+	for _, c := range []struct {
+		e    Entry
+		want Advice
+	}{
+		{Entry{Likely: 0.9, Gain: 1}, AdviceEnter},
+		{Entry{Likely: 0.9, Gain: 1, Dogs: pays}, AdviceEnter},
+		{Entry{Likely: 0.7, Gain: 1}, AdviceWait},
+		{Entry{Likely: 0.9, Gain: 1, Out: out}, AdviceWait},
+		{Entry{Likely: 0.49, Gain: 1}, AdviceLeaveOut},
+		{Entry{Likely: 0.9, Gain: 0}, AdviceLeaveOut},
+		{Entry{Likely: 0.9, Gain: -1, Dogs: pays}, AdviceLeaveOut},
+		{Entry{Likely: 0.9, Gain: 1, Closes: monday - 1}, AdviceLeaveOut},
+		{Entry{Likely: 0.9, Gain: 1, Closes: monday}, AdviceEnter},
+	} {
+		e := c.e
+		if e.advise(monday, false); e.Advice != c.want || e.Reason == "" {
+			t.Errorf("%+v: %s, %s", c.e, e.Advice, e.Reason)
+		}
+	}
+}
+
+func TestAdviceOnEntriesEndsWithItsContext(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	k := twoDogs()
+	k.Shows = []kennel.Show{hopedFor("Yarrowmead", 103, 90, "Sorrel")}
+	if _, err := Entries(ctx, k, testPatterns(), DefaultOptions()); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
+	}
+}
