@@ -27,7 +27,8 @@ type weekWork struct {
 	sessions []sessionWork // as in p
 	duties   []dutyWork    // as in p
 	pinned   []pinnedWork
-	leftOut  []LeftOut // before the days were even asked
+	leftOut  []LeftOut                // before the days were even asked
+	targets  map[int][]kennel.Minutes // dog: minutes for each of its sessions; dogs without are dealt out evenly
 }
 
 // sessionWork is one session of p.
@@ -64,9 +65,9 @@ func (l *layout) start(minutes kennel.Minutes) float64 {
 const hoursADay = 24
 
 // weekWork turns week t of the plan into a problem of days and hands. jackets are the days of jacket sessions before
-// this week, by dog; bathed are the dogs that had a lifting bath.
-func (l *layout) weekWork(t int, w *Week, price *pricer, jackets [][]kennel.Date, bathed []bool) *weekWork {
-	k := &weekWork{l: l, t: t}
+// this week, by dog; bathed are the dogs that had a lifting bath; targets are weekWork.targets.
+func (l *layout) weekWork(t int, w *Week, price *pricer, jackets [][]kennel.Date, bathed []bool, targets map[int][]kennel.Minutes) *weekWork {
+	k := &weekWork{l: l, t: t, targets: targets}
 	k.p = week.Problem{
 		Days: kennel.DaysAWeek, Apart: l.opt.FreeDays + 1, BreakAfter: breakAfter, Break: breakFor,
 		Early: earlyWorth, SetUps: l.opt.SessionCost, Keep: l.opt.Stay, Even: evenWorth,
@@ -133,6 +134,9 @@ func (k *weekWork) doneOn(d int, day kennel.Date) bool {
 func (k *weekWork) addHands() {
 	for h, hands := range k.l.k.Hands {
 		out := week.Hands{Does: skillsOf(classesOf(hands, k.l.setUp))}
+		if hands.Can(kennel.SkillJacket) {
+			out.Dear = dearWorth
+		}
 		for n := range kennel.DaysAWeek {
 			there := k.l.diary.presence[h][k.t*kennel.DaysAWeek+n]
 			strip := float64(k.l.diary.strip[h][k.t*kennel.DaysAWeek+n])
@@ -221,7 +225,11 @@ func (k *weekWork) addSessions(dw *DogWeek, urgency float64, price *pricer) {
 		n = most
 	}
 	kept := k.kept(dw.Dog)
-	for i, part := range split(areas, n, longest) {
+	parts := split(areas, n, longest)
+	if targets, ok := k.targets[d]; ok {
+		parts = splitBy(areas, targets, longest)
+	}
+	for i, part := range parts {
 		s := week.Session{Dog: d, SetUp: float64(setUp), Urgency: urgency - sessionStep*float64(i), Least: leastSession}
 		w := sessionWork{dog: d, of: dw, areas: part}
 		for _, a := range part {
@@ -229,7 +237,7 @@ func (k *weekWork) addSessions(dw *DogWeek, urgency float64, price *pricer) {
 			w.worth = append(w.worth, points)
 			full := k.l.problem.Dogs[d].Areas[k.l.areaIndex(d, a.Area)].Minutes
 			s.Parts = append(s.Parts, week.Part{
-				Kind: int(classOf(a.Work)), Minutes: float64(a.Minutes), Value: max(points, leastWorth*float64(a.Minutes)),
+				Kind: int(classOf(a.Work)), Minutes: float64(a.Minutes), Value: max(points, k.leastWorth(d, a)),
 				Least: min(float64(k.l.opt.CrumbTime), float64(k.l.opt.CrumbShare)*full),
 			})
 		}
@@ -243,6 +251,11 @@ func (k *weekWork) addSessions(dw *DogWeek, urgency float64, price *pricer) {
 
 // sessionStep is how much less a dog's later session presses than the one before it, which has slower areas.
 const sessionStep = 0.01
+
+// leastWorth is what work that could wait for nothing is worth: slow areas a little more than quick ones.
+func (k *weekWork) leastWorth(d int, a AreaWork) float64 {
+	return leastWorth * float64(a.Minutes) * (1 + k.l.ready(d, k.l.areaIndex(d, a.Area))/slowest)
+}
 
 // worth is the part of an area's points of the week that this much of it has.
 func (k *weekWork) worth(d int, a AreaWork, price *pricer) float64 {
@@ -389,6 +402,10 @@ const (
 	weekTries = 40000
 )
 
+func (k *weekWork) solve() (week.Result, error) {
+	return week.Solve(&k.p, week.Options{Nodes: weekNodes, Tries: weekTries})
+}
+
 // timetable lays the next days out: each week by itself, in order, with what the week before left standing.
 func (l *layout) timetable(solved season.Result, plan season.Plan, weeks []Week) (Timetable, error) {
 	var table Timetable
@@ -399,10 +416,20 @@ func (l *layout) timetable(solved season.Result, plan season.Plan, weeks []Week)
 	price := l.newPricer(solved, plan)
 	jackets, bathed := l.pastJackets(), make([]bool, len(l.k.Dogs))
 	for t := 0; t < l.diary.weeks && l.diary.monday(t) <= last; t++ {
-		k := l.weekWork(t, &weeks[t], price, jackets, bathed)
-		r, err := week.Solve(&k.p, week.Options{Nodes: weekNodes, Tries: weekTries})
+		k := l.weekWork(t, &weeks[t], price, jackets, bathed, nil)
+		r, err := k.solve()
 		if err != nil {
 			return Timetable{}, err
+		}
+		if targets, slower := k.retarget(&r); len(targets) > 0 {
+			k2 := l.weekWork(t, &weeks[t], price, jackets, bathed, targets)
+			r2, err := k2.solve()
+			if err != nil {
+				return Timetable{}, err
+			}
+			if r2.Objective > r.Objective || slower && r2.Objective > r.Objective-slowFirst {
+				k, r = k2, r2
+			}
 		}
 		k.read(&table, &r)
 		k.remember(&r, jackets, bathed)

@@ -2,8 +2,10 @@ package optimize
 
 import (
 	"math"
+	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/week"
 )
 
 // leastPiece is the least stretch of work for which an area is cut in two between sessions: less is not worth coming
@@ -32,6 +34,87 @@ func split(areas []AreaWork, n int, longest kennel.Minutes) [][]AreaWork {
 		sessions = append(sessions, areas)
 	}
 	return sessions
+}
+
+// splitBy deals a dog's work out to sessions of about so many minutes each; what is left over is one session more.
+func splitBy(areas []AreaWork, targets []kennel.Minutes, longest kennel.Minutes) (sessions [][]AreaWork) {
+	areas = append([]AreaWork(nil), areas...)
+	for _, target := range targets {
+		if len(areas) == 0 || target < leastPiece {
+			continue
+		}
+		if minutesOf(areas) <= target+tinyMinutes {
+			break
+		}
+		var session []AreaWork
+		session, areas = cut(areas, target, target*(1-nearCut/2), target)
+		sessions = append(sessions, session)
+	}
+	for left := minutesOf(areas); left > tinyMinutes; left = minutesOf(areas) { // no session is longer than may be
+		var session []AreaWork
+		session, areas = areas, nil
+		if left > longest+tinyMinutes {
+			session, areas = cut(session, longest, longest*(1-nearCut), longest)
+		}
+		sessions = append(sessions, session)
+	}
+	return sessions
+}
+
+// retarget says how long each session of a dog should be where work of it was left out while another of its sessions has
+// time to spare, or while a later one, with quicker areas, was placed: the minutes that placed sessions have and could have.
+// slower reports whether some dog's slow areas were left out for its quick ones.
+func (k *weekWork) retarget(r *week.Result) (targets map[int][]kennel.Minutes, slower bool) {
+	targets = map[int][]kennel.Minutes{}
+	missing, unplaced, again := map[int]float64{}, map[int]bool{}, map[int]bool{}
+	for i, s := range r.Sessions {
+		d := k.sessions[i].dog
+		var pull float64
+		for a, x := range s.Minutes {
+			pull += x
+			missing[d] += k.p.Sessions[i].Parts[a].Minutes - x
+		}
+		if !s.Placed {
+			unplaced[d] = true
+			continue
+		}
+		if unplaced[d] {
+			again[d], slower = true, true
+		}
+		room := min(k.spare(r, s.Hands, s.Day), k.p.Dogs[d].Days[s.Day].Longest-k.p.Sessions[i].SetUp-pull)
+		if s.Helper < 0 && room >= leastPiece {
+			pull += room
+			again[d] = true
+		}
+		targets[d] = append(targets[d], kennel.Minutes(pull))
+	}
+	for d := range k.l.k.Dogs {
+		if !again[d] || missing[d] < leastPiece {
+			delete(targets, d)
+		}
+	}
+	return targets, slower
+}
+
+// spare is how much time a pair of hands has left on a day, a break kept free.
+func (k *weekWork) spare(r *week.Result, h, n int) float64 {
+	day := k.p.Hands[h].Days[n]
+	spare, strip := -float64(breakFor), day.Strip
+	for _, s := range day.Stretches {
+		spare += s.Minutes
+	}
+	for _, l := range r.Lines {
+		if l.Hands != h || l.Day != n {
+			continue
+		}
+		for _, it := range l.Items {
+			spare -= it.End - it.Start
+			for _, d := range it.Parts {
+				strip -= d.Minutes
+			}
+		}
+	}
+	return min(spare, strip)
 }
 
 func minutesOf(areas []AreaWork) (sum kennel.Minutes) {
@@ -67,7 +150,7 @@ func cut(areas []AreaWork, even, low, high kennel.Minutes) (session, rest []Area
 		}
 		first = min(max(first, low-sum), high-sum)
 		one, two := a.part(first), a.part(a.Minutes-first)
-		session = append(areas[:i:i], one)
+		session = slices.Concat(areas[:i], []AreaWork{one})
 		return session, append([]AreaWork{two}, areas[i+1:]...)
 	}
 	return areas, nil

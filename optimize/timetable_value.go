@@ -10,8 +10,11 @@ import (
 const (
 	showDutyWorth    = 4      // a duty for a show: never left out for pulling
 	regularDutyWorth = 2      // a duty that comes round: the hours for it were set aside
-	bathWorth        = 0.01   // a lifting bath
+	bathWorth        = 0.02   // a lifting bath
 	leastWorth       = 0.001  // of a minute of pulling that the season wants at all
+	slowest          = 26     // weeks until an area shows that count as much as its minutes, where only these count
+	dearWorth        = 0.0005 // of a minute of hands that work jackets, kept free of duties
+	slowFirst        = 0.02   // of having a dog's slow areas before its quick ones
 	earlyWorth       = 0.002  // of each day by which the most pressing session comes sooner
 	evenWorth        = 0.0001 // of each minute by which a day is no fuller than the others
 )
@@ -38,23 +41,47 @@ func (p *pricer) only(d int) season.Plan {
 	return season.Plan{Sessions: p.plan.Sessions[d : d+1], Shares: p.plan.Shares[d : d+1]}
 }
 
-// points is what the season would lose if the dog's area were not pulled in the week and nothing else changed, but no
-// less than what its minutes are worth elsewhere in that week.
+// points is what leaving an area of the dog out of the week costs the season: the cheaper of never making up for it and
+// of doing it in the dog's next week with sessions, if it may be done there, at what its minutes are worth there.
 func (p *pricer) points(d, a, t int) float64 {
 	one := p.l.single(p.l.problem.Dogs[d])
-	without := p.only(d)
-	shares := append([][]float64(nil), without.Shares[0]...)
+	area := one.Dogs[0].Areas[a]
+	share := p.plan.Shares[d][a][t]
+	cost := p.whole[d] - season.Evaluate(&one, p.without(d, a, t, t))
+	for next := t + 1; next < p.l.diary.weeks; next++ {
+		if p.plan.Sessions[d][next] == 0 {
+			continue
+		}
+		if p.plan.Shares[d][a][next]+share <= area.Most[next]+tinyMinutes {
+			later := p.whole[d] - season.Evaluate(&one, p.without(d, a, t, next))
+			cost = min(cost, later+share*area.Minutes*p.price(area.Kind, next))
+		}
+		break
+	}
+	return max(0, cost)
+}
+
+// without is the plan of dog d with the share of an area in week t moved to another week, or left out where that is t.
+func (p *pricer) without(d, a, t, to int) season.Plan {
+	plan := p.only(d)
+	shares := append([][]float64(nil), plan.Shares[0]...)
 	shares[a] = append([]float64(nil), shares[a]...)
-	minutes := shares[a][t] * one.Dogs[0].Areas[a].Minutes
+	if to != t {
+		shares[a][to] += shares[a][t]
+	}
 	shares[a][t] = 0
-	without.Shares = [][][]float64{shares}
-	var price float64
+	plan.Shares = [][][]float64{shares}
+	return plan
+}
+
+// price is what a minute of pulling of a kind is worth in week t.
+func (p *pricer) price(kind, t int) (points float64) {
 	for r, row := range p.l.problem.Rows {
-		if row.Week == t && row.Kinds>>one.Dogs[0].Areas[a].Kind&1 == 1 && r < len(p.prices) {
-			price += p.prices[r]
+		if row.Week == t && row.Kinds>>kind&1 == 1 && r < len(p.prices) {
+			points += max(0, p.prices[r])
 		}
 	}
-	return max(p.whole[d]-season.Evaluate(&one, without), minutes*max(price, 0))
+	return points
 }
 
 // areaIndex is the place of an area in the dog's pattern.

@@ -232,7 +232,7 @@ func (m *menu) addDuty(i int) {
 			for _, f := range m.line(h, t).free {
 				if d.Minutes <= m.free[f].minutes+slack {
 					m.push(option{
-						item: len(p.Sessions) + i, day: t, lead: h, helper: -1, gain: d.Value,
+						item: len(p.Sessions) + i, day: t, lead: h, helper: -1, gain: d.Value - p.Hands[h].Dear*d.Minutes,
 						loads: []load{{f, d.Minutes, nil}}, lifted: lifted,
 					})
 				}

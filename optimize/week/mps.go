@@ -47,10 +47,10 @@ type entry struct {
 	coef float64
 }
 
+// programRow is a row whose sum is most at the most.
 type programRow struct {
-	name  string
-	sense byte // L or G
-	most  float64
+	name string
+	most float64
 }
 
 func (f *program) column(c column) int {
@@ -58,8 +58,8 @@ func (f *program) column(c column) int {
 	return len(f.columns) - 1
 }
 
-func (f *program) row(name string, sense byte, most float64) int {
-	f.rows = append(f.rows, programRow{name, sense, most})
+func (f *program) row(name string, most float64) int {
+	f.rows = append(f.rows, programRow{name, most})
 	return len(f.rows) - 1
 }
 
@@ -95,7 +95,7 @@ func (f *program) addChoices(m *menu, y []int) {
 		if len(options) == 0 {
 			continue
 		}
-		r := f.row(fmt.Sprintf("once_%02d", i), 'L', 1)
+		r := f.row(fmt.Sprintf("once_%02d", i), 1)
 		for _, c := range options {
 			f.put(r, y[c], 1)
 		}
@@ -114,13 +114,13 @@ func (f *program) addDays(m *menu, y []int) {
 				}
 				if o.day == t {
 					if day < 0 {
-						day = f.row(fmt.Sprintf("day_%02d_%d", d, t), 'L', 1)
+						day = f.row(fmt.Sprintf("day_%02d_%d", d, t), 1)
 					}
 					f.put(day, y[c], 1)
 				}
 				if o.jacket && o.day >= t && o.day < t+m.p.Apart {
 					if apart < 0 {
-						apart = f.row(fmt.Sprintf("apart_%02d_%d", d, t), 'L', 1)
+						apart = f.row(fmt.Sprintf("apart_%02d_%d", d, t), 1)
 					}
 					f.put(apart, y[c], 1)
 				}
@@ -137,11 +137,11 @@ func (f *program) addDuties(m *menu, y []int) {
 		if m.session(o.item) {
 			continue
 		}
-		sessions := f.row("beside_"+m.optionName(c), 'L', 1)
+		sessions := f.row("beside_"+m.optionName(c), 1)
 		f.put(sessions, y[c], 1)
 		follow := -1
 		if m.bath(o.item) && !o.lifted {
-			follow = f.row("follow_"+m.optionName(c), 'L', 0)
+			follow = f.row("follow_"+m.optionName(c), 0)
 			f.put(follow, y[c], 1)
 		}
 		duties := map[int]int{}
@@ -158,7 +158,7 @@ func (f *program) addDuties(m *menu, y []int) {
 			case !m.session(x.item) && x.item > o.item && x.day == o.day && x.lead != o.lead:
 				r, ok := duties[x.item]
 				if !ok {
-					r = f.row(fmt.Sprintf("hands_%s_%02d", m.optionName(c), x.item), 'L', 1)
+					r = f.row(fmt.Sprintf("hands_%s_%02d", m.optionName(c), x.item), 1)
 					f.put(r, y[c], 1)
 					duties[x.item] = r
 				}
@@ -176,13 +176,13 @@ func (f *program) addLines(m *menu, y []int) {
 	for li := range m.lines {
 		l := &m.lines[li]
 		at := fmt.Sprintf("h%d_d%d", l.hands, l.day)
-		strip[li] = f.row("strip_"+at, 'L', l.strip)
-		even[li] = f.row("even_"+at, 'L', l.even)
+		strip[li] = f.row("strip_"+at, l.strip)
+		even[li] = f.row("even_"+at, l.even)
 		f.put(even[li], f.column(column{name: "over_" + at, cost: m.p.Even, most: math.Inf(1)}), -1)
 		for _, s := range l.free {
 			name := fmt.Sprintf("%s_f%d", at, s)
-			time[s] = f.row("time_"+name, 'L', m.free[s].minutes)
-			pull[s] = f.row("pull_"+name, 'L', m.p.BreakAfter)
+			time[s] = f.row("time_"+name, m.free[s].minutes)
+			pull[s] = f.row("pull_"+name, m.p.BreakAfter)
 			n := f.column(column{name: "breaks_" + name, most: math.Ceil(m.free[s].minutes / m.p.BreakAfter), whole: true})
 			f.put(time[s], n, m.p.Break)
 			f.put(pull[s], n, -m.p.BreakAfter)
@@ -203,7 +203,7 @@ func (f *program) addLines(m *menu, y []int) {
 				for _, r := range []int{time[ld.stretch], pull[ld.stretch], strip[li], even[li]} {
 					f.put(r, x, 1)
 				}
-				r := f.row("of_"+name, 'L', 0)
+				r := f.row("of_"+name, 0)
 				f.put(r, x, 1)
 				f.put(r, y[c], -part.Minutes)
 			}
@@ -219,7 +219,7 @@ func (f *program) addShared(m *menu, y []int) {
 			for c := range m.options {
 				if o := &m.options[c]; o.helper >= 0 && o.day == t && o.first == g {
 					if r < 0 {
-						r = f.row(fmt.Sprintf("shared_h%d_d%d", g, t), 'L', m.sharedRoom(t))
+						r = f.row(fmt.Sprintf("shared_h%d_d%d", g, t), m.sharedRoom(t))
 					}
 				}
 			}
@@ -241,7 +241,7 @@ func (f *program) addShared(m *menu, y []int) {
 func (f *program) write(b *bufio.Writer, about string) {
 	fmt.Fprintf(b, "%s\n* Minimise. The value is minus the points.\nNAME week\nROWS\n N minus_points\n", about)
 	for _, r := range f.rows {
-		fmt.Fprintf(b, " %c %s\n", r.sense, r.name)
+		fmt.Fprintf(b, " L %s\n", r.name)
 	}
 	b.WriteString("COLUMNS\n")
 	f.writeColumns(b, false)

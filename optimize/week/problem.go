@@ -41,6 +41,7 @@ const JacketKind = 0
 // Hands is one pair of hands.
 type Hands struct {
 	Does Skills
+	Dear float64    // points that a minute of duties by these hands costs: those that can do more are kept for it
 	Days []HandsDay // by day
 }
 

@@ -5,9 +5,6 @@ import "math/rand/v2"
 // size is how large a random week is.
 type size struct{ days, hands, dogs, sessions, duties int }
 
-// usual is a handler and an assistant with a string in the season.
-var usual = size{days: 6, hands: 2, dogs: 12, sessions: 20, duties: 8}
-
 // randomWeek is a made-up week: hands with full, short and free days, one of them not let near jackets, sessions that
 // about fill or more than fill the days, duties with windows, baths, fixed sessions and an earlier sheet.
 func randomWeek(seed uint64, s size) *Problem {
@@ -18,7 +15,7 @@ func randomWeek(seed uint64, s size) *Problem {
 	}
 	hours := []float64{0, 60, 90, 120, 180, 240, 300}
 	for h := range s.hands {
-		hands := Hands{Does: Kind(0) | Kind(1) | Kind(2) | SkillSetUp | SkillDuties}
+		hands := Hands{Does: Kind(0) | Kind(1) | Kind(2) | SkillSetUp | SkillDuties, Dear: 0.0005}
 		if h > 0 && r.IntN(3) > 0 {
 			hands.Does = []Skills{Kind(2) | SkillDuties, Kind(1) | Kind(2), SkillDuties, Kind(1) | Kind(2) | SkillDuties}[r.IntN(4)]
 		}

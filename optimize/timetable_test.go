@@ -1,0 +1,288 @@
+package optimize
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"tuckup/kennel"
+)
+
+// stay is an item with where it stands.
+type stay struct {
+	Item
+	on    kennel.Date
+	hands string
+}
+
+func stays(t Timetable, kinds ...ItemKind) (all []stay) {
+	for _, d := range t.Days {
+		for _, h := range d.Hands {
+			for _, it := range h.Items {
+				for _, k := range kinds {
+					if it.Kind == k {
+						all = append(all, stay{it, d.On, h.Hands})
+					}
+				}
+			}
+		}
+	}
+	return all
+}
+
+// TestTimetablesOfRandomKennelsKeepTheRules checks the next days against the kennel and the weeks in words.
+func TestTimetablesOfRandomKennelsKeepTheRules(t *testing.T) {
+	var sessions, baths int
+	rapid.Check(t, func(t *rapid.T) {
+		k := someKennel().Draw(t, "kennel")
+		opt := DefaultOptions()
+		opt.Days = rapid.IntRange(1, 14).Draw(t, "days")
+		r, err := Plan(context.Background(), k, testPatterns(), opt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := len(r.Timetable.Days); n < opt.Days || r.Timetable.Days[n-1].On.Weekday() != kennel.Sunday && n < len(r.Weeks)*kennel.DaysAWeek {
+			t.Fatalf("%d days for %d, to %s", n, opt.Days, r.Timetable.Days[n-1].On)
+		}
+		theShareOfEachWeekIsPlacedOrLeftOut(t, r)
+		handsAndDogsAreInOnePlace(t, k, r)
+		sessionsSuitTheDog(t, k, r)
+		bathsAreOnlyWhereTheyMayBe(t, k, r)
+		sessions += len(stays(r.Timetable, ItemSession))
+		baths += len(stays(r.Timetable, ItemBath))
+	})
+	if sessions == 0 || baths == 0 {
+		t.Errorf("%d sessions and %d baths: nothing was tried", sessions, baths)
+	}
+}
+
+func theShareOfEachWeekIsPlacedOrLeftOut(t *rapid.T, r Result) {
+	type place struct {
+		week kennel.Date
+		dog  string
+		area kennel.AreaName
+	}
+	got, seen := map[place]float64{}, map[kennel.Date]bool{}
+	for _, d := range r.Timetable.Days {
+		seen[d.On.Monday()] = true
+	}
+	for _, s := range stays(r.Timetable, ItemSession) {
+		for _, a := range s.Areas {
+			got[place{s.on.Monday(), s.Dog, a.Area}] += float64(a.Share)
+		}
+	}
+	for _, x := range r.Timetable.LeftOut {
+		if x.Why == "" {
+			t.Fatalf("%+v is left out and nobody says why", x)
+		}
+		got[place{x.Week, x.Dog, x.Area}] += float64(x.Share)
+	}
+	for _, w := range r.Weeks {
+		for _, d := range w.Dogs {
+			for _, a := range d.Areas {
+				if p := (place{w.Week, d.Dog, a.Area}); seen[w.Week] && math.Abs(got[p]-float64(a.Share)) > slack {
+					t.Fatalf("%v: %v placed and left out, %v in the week", p, got[p], a.Share)
+				}
+			}
+		}
+	}
+}
+
+func handsAndDogsAreInOnePlace(t *rapid.T, k kennel.Kennel, r Result) {
+	all := stays(r.Timetable, ItemSession, ItemDuty, ItemBath, ItemBreak, ItemTravel)
+	for i, a := range all {
+		if a.Start >= a.End {
+			t.Fatalf("%+v takes no time", a)
+		}
+		for _, b := range all[:i] {
+			if a.on == b.on && (a.hands == b.hands || a.Dog != "" && a.Dog == b.Dog) && a.Start < b.End && b.Start < a.End && a.Kind != ItemTravel {
+				t.Fatalf("%+v and %+v at one time", a, b)
+			}
+		}
+		if a.Kind != ItemTravel {
+			for h, pair := range k.Hands {
+				if pair.Name == a.hands && !handsAtWork(k, h, a.on) {
+					t.Fatalf("%s does not work on %s: %+v", a.hands, a.on, a)
+				}
+			}
+		}
+		if a.Dog != "" && !dogAtTable(k, dogNamed(k, a.Dog), a.on) {
+			t.Fatalf("%s is not at the table on %s", a.Dog, a.on)
+		}
+	}
+}
+
+func sessionsSuitTheDog(t *rapid.T, k kennel.Kennel, r Result) {
+	type dogDay struct {
+		dog string
+		on  kennel.Date
+	}
+	minutes, jackets := map[dogDay]float64{}, map[dogDay]bool{}
+	for _, s := range stays(r.Timetable, ItemSession) {
+		d := dogDay{s.Dog, s.on}
+		minutes[d] += float64(s.SetUp + minutesOf(s.Areas))
+		jackets[d] = jackets[d] || jacket(s.Areas)
+	}
+	for d, m := range minutes {
+		dog := dogNamed(k, d.dog)
+		longest := float64(dog.Table.Minutes)
+		if dog.Puppy(d.on) {
+			longest = min(longest, defaultPuppyTable)
+		}
+		if m > longest+slack {
+			t.Fatalf("%s stands for %v minutes on %s, at most %v", d.dog, m, d.on, longest)
+		}
+		if jackets[d] && jackets[dogDay{d.dog, d.on + 1}] {
+			t.Fatalf("%s has its jacket worked on %s and the day after", d.dog, d.on)
+		}
+	}
+}
+
+func bathsAreOnlyWhereTheyMayBe(t *rapid.T, k kennel.Kennel, r Result) {
+	for _, b := range stays(r.Timetable, ItemBath) {
+		dog := dogNamed(k, b.Dog)
+		if dog.TextureOf(testPatterns()[dog.Pattern]) != kennel.TextureHard {
+			t.Fatalf("%s is no hard coat and has a lifting bath", b.Dog)
+		}
+		for _, s := range k.Shows {
+			if days := int(s.On - b.on); s.Has(b.Dog) && days >= 0 {
+				if days <= 14 {
+					t.Fatalf("%s has a lifting bath %d days before %s", b.Dog, days, s.Name)
+				}
+				if days <= 21 && !strings.Contains(b.Why, "lie flat") {
+					t.Fatalf("%s: %q does not warn of %s", b.Dog, b.Why, s.Name)
+				}
+			}
+		}
+		followed := false
+		for _, s := range stays(r.Timetable, ItemSession) {
+			followed = followed || s.Dog == b.Dog && s.on > b.on && s.on <= b.on+2
+		}
+		if !followed {
+			t.Fatalf("%s has a lifting bath on %s and no session after it", b.Dog, b.on)
+		}
+	}
+}
+
+// week of one blown dog that fills some days.
+func oneBlownDog() kennel.Kennel {
+	return kennel.Kennel{
+		Name: "Fellside", PlanFrom: monday, Weeks: 16, Hands: []kennel.Hands{ample()},
+		Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 30)},
+	}
+}
+
+func planWith(t *testing.T, k kennel.Kennel, change func(*Options)) Result {
+	t.Helper()
+	opt := DefaultOptions()
+	change(&opt)
+	r, err := Plan(context.Background(), k, testPatterns(), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func TestAPinnedSessionStaysWhereTheHandlerPutIt(t *testing.T) {
+	pin := kennel.Session{
+		Dog: "Sorrel", On: monday.AddDays(3), Start: 11 * 60, Hands: "Handler", Pinned: true,
+		Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.1}},
+	}
+	r := planWith(t, oneBlownDog(), func(o *Options) { o.Accepted = []kennel.Session{pin} })
+	found := 0
+	for _, s := range stays(r.Timetable, ItemSession) {
+		if s.Pinned {
+			found++
+			if s.on != pin.On || s.Start != pin.Start || len(s.Areas) != 1 || math.Abs(float64(s.Areas[0].Share)-0.1) > slack {
+				t.Errorf("pinned: %+v", s)
+			}
+		} else if s.on >= pin.On-1 && s.on <= pin.On+1 && jacket(s.Areas) {
+			t.Errorf("a jacket session on %s beside the pinned one", s.on)
+		}
+	}
+	if found != 1 {
+		t.Errorf("%d pinned sessions", found)
+	}
+}
+
+func TestASessionStaysOnTheDayOfTheSheetHandedOut(t *testing.T) {
+	first := stays(planWith(t, oneBlownDog(), func(*Options) {}).Timetable, ItemSession)
+	if len(first) == 0 {
+		t.Fatal("no session")
+	}
+	day := monday.AddDays(4)
+	if first[0].on == day {
+		day = monday.AddDays(3)
+	}
+	kept := kennel.Session{Dog: "Sorrel", On: day, Hands: "Handler"}
+	r := planWith(t, oneBlownDog(), func(o *Options) { o.Accepted = []kennel.Session{kept} })
+	for _, s := range stays(r.Timetable, ItemSession) {
+		if s.on == day {
+			return
+		}
+	}
+	t.Errorf("no session on %s", day)
+}
+
+func TestWhatWasDoneTodayIsSpentAndTheJacketRests(t *testing.T) {
+	done := kennel.Work{
+		Dog: "Sorrel", On: monday, Hands: "Handler", Minutes: 60, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.2}},
+	}
+	r := planWith(t, oneBlownDog(), func(o *Options) { o.Done = []kennel.Work{done} })
+	for _, s := range stays(r.Timetable, ItemSession) {
+		if s.on <= monday+1 && jacket(s.Areas) {
+			t.Errorf("the jacket was worked on %s and is again on %s", monday, s.on)
+		}
+	}
+}
+
+func TestABathThatWouldNotLieFlatIsNotPlanned(t *testing.T) {
+	for days, want := range map[int]bool{60: true, 12: false} {
+		k := oneBlownDog()
+		k.Shows = []kennel.Show{showOn("Brackenmere", days, "Sorrel")}
+		r := planWith(t, k, func(*Options) {})
+		if got := len(stays(r.Timetable, ItemBath)) > 0; got != want {
+			t.Errorf("show in %d days: bath %v, want %v", days, got, want)
+		}
+	}
+}
+
+func TestNoDaysAskedForIsNoTimetable(t *testing.T) {
+	if r := planWith(t, oneBlownDog(), func(o *Options) { o.Days = 0 }); len(r.Timetable.Days) != 0 {
+		t.Errorf("%d days", len(r.Timetable.Days))
+	}
+}
+
+func TestSplittingCutsFewAreasAndLosesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var areas []AreaWork
+		for i := range rapid.IntRange(1, 9).Draw(t, "areas") {
+			m := kennel.Minutes(rapid.Float64Range(1, 30).Draw(t, "minutes"))
+			areas = append(areas, AreaWork{Area: kennel.AreaNames()[i], Minutes: m, Share: kennel.Share(m / 100)})
+		}
+		n := rapid.IntRange(1, 4).Draw(t, "sessions")
+		longest := max(minutesOf(areas)/kennel.Minutes(n)*kennel.Minutes(rapid.Float64Range(1, 2).Draw(t, "room")), 1)
+		var sum kennel.Minutes
+		var share kennel.Share
+		pieces := 0
+		for _, s := range split(areas, n, longest) {
+			if minutesOf(s) > longest+slack {
+				t.Fatalf("%v minutes in a session, at most %v", minutesOf(s), longest)
+			}
+			sum += minutesOf(s)
+			for _, a := range s {
+				share += a.Share
+			}
+			pieces += len(s)
+		}
+		if math.Abs(float64(sum-minutesOf(areas))) > slack || math.Abs(float64(share)-float64(minutesOf(areas))/100) > slack {
+			t.Fatalf("%v minutes of %v, share %v", sum, minutesOf(areas), share)
+		}
+		if pieces > len(areas)+n-1 {
+			t.Fatalf("%d pieces of %d areas in %d sessions", pieces, len(areas), n)
+		}
+	})
+}
