@@ -72,7 +72,9 @@ func sessionChangeList(p *page, c optimize.Changes, today kennel.Date) {
 }
 
 // near reports whether a day lies in the weeks whose sessions and shares are told.
-func near(c optimize.Changes, on kennel.Date) bool { return on < c.From.AddDays(toldWeeks*kennel.DaysAWeek) }
+func near(c optimize.Changes, on kennel.Date) bool {
+	return on < c.From.AddDays(toldWeeks*kennel.DaysAWeek)
+}
 
 // moreLater says how much is not told.
 func moreLater(p *page, n int) {

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -65,6 +66,13 @@ func nth(b *Book, v int64) (int64, error) {
 			s.Kennel.Weeks = kennel.Weeks(4 + v%100)
 		case v%31 == 30:
 			*s = State{Kennel: kennel.Kennel{Name: fmt.Sprint("Emptied ", v)}}
+		case v%3 == 1: // hundreds of pages, so that a kill finds it half written
+			s.Measures = nil
+			for n := range 400 {
+				s.Measures = append(s.Measures, Measure{Measure: kennel.Measure{
+					Dog: s.Kennel.Dogs[0].Name, On: on, Area: kennel.AreaBack, Length: kennel.Millimetres(1 + n), Note: strings.Repeat("long ", 200),
+				}})
+			}
 		case v%5 == 0:
 			d := keptState().Kennel.Dogs[0]
 			d.Name, d.Born = name, on-900

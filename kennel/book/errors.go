@@ -38,7 +38,7 @@ func (e *Error) Unwrap() error { return e.cause }
 
 // Is makes errors.Is(err, &Error{Trouble: TroubleBusy}) ask for the trouble.
 func (e *Error) Is(other error) bool {
-	o, ok := other.(*Error) //nolint:errorlint // Is compares with the very value that it is given
+	o, ok := other.(*Error)
 	return ok && o.Trouble == e.Trouble
 }
 
@@ -51,7 +51,7 @@ func (e *StaleError) Error() string {
 
 // Is makes a stale change an *Error of TroubleStale for errors.Is.
 func (e *StaleError) Is(other error) bool {
-	o, ok := other.(*Error) //nolint:errorlint // Is compares with the very value that it is given
+	o, ok := other.(*Error)
 	return ok && o.Trouble == TroubleStale
 }
 

@@ -49,9 +49,6 @@ func (p patch) empty() bool {
 	return true
 }
 
-// inverse takes the patch back.
-func (p patch) inverse() patch { return patch{before: p.after, after: p.before} }
-
 // on is the content after the patch. It is refused when a row that should go is not there as it was.
 func (p patch) on(c content) (content, error) {
 	var n content

@@ -92,7 +92,7 @@ func somePulled(t *rapid.T) (all []kennel.Pulled) {
 }
 
 // free is a name that no dog has, whatever its capitals.
-func free(t *rapid.T, k kennel.Kennel, taken func(string) bool) string {
+func free(t *rapid.T, taken func(string) bool) string {
 	name := someName().Draw(t, "name")
 	for n := 2; taken(name); n++ {
 		name = fmt.Sprint(name, n)
@@ -110,7 +110,7 @@ var edits = []struct {
 		s.Kennel.Weeks, s.Kennel.Units = kennel.Weeks(rapid.IntRange(4, 104).Draw(t, "weeks")), kennel.UnitsInches
 	}},
 	{"dog add", func(t *rapid.T, s *State) {
-		name := free(t, s.Kennel, func(n string) bool { return slices.ContainsFunc(s.Kennel.Dogs, sameName(n)) })
+		name := free(t, func(n string) bool { return slices.ContainsFunc(s.Kennel.Dogs, sameName(n)) })
 		at := rapid.SampledFrom([]int{0, len(s.Kennel.Dogs)}).Draw(t, "place")
 		s.Kennel.Dogs = slices.Insert(s.Kennel.Dogs, at, someDog(t, name))
 		s.Looked(name, AllAreas, someDay().Draw(t, "looked"))
@@ -127,7 +127,7 @@ var edits = []struct {
 			s.DropDog(s.Kennel.Dogs[rapid.IntRange(0, n-1).Draw(t, "dog")].Name)
 		}
 	}},
-	{"order", func(t *rapid.T, s *State) { slices.Reverse(s.Kennel.Dogs); slices.Reverse(s.Kennel.Shows) }},
+	{"order", func(_ *rapid.T, s *State) { slices.Reverse(s.Kennel.Dogs); slices.Reverse(s.Kennel.Shows) }},
 	{"hands", func(t *rapid.T, s *State) {
 		s.Kennel.Hands = []kennel.Hands{{Name: "Handler", StripHoursADay: 4}, {Name: someName().Draw(t, "hands") + " II", Does: []kennel.Skill{kennel.SkillClose, kennel.SkillDuties}}}
 		for i := range s.Kennel.Hands[0].Hours {

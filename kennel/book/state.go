@@ -69,13 +69,8 @@ func (s State) Nothing() bool {
 // Looked notes that a coat was looked at on a day: the layers in s.Kennel are what was on the area then, and only
 // work told from now on, or done on a later day, moves them. AllAreas is the whole dog.
 func (s *State) Looked(dog string, area kennel.AreaName, on kennel.Date) {
-	kept := s.Seen[:0:0]
-	for _, x := range s.Seen {
-		if x.Dog != dog || x.Area != area && area != AllAreas {
-			kept = append(kept, x)
-		}
-	}
-	s.Seen = append(kept, Seen{Dog: dog, Area: area, On: on, Work: s.lastWork()})
+	s.Seen = kept(s.Seen, func(x Seen) bool { return x.Dog != dog || x.Area != area && area != AllAreas })
+	s.Seen = append(s.Seen, Seen{Dog: dog, Area: area, On: on, Work: s.lastWork()})
 }
 
 // lastWork is the highest number that work has in the book, or had when a coat was looked at.

@@ -50,7 +50,6 @@ func ReadCSV(name string, data []byte) (Rows, error) {
 type csvTable struct {
 	file    string
 	columns []string
-	row     csvRow
 }
 
 // csvRow is one row with its cells by column.
