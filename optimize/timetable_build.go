@@ -421,13 +421,13 @@ func (l *layout) timetable(solved season.Result, plan season.Plan, weeks []Week)
 		if err != nil {
 			return Timetable{}, err
 		}
-		if targets, slower := k.retarget(&r); len(targets) > 0 {
+		if targets := k.retarget(&r); len(targets) > 0 {
 			k2 := l.weekWork(t, &weeks[t], price, jackets, bathed, targets)
 			r2, err := k2.solve()
 			if err != nil {
 				return Timetable{}, err
 			}
-			if r2.Objective > r.Objective || slower && r2.Objective > r.Objective-slowFirst {
+			if r2.Objective > r.Objective {
 				k, r = k2, r2
 			}
 		}

@@ -207,11 +207,11 @@ func (k *weekWork) unplaced(r *week.Result) (out []LeftOut) {
 func (k *weekWork) whyLeft(i int, area AreaWork, s week.PlacedSession) string {
 	switch {
 	case s.Placed:
-		return fmt.Sprintf("%s is full with it, breaks counted", dayName(k.day(s.Day)))
+		return fmt.Sprintf("%s has no time left for it, breaks counted", dayName(k.day(s.Day)))
 	case !k.canMeet(i, area):
 		return "no day left of the week has the dog and hands for it together"
 	case k.otherSession(i):
-		return "no other day has time for a second session, free days between and breaks counted"
+		return "no other day has time for one more session, free days and breaks counted"
 	}
 	return "no day has time left for its session, breaks counted"
 }

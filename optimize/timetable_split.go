@@ -62,11 +62,9 @@ func splitBy(areas []AreaWork, targets []kennel.Minutes, longest kennel.Minutes)
 }
 
 // retarget says how long each session of a dog should be where work of it was left out while another of its sessions has
-// time to spare, or while a later one, with quicker areas, was placed: the minutes that placed sessions have and could have.
-// slower reports whether some dog's slow areas were left out for its quick ones.
-func (k *weekWork) retarget(r *week.Result) (targets map[int][]kennel.Minutes, slower bool) {
-	targets = map[int][]kennel.Minutes{}
-	missing, unplaced, again := map[int]float64{}, map[int]bool{}, map[int]bool{}
+// time to spare: the minutes that placed sessions have and could have.
+func (k *weekWork) retarget(r *week.Result) map[int][]kennel.Minutes {
+	targets, missing, again := map[int][]kennel.Minutes{}, map[int]float64{}, map[int]bool{}
 	for i, s := range r.Sessions {
 		d := k.sessions[i].dog
 		var pull float64
@@ -75,11 +73,7 @@ func (k *weekWork) retarget(r *week.Result) (targets map[int][]kennel.Minutes, s
 			missing[d] += k.p.Sessions[i].Parts[a].Minutes - x
 		}
 		if !s.Placed {
-			unplaced[d] = true
 			continue
-		}
-		if unplaced[d] {
-			again[d], slower = true, true
 		}
 		room := min(k.spare(r, s.Hands, s.Day), k.p.Dogs[d].Days[s.Day].Longest-k.p.Sessions[i].SetUp-pull)
 		if s.Helper < 0 && room >= leastPiece {
@@ -93,7 +87,7 @@ func (k *weekWork) retarget(r *week.Result) (targets map[int][]kennel.Minutes, s
 			delete(targets, d)
 		}
 	}
-	return targets, slower
+	return targets
 }
 
 // spare is how much time a pair of hands has left on a day, a break kept free.

@@ -14,7 +14,6 @@ const (
 	leastWorth       = 0.001  // of a minute of pulling that the season wants at all
 	slowest          = 26     // weeks until an area shows that count as much as its minutes, where only these count
 	dearWorth        = 0.0005 // of a minute of hands that work jackets, kept free of duties
-	slowFirst        = 0.02   // of having a dog's slow areas before its quick ones
 	earlyWorth       = 0.002  // of each day by which the most pressing session comes sooner
 	evenWorth        = 0.0001 // of each minute by which a day is no fuller than the others
 )

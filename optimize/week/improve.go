@@ -74,7 +74,7 @@ func (d *draft) price(changes ...change) (value float64, ok bool) {
 // fits reports whether the changed items go with the rest, and whether every bath still has its session.
 func (d *draft) fits(changes []change) bool {
 	for _, ch := range changes {
-		if ch.option != none && !d.m.fits(ch.item, ch.option, d.chosen) {
+		if ch.option != none && !d.m.fits(ch.item, ch.option, d.chosen) || !d.m.inOrder(ch.item, d.chosen) {
 			return false
 		}
 	}
@@ -124,6 +124,26 @@ func (d *draft) better(i int) bool {
 	}
 	d.make(best, change{i, option})
 	return true
+}
+
+// betterChain places the sessions that must be placed before item i, then i.
+func (d *draft) betterChain(i int) {
+	if b := d.m.before[i]; b != none && d.chosen[b] == none {
+		d.betterChain(b)
+	}
+	d.better(i)
+}
+
+// drop leaves item i out, and the sessions that must not be placed without it.
+func (d *draft) drop(i int) bool {
+	if a := d.m.after[i]; a != none && d.chosen[a] != none && !d.drop(a) {
+		return false
+	}
+	v, ok := d.price(change{i, none})
+	if ok {
+		d.make(v, change{i, none})
+	}
+	return ok
 }
 
 // betterPair moves item i and one other item at once: the first pair of moves that is worth more.
@@ -203,7 +223,7 @@ func (t *tree) start() {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(worth[b], worth[a]) })
 	d := newDraft(t.m, empty(len(order)))
 	for _, i := range order {
-		d.better(i)
+		d.betterChain(i)
 	}
 	d.improve(goTries)
 	t.try(d.chosen)
@@ -222,13 +242,12 @@ func (t *tree) kick(bound float64) {
 			if c != none && t.m.options[c].day != one && t.m.options[c].day != other && r.IntN(len(k.chosen)) > 0 {
 				continue
 			}
-			if v, ok := k.price(change{i, none}); ok {
-				k.make(v, change{i, none})
+			if k.drop(i) {
 				out = append(out, i)
 			}
 		}
 		for _, i := range out {
-			k.better(i)
+			k.betterChain(i)
 		}
 		k.settle()
 		if k.value > t.bestValue-near {

@@ -12,6 +12,8 @@ type menu struct {
 	options []option
 	items   [][]int // item: its options
 	second  []int   // day: the hands that take shared dogs second, -1 = nobody
+	before  []int   // item: the dog's session before it that must be placed, and earlier; none for others
+	after   []int   // item: the one that it is before; none for others
 }
 
 // line is one pair of hands on one day.
@@ -59,8 +61,36 @@ func newMenu(p *Problem) *menu {
 	for i := range p.Duties {
 		m.addDuty(i)
 	}
+	m.addChains()
 	m.addConflicts()
 	return m
+}
+
+// addChains puts each dog's sessions in order. One that can't be placed at all is passed over.
+func (m *menu) addChains() {
+	m.before, m.after = empty(len(m.items)), empty(len(m.items))
+	last := empty(len(m.p.Dogs))
+	for i := range m.p.Sessions {
+		if len(m.items[i]) == 0 {
+			continue
+		}
+		d := m.dog(i)
+		if m.before[i] = last[d]; last[d] != none {
+			m.after[last[d]] = i
+		}
+		last[d] = i
+	}
+}
+
+// inOrder reports whether item i's place goes with those of the sessions before and after it.
+func (m *menu) inOrder(i int, chosen []int) bool {
+	follows := func(earlier, later int) bool {
+		if earlier == none || later == none || chosen[later] == none {
+			return true
+		}
+		return chosen[earlier] != none && m.options[chosen[earlier]].day < m.options[chosen[later]].day
+	}
+	return follows(m.before[i], i) && follows(i, m.after[i])
 }
 
 // addLines lists the hands' days. Everybody's even share of a day is the part of it that all the work wanted is of
@@ -273,6 +303,9 @@ func (m *menu) addConflicts() {
 // together reports whether two options of one dog can both be taken.
 func (m *menu) together(a, b *option) bool {
 	if m.session(a.item) && m.session(b.item) {
+		if (a.item < b.item) != (a.day < b.day) {
+			return false // a dog's sessions are in order: its slowest areas first
+		}
 		return a.day != b.day && (!a.jacket || !b.jacket || apart(a.day, b.day) >= m.p.Apart)
 	}
 	if a.day != b.day {

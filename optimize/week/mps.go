@@ -20,6 +20,7 @@ func WriteMPS(w io.Writer, p *Problem) error {
 	y := f.addOptions(m)
 	f.addChoices(m, y)
 	f.addDays(m, y)
+	f.addOrder(m, y)
 	f.addDuties(m, y)
 	f.addLines(m, y)
 	f.addShared(m, y)
@@ -123,6 +124,28 @@ func (f *program) addDays(m *menu, y []int) {
 						apart = f.row(fmt.Sprintf("apart_%02d_%d", d, t), 1)
 					}
 					f.put(apart, y[c], 1)
+				}
+			}
+		}
+	}
+}
+
+// addOrder lets a dog's session be placed up to a day only if the one before it is placed before that day.
+func (f *program) addOrder(m *menu, y []int) {
+	for i := range m.p.Sessions {
+		if m.before[i] == none {
+			continue
+		}
+		for t := range m.p.Days {
+			r := f.row(fmt.Sprintf("order_%02d_%d", i, t), 0)
+			for _, c := range m.items[i] {
+				if m.options[c].day <= t {
+					f.put(r, y[c], 1)
+				}
+			}
+			for _, c := range m.items[m.before[i]] {
+				if m.options[c].day < t {
+					f.put(r, y[c], -1)
 				}
 			}
 		}

@@ -70,7 +70,8 @@ type DogDay struct {
 	With    int     // those hands; -1 = nobody here
 }
 
-// Session is one session wanted: at most one a day on a dog.
+// Session is one session wanted: at most one a day on a dog. A dog's sessions stand in the order in which they are to be
+// done, what can't wait first: one is placed only if the one before it is, on an earlier day.
 type Session struct {
 	Dog     int
 	SetUp   float64

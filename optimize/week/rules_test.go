@@ -174,6 +174,11 @@ func sessionsKeepTheirRules(t *rapid.T, p *Problem, r *Result) {
 			t.Fatalf("session %d of %v minutes on day %d: %+v, another %v", i, sum, s.Day, on, days[d][s.Day])
 		}
 		days[d][s.Day] = true
+		for k := range i {
+			if q := r.Sessions[k]; p.Sessions[k].Dog == d && q.Placed && q.Day >= s.Day {
+				t.Fatalf("dog %d: session %d on day %d, session %d on day %d", d, k, q.Day, i, s.Day)
+			}
+		}
 		for _, o := range jackets[d] {
 			if jacket && apart(o, s.Day) < p.Apart && !fixedPair(p, d, o, s.Day) {
 				t.Fatalf("dog %d: jacket sessions on days %d and %d", d, o, s.Day)

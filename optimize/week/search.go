@@ -312,6 +312,10 @@ func (t *tree) take(i, c int) bool {
 	t.fixed++
 	t.chosen[i] = c
 	if c == none {
+		if a := t.m.after[i]; a != none {
+			t.bar(a, 1)
+			return t.chosen[a] == none
+		}
 		return true
 	}
 	o := &t.m.options[c]
@@ -336,10 +340,20 @@ func (t *tree) take(i, c int) bool {
 	return o.helper < 0 || t.m.sharedFit(t.chosen)
 }
 
+// bar bars all options of an item once more, or once less.
+func (t *tree) bar(i, by int) {
+	for _, c := range t.m.items[i] {
+		t.barred[c] += by
+	}
+}
+
 func (t *tree) drop(i, c int) {
 	t.done[i] = false
 	t.fixed--
 	t.chosen[i] = none
+	if a := t.m.after[i]; c == none && a != none {
+		t.bar(a, -1)
+	}
 	if c != none {
 		for _, x := range t.m.options[c].against {
 			t.barred[x]--

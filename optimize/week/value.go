@@ -101,7 +101,7 @@ func (m *menu) value(chosen []int) (value float64, ok bool) {
 		if c == none {
 			continue
 		}
-		if !m.fits(i, c, chosen) {
+		if !m.fits(i, c, chosen) || !m.inOrder(i, chosen) {
 			return 0, false
 		}
 		value += m.options[c].gain
