@@ -188,3 +188,26 @@ func SplitNames(s string) (names []string) {
 	}
 	return names
 }
+
+// millimetresAnInch is exact (international inch, 1959; memory).
+const millimetresAnInch = 25.4
+
+// ParseLength reads a length of hair in the unit behind it, else in the kennel's: 32, 32mm, 1.25in. The error is an
+// *InputError.
+func ParseLength(said string, units Units) (Millimetres, error) {
+	number, unit := folded(said), units
+	for _, u := range []Units{UnitsMillimetres, UnitsInches} {
+		if n, ok := strings.CutSuffix(number, string(u)); ok {
+			number, unit = n, u
+			break
+		}
+	}
+	v, ok := decimal(strings.TrimSpace(number))
+	if !ok || v <= 0 {
+		return 0, &InputError{Field: "length", Value: said, What: "is not a length", Try: "a length like 32, 32mm or 1.25in"}
+	}
+	if unit == UnitsInches {
+		v *= millimetresAnInch
+	}
+	return Millimetres(v), nil
+}

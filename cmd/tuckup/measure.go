@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -55,7 +54,7 @@ func measureAddCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			length, err := lengthOf(rest[0], s.Kennel.Units)
+			length, err := kennel.ParseLength(rest[0], s.Kennel.Units)
 			if err != nil {
 				return "", err
 			}
@@ -71,28 +70,6 @@ func measureAddCommand(e editor) *cobra.Command {
 	c.Flags().StringVar(&note, "note", "", "your own note; owners are not shown it")
 	e.flags(c)
 	return c
-}
-
-// millimetresAnInch is exact (international inch).
-const millimetresAnInch = 25.4
-
-// lengthOf reads a length in the unit behind it, else in the kennel's.
-func lengthOf(said string, units kennel.Units) (kennel.Millimetres, error) {
-	number, unit := strings.ToLower(said), units
-	for _, u := range []kennel.Units{kennel.UnitsMillimetres, kennel.UnitsInches} {
-		if n, ok := strings.CutSuffix(number, string(u)); ok {
-			number, unit = n, u
-			break
-		}
-	}
-	v, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
-	if err != nil || !(v > 0) {
-		return 0, &kennel.InputError{Field: "length", Value: said, What: "is not a length", Try: "a length like 32, 32mm or 1.25in"}
-	}
-	if unit == kennel.UnitsInches {
-		v *= millimetresAnInch
-	}
-	return kennel.Millimetres(v), nil
 }
 
 func measureReadyCommand(e editor) *cobra.Command {
