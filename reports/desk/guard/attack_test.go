@@ -422,6 +422,11 @@ func TestTheCalendarKeyOpensTheCalendarAndNothingElse(t *testing.T) {
 		d.refused(t, wrong, d.ask(phone, network, "GET", "/calendar.ics?key="+wrong, ""), http.StatusForbidden)
 		d.refused(t, wrong, d.ask(here, home, "GET", "/calendar.ics?key="+wrong, ""), http.StatusForbidden)
 	}
+	for i := range 2000 { // so many that a part of the comparison would not do
+		if wrong := fmt.Sprintf("%s%d", key, i); same(wrong, key) {
+			t.Fatal(wrong, "counts as", key)
+		}
+	}
 	d.refused(t, "no key", d.ask(phone, network, "GET", "/calendar.ics", "", "Accept", "*/*"), http.StatusUnauthorized)
 	d.refused(t, "a form", d.ask(phone, network, "POST", "/calendar.ics?key="+key, "a=1"), http.StatusUnauthorized)
 	for _, path := range []string{"/", "/week", "/calendar.ics/", "/calendar.ics/../week", "/Calendar.ics", "/calendar.csv", "//calendar.ics", "/history"} {

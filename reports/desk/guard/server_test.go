@@ -312,11 +312,19 @@ func TestWhoNeverFinishesARequestIsHungUpOn(t *testing.T) {
 		"half a head": "GET / HTTP/1.1\r\nHost: HOST\r\nX-",
 		"half a form": "POST / HTTP/1.1\r\nHost: HOST\r\nOrigin: http://HOST\r\nContent-Length: 100\r\n\r\nnote=",
 		"nothing":     "",
-		"idle after":  "GET / HTTP/1.1\r\nHost: HOST\r\n\r\n",
 	} {
 		if took := slowly(t, s, send); took > 3*time.Second {
 			t.Errorf("%s is kept open %v", what, took)
 		}
+	}
+}
+
+func TestAConnectionThatAsksNothingMoreIsClosed(t *testing.T) {
+	times := DefaultTimes()
+	times.Idle = 100 * time.Millisecond
+	s := serve(t, func(w http.ResponseWriter, _ *http.Request) { io.WriteString(w, "page") }, times)
+	if took := slowly(t, s, "GET / HTTP/1.1\r\nHost: HOST\r\n\r\n"); took > 3*time.Second {
+		t.Error("kept open", took)
 	}
 }
 

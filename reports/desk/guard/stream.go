@@ -15,15 +15,12 @@ type Stream struct {
 	done chan struct{}
 }
 
-// OpenStream begins a stream as the answer to a request and takes it out of the server's time-outs. An answer that
+// OpenStream begins a stream as the answer to a request and takes it out of the server's time-out for answers. An answer that
 // can't be flushed is an error.
 func OpenStream(w http.ResponseWriter, r *http.Request) (*Stream, error) {
 	s := &Stream{w: w, flow: http.NewResponseController(w), done: make(chan struct{})}
-	// The read side, too: its deadline would end the request as if the reader had gone.
-	for _, exempt := range []func(time.Time) error{s.flow.SetReadDeadline, s.flow.SetWriteDeadline} {
-		if err := exempt(time.Time{}); err != nil && !errors.Is(err, http.ErrNotSupported) {
-			return nil, fmt.Errorf("open a stream: %w", err)
-		}
+	if err := s.flow.SetWriteDeadline(time.Time{}); err != nil && !errors.Is(err, http.ErrNotSupported) {
+		return nil, fmt.Errorf("open a stream: %w", err)
 	}
 	go func() {
 		select {
