@@ -13,8 +13,8 @@ func (c *checker) dogs(all []Dog, pats Patterns) {
 		at := fmt.Sprintf("dogs[%d]", i)
 		c.name(seen, at+".name", d.Name)
 		c.among(at+".coat.texture", string(d.Coat.Texture), true, string(TextureHard), string(TextureFine), string(TextureSoft))
-		c.from(at+".coat.growth", d.Coat.Growth, 0.5, 2, "; 1 is usual")
-		c.from(at+".coat.pace", d.Coat.Pace, 0.25, 4, "; 1 is usual")
+		c.from(at+".coat.growth", d.Coat.Growth, LeastGrowth, MostGrowth, "; 1 is usual")
+		c.from(at+".coat.pace", d.Coat.Pace, LeastPace, MostPace, "; 1 is usual")
 		c.from(at+".table.set_up", float64(d.Table.SetUp), 0, 60, " (minutes)")
 		c.from(at+".table.minutes", float64(d.Table.Minutes), 10, 180, " (minutes)")
 		c.from(at+".table.a_week", float64(d.Table.AWeek), 0, 7, " (sessions)")
@@ -114,3 +114,11 @@ func (p Pattern) areaNames() []AreaName {
 	}
 	return names
 }
+
+// The bounds of a dog's factors: no coat of the trade is known to be further from its pattern. Common practice.
+const (
+	LeastGrowth = 0.5
+	MostGrowth  = 2.0
+	LeastPace   = 0.25
+	MostPace    = 4.0
+)

@@ -18,7 +18,6 @@ type Ahead struct {
 	Likely   float64      // chance of being in coat then, as it may grow slower or faster than thought; 0 to 1
 	// Windows are the weeks in which it could be in coat: in each for itself, not in all of them with one plan.
 	Windows []kennel.Window
-	Planned []kennel.Window // in coat if the plan is followed; only where a plan was handed in
 	// Most is the best that it could be in any of these weeks, and why not better: of a dog that can't be in coat.
 	Most      kennel.Score
 	MostOn    kennel.Date // Monday of that week
@@ -26,9 +25,9 @@ type Ahead struct {
 	Why       string
 }
 
-// LookAhead says of every dog when it could be in coat if it came first. A plan, where there is one, adds when the dog
-// will be in coat. Errors are those of Plan; an ended context is one.
-func LookAhead(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Options, plan *Result) ([]Ahead, error) {
+// LookAhead says of every dog when it could be in coat if it came first. Errors are those of Plan; an ended context is
+// one.
+func LookAhead(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Options) ([]Ahead, error) {
 	l, err := layOut(k, pats, opt)
 	if err != nil {
 		return nil, err
@@ -38,13 +37,6 @@ func LookAhead(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt O
 		a, err := l.lookAhead(ctx, d)
 		if err != nil {
 			return nil, err
-		}
-		if plan != nil {
-			for _, o := range plan.Outlooks {
-				if o.Dog == a.Dog {
-					a.Planned = o.Planned
-				}
-			}
 		}
 		all = append(all, a)
 	}

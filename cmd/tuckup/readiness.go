@@ -10,14 +10,25 @@ import (
 )
 
 func (a *app) readinessCommand() *cobra.Command {
-	return a.reporting(&cobra.Command{
+	var ahead bool
+	c := a.reporting(&cobra.Command{
 		Use:   "readiness",
 		Short: "Say how ready each dog is, today, at its shows and over the season",
 		Long: "readiness plans the season and prints each dog's coat today with its worst area, the days on which it is in coat " +
-			"if nothing more is done and if the plan is followed, and its readiness for each show.",
+			"if nothing more is done and if the plan is followed, and its readiness for each show. With --ahead it says instead when each " +
+			"dog could be in coat if it came first.",
 		Example: "  tuckup readiness --demo\n  tuckup readiness --kennel thornfield.yaml --format csv\n" +
-			"  tuckup readiness --demo --format html",
+			"  tuckup readiness --demo --format html\n  tuckup readiness --demo --ahead",
 	}, readinessWriters, false, formatHTML)
+	c.Flags().BoolVar(&ahead, "ahead", false, "say when each dog could be in coat if it came first, and from which day")
+	run := c.RunE
+	c.RunE = func(c *cobra.Command, args []string) error {
+		if ahead {
+			return a.lookAhead(c)
+		}
+		return run(c, args)
+	}
+	return c
 }
 
 func readinessWriters(r optimize.Result, l reports.Look) writers {

@@ -16,6 +16,7 @@ import (
 	"tuckup/kennel/patterns"
 	"tuckup/kennel/text"
 	"tuckup/optimize"
+	"tuckup/optimize/learn"
 	"tuckup/testdata/demo"
 )
 
@@ -138,6 +139,9 @@ func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
 	s.kennel = s.state.Now(s.patterns, on).InHand(on)
 	opt.Accepted = s.state.Accepted(on)
 	opt.Done = s.state.Done(on.Monday(), on)
+	if dogs, err := s.learned(on); err == nil { // else every dog's growth is as unsure as that of one without records
+		opt.GrowthSDs = learn.GrowthSDs(dogs)
+	}
 }
 
 // readPatterns is the built-in patterns with those of the files that --patterns names laid over them.

@@ -26,7 +26,7 @@ func (a *app) tryCommand() *cobra.Command {
 	show.AddCommand(showAddCommand(e), showEditCommand(e), showDropCommand(e))
 	hours := group("hours", "Try other hours, or days away", "  tuckup try hours set mon=3 tue=3 --demo")
 	hours.AddCommand(hoursSetCommand(e), hoursAwayCommand(e), hoursDropCommand(e))
-	c.AddCommand(dog, show, hours)
+	c.AddCommand(dog, show, hours, a.tryEntriesCommand())
 	tryExamples(c)
 	return c
 }

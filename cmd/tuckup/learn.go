@@ -1,0 +1,149 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/optimize/learn"
+	"tuckup/reports"
+)
+
+func (a *app) learnCommand() *cobra.Command {
+	var accept bool
+	c := &cobra.Command{
+		Use:   "learn",
+		Short: "Say what the records tell of each dog's growth and pace",
+		Long: "learn fits growth from lengths and from notes of hair that was fit to be shown, and pace from the minutes of sessions, and " +
+			"sets them beside what the book has. It changes nothing by itself: --accept writes what is new into the book.",
+		Example: "  tuckup learn\n  tuckup learn --format json\n  tuckup learn --accept --dry-run",
+		Args:    noWords,
+		RunE: func(c *cobra.Command, _ []string) error {
+			if err := a.checkFormat(); err != nil {
+				return err
+			}
+			src, err := a.source(c.Context())
+			if err != nil {
+				return err
+			}
+			if src.book == "" && accept {
+				return usage("tuckup import FILE first", "only a book remembers what was learned")
+			}
+			on, err := a.today(c, src)
+			if err != nil {
+				return err
+			}
+			if err := kennel.Check(src.kennel, src.patterns); err != nil {
+				return src.locate(err)
+			}
+			src.kennel = src.kennel.InHand(on)
+			dogs, err := src.learned(on)
+			if err != nil {
+				return err
+			}
+			name := src.kennel.Name
+			err = a.write(writers{
+				text: func(w io.Writer) error { return reports.Learned(w, name, dogs, on, a.look()) },
+				json: func(w io.Writer) error { return reports.LearnedJSON(w, name, dogs, on) },
+				csv:  func(w io.Writer) error { return reports.LearnedCSV(w, dogs) },
+			})
+			if err != nil || !accept {
+				return err
+			}
+			return a.acceptLearned(c.Context(), src, dogs)
+		},
+	}
+	a.sourceFlags(c)
+	a.formatFlag(c)
+	c.Flags().BoolVar(&accept, "accept", false, "write what is new into the book")
+	a.dryRunFlag(c)
+	return c
+}
+
+// learned is what the book's records up to the day tell of the dogs in hand; a kennel file has none.
+func (s *source) learned(on kennel.Date) ([]learn.Dog, error) {
+	var r learn.Records
+	for _, w := range s.state.Work {
+		if w.On <= on {
+			r.Work = append(r.Work, w.Work)
+		}
+	}
+	for _, x := range s.state.Showables {
+		if x.On <= on {
+			r.Showables = append(r.Showables, x.Showable)
+		}
+	}
+	coats := map[kennel.Date]kennel.Kennel{}
+	for _, m := range s.state.Measures {
+		if m.On > on {
+			continue
+		}
+		before := m.On.AddDays(-1) // a rule is laid on before pulling begins
+		k, ok := coats[before]
+		if !ok {
+			k = s.state.Now(s.patterns, before)
+			coats[before] = k
+		}
+		l := learn.Length{Measure: m.Measure}
+		if i, err := k.FindDog(m.Dog); err == nil {
+			l.Pulled, _ = learn.Longest(k.Dogs[i], m.Area, m.On)
+		}
+		r.Lengths = append(r.Lengths, l)
+	}
+	return learn.Fit(s.kennel, s.patterns, r)
+}
+
+// factorSteps is how finely a factor that was learned is written down: in thousandths.
+const factorSteps = 1000
+
+// acceptLearned writes the factors that are new into the book. Factors stay within what a kennel may have.
+func (a *app) acceptLearned(ctx context.Context, src source, dogs []learn.Dog) error {
+	take := func(to *float64, e learn.Estimate, least, most float64) int {
+		if !e.News() {
+			return 0
+		}
+		*to = min(most, max(least, math.Round(e.Value*factorSteps)/factorSteps))
+		return 1
+	}
+	adopt := func(s *book.State) (n int) {
+		for _, d := range dogs {
+			i, err := s.Kennel.FindDog(d.Dog)
+			if err != nil {
+				continue
+			}
+			coat := &s.Kennel.Dogs[i].Coat
+			n += take(&coat.Growth, d.Growth, kennel.LeastGrowth, kennel.MostGrowth) + take(&coat.Pace, d.Pace, kennel.LeastPace, kennel.MostPace)
+		}
+		return n
+	}
+	trial := src.state
+	trial.Kennel = src.state.Kennel.Clone()
+	n := adopt(&trial)
+	if n == 0 {
+		fmt.Fprintln(a.err, "nothing new was learned; nothing was changed")
+		return nil
+	}
+	if a.flags.dryRun {
+		fmt.Fprintf(a.err, "this would change %d factors; nothing was changed\n", n)
+		return nil
+	}
+	b, err := a.openBook(ctx, src.patterns, false)
+	if err != nil {
+		return err
+	}
+	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
+	done, err := b.Change(ctx, src.version, fmt.Sprintf("learned %d factors of growth and pace", n), func(s *book.State) error {
+		adopt(s)
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(a.err, "learned %d factors (change %d); tuckup undo takes it back\n", n, done.Version)
+	return nil
+}

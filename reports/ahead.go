@@ -1,0 +1,85 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// Ahead writes when each dog could be in coat if it came first, and from which day.
+func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Date, l Look) error {
+	p := newPage(w, l)
+	p.strong(plain(kennelName), "looking ahead from "+longDay(today))
+	p.heading("COULD BE IN COAT", "if the dog came first: earliest day, its chance as the dog may grow slower or faster, and all such weeks")
+	t := table{right: map[int]bool{1: true, 3: true}}
+	for _, a := range all {
+		earliest, likely, when := "", "", ""
+		switch {
+		case a.Earliest == 0:
+			when = fmt.Sprintf("not in these weeks: at best %s in the week of %s (%s: %s)",
+				kennel.ScoreWords(a.Most), weekWords(a.MostOn, today), plain(string(a.WorstArea)), plain(a.Why))
+		default:
+			earliest, likely, when = "from "+dayWords(a.Earliest, today), percent(a.Likely), windowsWords(a.Windows, today)
+			if a.Earliest == today {
+				earliest = "today"
+			}
+			if len(a.Windows) == 0 {
+				when = "not at the end of this week any more"
+			}
+		}
+		t.add(plain(a.Dog), kennel.ScoreWords(a.Score), earliest, likely, when)
+	}
+	p.table(2, t)
+	p.blank()
+	p.say(0, "", "Each week is looked at for itself, with the hours that there are and no other dog to share them; one plan does not reach them "+
+		"all, nor all dogs at once. tuckup try show add tells what a date would cost.")
+	return p.done()
+}
+
+type aheadDoc struct {
+	Kennel string        `json:"kennel"`
+	On     string        `json:"on"`
+	Dogs   []aheadDogDoc `json:"dogs"`
+}
+
+type aheadDogDoc struct {
+	Dog      string      `json:"dog"`
+	State    string      `json:"state"`
+	Score    float64     `json:"score"`
+	Earliest string      `json:"earliest,omitempty"`
+	Likely   float64     `json:"likely"`
+	Windows  []windowDoc `json:"could_be_in_coat"`
+	Most     float64     `json:"most"`
+	MostWeek string      `json:"most_week"`
+}
+
+// AheadJSON writes what Ahead writes, for programs. earliest is left out for a dog that can't be in coat in these weeks.
+func AheadJSON(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Date) error {
+	doc := aheadDoc{Kennel: kennelName, On: today.String(), Dogs: []aheadDogDoc{}}
+	for _, a := range all {
+		doc.Dogs = append(doc.Dogs, aheadDogDoc{
+			Dog: a.Dog, State: string(a.State), Score: points(a.Score), Earliest: a.Earliest.String(),
+			Likely: rounded(a.Likely, chanceDecimals), Windows: windowDocs(a.Windows), Most: points(a.Most), MostWeek: a.MostOn.String(),
+		})
+	}
+	return writeJSON(w, doc)
+}
+
+// AheadCSV writes one row for each dog and run of weeks, one without days for a dog that can't be in coat.
+func AheadCSV(w io.Writer, all []optimize.Ahead) error {
+	var rows [][]string
+	for _, a := range all {
+		windows := a.Windows
+		if len(windows) == 0 {
+			windows = []kennel.Window{{}}
+		}
+		for _, x := range windows {
+			rows = append(rows, []string{
+				cell(a.Dog), number(float64(a.Score), scoreDecimals), a.Earliest.String(), number(a.Likely, chanceDecimals), x.From.String(), x.To.String(),
+			})
+		}
+	}
+	return writeCSV(w, []string{"dog", "score", "earliest", "likely", "from", "to"}, rows)
+}

@@ -1,0 +1,126 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// Entries writes the advice before entries close, by the day on which they do.
+func Entries(w io.Writer, kennelName string, all []optimize.Entry, today kennel.Date, l Look) error {
+	p := newPage(w, l)
+	p.strong(plain(kennelName), "entries on "+longDay(today))
+	p.say(0, "", "Advice, how ready the dog will be if it is entered, the range of 8 in 10, and why.")
+	if len(all) == 0 {
+		p.say(2, "", "No show ahead is only hoped for.")
+	}
+	t := table{right: map[int]bool{2: true}}
+	flush := func() {
+		p.table(2, t)
+		t.rows = nil
+	}
+	for i, e := range all {
+		if i == 0 || e.Show != all[i-1].Show || e.On != all[i-1].On {
+			flush()
+			p.heading(closeWords(e, today), fmt.Sprintf("%s on %s, hoped for, %.0f %%", plain(e.Show), dayWords(e.On, today), 100*e.Chance))
+		}
+		score, band := "", ""
+		if e.WorstArea != "" {
+			score, band = kennel.ScoreWords(e.Score), kennel.ScoreWords(e.Low)+" to "+kennel.ScoreWords(e.High)
+		}
+		t.add(plain(e.Dog), string(e.Advice), score, band, plain(e.Reason))
+	}
+	flush()
+	p.blank()
+	p.say(0, "", "What a dog costs the others is found by planning with the entry and without it. It is a judgement of length: illness, weather "+
+		"and a judge's eye are not in it. The governing body's rules on entries decide.")
+	return p.done()
+}
+
+func closeWords(e optimize.Entry, today kennel.Date) string {
+	switch {
+	case e.Closes == 0:
+		return "CLOSING DAY NOT TOLD"
+	case e.Closes < today:
+		return "CLOSED " + dayWords(e.Closes, today)
+	}
+	return "CLOSES " + dayWords(e.Closes, today)
+}
+
+type entriesDoc struct {
+	Kennel  string     `json:"kennel"`
+	On      string     `json:"on"`
+	Entries []entryDoc `json:"entries"`
+}
+
+type entryDoc struct {
+	Closes string         `json:"entries_close,omitempty"`
+	Show   string         `json:"show"`
+	On     string         `json:"on"`
+	Dog    string         `json:"dog"`
+	Named  bool           `json:"named"`
+	Chance float64        `json:"chance"`
+	Score  float64        `json:"score"`
+	Low    float64        `json:"low"`
+	High   float64        `json:"high"`
+	Likely float64        `json:"likely"`
+	Worst  string         `json:"worst_area"`
+	Gain   float64        `json:"gain"`
+	Own    float64        `json:"own_gain"`
+	Cost   float64        `json:"cost_to_others"`
+	Hours  float64        `json:"hours"`
+	Others []gainDoc      `json:"others"`
+	Out    []outOfCoatDoc `json:"out_of_coat"`
+	Advice string         `json:"advice"`
+	Reason string         `json:"reason"`
+}
+
+type gainDoc struct {
+	Dog  string  `json:"dog"`
+	Gain float64 `json:"gain"`
+}
+
+type outOfCoatDoc struct {
+	Dog    string  `json:"dog"`
+	Show   string  `json:"show"`
+	Before float64 `json:"before"`
+	After  float64 `json:"after"`
+}
+
+// EntriesJSON writes what Entries writes, with points: gain of all dogs together, of the dog itself, and of each other.
+func EntriesJSON(w io.Writer, kennelName string, all []optimize.Entry, today kennel.Date) error {
+	doc := entriesDoc{Kennel: kennelName, On: today.String(), Entries: []entryDoc{}}
+	for _, e := range all {
+		x := entryDoc{
+			Closes: e.Closes.String(), Show: e.Show, On: e.On.String(), Dog: e.Dog, Named: e.Named, Chance: e.Chance,
+			Score: points(e.Score), Low: points(e.Low), High: points(e.High), Likely: rounded(e.Likely, chanceDecimals),
+			Worst: string(e.WorstArea), Gain: rounded(e.Gain, pointDecimals), Own: rounded(e.Own, pointDecimals),
+			Cost: rounded(e.Cost(), pointDecimals), Hours: rounded(float64(e.Hours), hourDecimals), Others: []gainDoc{},
+			Out: []outOfCoatDoc{}, Advice: string(e.Advice), Reason: e.Reason,
+		}
+		for _, d := range e.Dogs {
+			x.Others = append(x.Others, gainDoc{d.Dog, rounded(d.Gain(), pointDecimals)})
+		}
+		for _, o := range e.Out {
+			x.Out = append(x.Out, outOfCoatDoc{o.Dog, o.Show, points(o.Before), points(o.After)})
+		}
+		doc.Entries = append(doc.Entries, x)
+	}
+	return writeJSON(w, doc)
+}
+
+// EntriesCSV writes one row for each show and dog.
+func EntriesCSV(w io.Writer, all []optimize.Entry) error {
+	var rows [][]string
+	for _, e := range all {
+		rows = append(rows, []string{
+			e.Closes.String(), cell(e.Show), e.On.String(), cell(e.Dog), number(e.Chance, scoreDecimals), number(float64(e.Score), scoreDecimals),
+			number(float64(e.Low), scoreDecimals), number(float64(e.High), scoreDecimals), number(e.Likely, chanceDecimals),
+			number(e.Gain, pointDecimals), number(e.Cost(), pointDecimals), string(e.Advice), cell(e.Reason),
+		})
+	}
+	header := []string{"entries_close", "show", "on", "dog", "chance", "score", "low", "high", "likely", "gain", "cost_to_others", "advice", "reason"}
+	return writeCSV(w, header, rows)
+}

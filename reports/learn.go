@@ -1,0 +1,214 @@
+package reports
+
+import (
+	"fmt"
+	"io"
+
+	"tuckup/kennel"
+	"tuckup/optimize/learn"
+)
+
+// outOfLine is the trust below which a record is told as out of line with the others.
+const outOfLine = 0.3
+
+// Learned writes what the records say of growth and pace: the estimates beside what the kennel has, the records that are
+// out of line, and those that say nothing.
+func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date, l Look) error {
+	p := newPage(w, l)
+	p.strong(plain(kennelName), "learned from the records up to "+longDay(today))
+	p.heading("GROWTH AND PACE", "what the kennel has, what the records say, the range that holds it 9 times in 10")
+	t := table{right: map[int]bool{2: true, 3: true}}
+	none := 0
+	for _, d := range dogs {
+		if d.Growth.Records+d.Pace.Records == 0 {
+			none++
+			continue
+		}
+		estimateRow(&t, plain(d.Dog), "growth", d.Growth)
+		for _, a := range d.Areas {
+			estimateRow(&t, "", plain(string(a.Area)), a.Growth)
+		}
+		estimateRow(&t, "", "pace", d.Pace)
+	}
+	p.table(2, t)
+	if none > 0 {
+		p.say(2, "", "%s without records: its growth and pace are what its pattern says, or what you told.", plural(none, "dog"))
+	}
+	outOfLineList(p, dogs, today)
+	unusedList(p, dogs, today)
+	p.blank()
+	p.say(0, "", "Nothing is taken over by itself: tuckup learn --accept writes what is new into the book. Growth divides the weeks of the "+
+		"pattern, pace multiplies its minutes. Hair that comes back slower than it used to may be a matter for the vet.")
+	return p.done()
+}
+
+func estimateRow(t *table, dog, what string, e learn.Estimate) {
+	if e.Records == 0 {
+		return
+	}
+	told := ""
+	if e.Told != 0 {
+		told = factor(e.Told)
+	}
+	news := ""
+	if e.Told != 0 && e.News() {
+		news = ", new"
+	}
+	t.add(dog, what, told, factor(e.Value), fmt.Sprintf("%s to %s, from %s%s", factor(e.Low), factor(e.High), plural(e.Records, "record"), news))
+}
+
+func factor(f float64) string { return fmt.Sprintf("%.2f", f) }
+
+func outOfLineList(p *page, dogs []learn.Dog, today kennel.Date) {
+	var t table
+	for _, d := range dogs {
+		for _, r := range d.Records {
+			if r.Trust < outOfLine {
+				t.add(plain(d.Dog), dayWords(r.On, today), recordWords(r.What, r.Area),
+					fmt.Sprintf("%s, expected about %s", seenWords(r.What, r.Seen), seenWords(r.What, r.Expected)))
+			}
+		}
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	p.heading("OUT OF LINE", "set aside; mend them if they are slips of the pen")
+	p.table(2, t)
+}
+
+func unusedList(p *page, dogs []learn.Dog, today kennel.Date) {
+	var t table
+	for _, d := range dogs {
+		for _, u := range d.Unused {
+			t.add(plain(d.Dog), dayWords(u.On, today), recordWords(u.What, u.Area), plain(u.Why))
+		}
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	p.heading("NOT USED", "")
+	p.table(2, t)
+}
+
+func recordWords(w learn.What, a kennel.AreaName) string {
+	if a == "" {
+		return string(w)
+	}
+	return string(w) + ", " + plain(string(a))
+}
+
+// seenWords is a number of a record with its unit.
+func seenWords(w learn.What, x float64) string {
+	switch w {
+	case learn.WhatLength:
+		return fmt.Sprintf("%.0f mm", x)
+	case learn.WhatShowable:
+		return fmt.Sprintf("%.1f weeks", x)
+	}
+	return minutesWords(kennel.Minutes(x))
+}
+
+type learnedDoc struct {
+	Kennel string          `json:"kennel"`
+	On     string          `json:"on"`
+	Dogs   []learnedDogDoc `json:"dogs"`
+}
+
+type learnedDogDoc struct {
+	Dog     string            `json:"dog"`
+	Growth  estimateDoc       `json:"growth"`
+	Areas   []areaEstimateDoc `json:"areas"`
+	Pace    estimateDoc       `json:"pace"`
+	Records []recordDoc       `json:"records"`
+	Unused  []unusedDoc       `json:"unused"`
+}
+
+type estimateDoc struct {
+	Told    float64 `json:"told,omitempty"`
+	Value   float64 `json:"value"`
+	SD      float64 `json:"sd"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	Records int     `json:"records"`
+	News    bool    `json:"new"`
+}
+
+type areaEstimateDoc struct {
+	Area   string      `json:"area"`
+	Growth estimateDoc `json:"growth"`
+}
+
+type recordDoc struct {
+	On       string  `json:"on"`
+	Area     string  `json:"area,omitempty"`
+	What     string  `json:"what"`
+	Seen     float64 `json:"seen"`
+	Expected float64 `json:"expected"`
+	Residual float64 `json:"residual"`
+	Trust    float64 `json:"trust"`
+}
+
+type unusedDoc struct {
+	On   string `json:"on"`
+	Area string `json:"area,omitempty"`
+	What string `json:"what"`
+	Why  string `json:"why"`
+}
+
+const factorDecimals = 4
+
+func newEstimateDoc(e learn.Estimate) estimateDoc {
+	return estimateDoc{
+		Told: rounded(e.Told, factorDecimals), Value: rounded(e.Value, factorDecimals), SD: rounded(e.SD, factorDecimals),
+		Low: rounded(e.Low, factorDecimals), High: rounded(e.High, factorDecimals), Records: e.Records, News: e.Told != 0 && e.News(),
+	}
+}
+
+// LearnedJSON writes what Learned writes, with every record that was used and what was expected of it: mm, weeks from the
+// pull, or minutes.
+func LearnedJSON(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date) error {
+	doc := learnedDoc{Kennel: kennelName, On: today.String(), Dogs: []learnedDogDoc{}}
+	for _, d := range dogs {
+		x := learnedDogDoc{
+			Dog: d.Dog, Growth: newEstimateDoc(d.Growth), Areas: []areaEstimateDoc{}, Pace: newEstimateDoc(d.Pace),
+			Records: []recordDoc{}, Unused: []unusedDoc{},
+		}
+		for _, a := range d.Areas {
+			x.Areas = append(x.Areas, areaEstimateDoc{string(a.Area), newEstimateDoc(a.Growth)})
+		}
+		for _, r := range d.Records {
+			x.Records = append(x.Records, recordDoc{
+				r.On.String(), string(r.Area), string(r.What), rounded(r.Seen, scoreDecimals), rounded(r.Expected, scoreDecimals),
+				rounded(r.Seen-r.Expected, scoreDecimals), rounded(r.Trust, factorDecimals),
+			})
+		}
+		for _, u := range d.Unused {
+			x.Unused = append(x.Unused, unusedDoc{u.On.String(), string(u.Area), string(u.What), u.Why})
+		}
+		doc.Dogs = append(doc.Dogs, x)
+	}
+	return writeJSON(w, doc)
+}
+
+// LearnedCSV writes one row for each factor.
+func LearnedCSV(w io.Writer, dogs []learn.Dog) error {
+	var rows [][]string
+	add := func(dog, what, area string, e learn.Estimate) {
+		told := ""
+		if e.Told != 0 {
+			told = number(e.Told, factorDecimals)
+		}
+		rows = append(rows, []string{
+			cell(dog), what, cell(area), told, number(e.Value, factorDecimals), number(e.SD, factorDecimals),
+			number(e.Low, factorDecimals), number(e.High, factorDecimals), number(float64(e.Records), 0),
+		})
+	}
+	for _, d := range dogs {
+		add(d.Dog, "growth", "", d.Growth)
+		for _, a := range d.Areas {
+			add(d.Dog, "growth", string(a.Area), a.Growth)
+		}
+		add(d.Dog, "pace", "", d.Pace)
+	}
+	return writeCSV(w, []string{"dog", "what", "area", "told", "value", "sd", "low", "high", "records"}, rows)
+}
