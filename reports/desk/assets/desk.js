@@ -5,10 +5,12 @@
 //     <progress data-event="share" max="100"></progress> the number of each event named share
 //   </section>
 //
-// An event named "go" carries the address of a page of the desk, which is then opened. Text is never read as HTML.
+// An event named "go" carries the address of a page of the desk, which is then opened; one named "end" opens the page
+// anew, unless something was typed into it. Text is never read as HTML.
 "use strict";
 (function () {
   const streams = new Map();
+  let typed = document.querySelector("[aria-invalid='true'], [role='alert']") !== null;
 
   function follow(place) {
     const source = new EventSource(place.dataset.stream);
@@ -20,6 +22,10 @@
       leave(place);
       const address = new URL(event.data, location.href);
       if (address.origin === location.origin) location.assign(address.href);
+    });
+    source.addEventListener("end", () => {
+      leave(place);
+      if (!typed) location.replace(location.pathname + location.search);
     });
   }
 
@@ -41,6 +47,7 @@
     for (const place of document.querySelectorAll("[data-stream]")) if (!streams.has(place)) follow(place);
   }
 
+  document.addEventListener("input", () => { typed = true; });
   addEventListener("pagehide", () => { for (const place of [...streams.keys()]) leave(place); });
   addEventListener("pageshow", look);
   document.addEventListener("htmx:afterSettle", look);
