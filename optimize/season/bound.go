@@ -34,6 +34,9 @@ func (s *solver) look() {
 	q.show, bound = s.p.sharedOut(q.show)
 	ceilings := make([]float64, len(s.dogs))
 	s.each(q, func(n *dogNets) { ceilings[n.d] = n.highest(s.near(), s.proveNodes()/lookPart) })
+	if s.over() {
+		return
+	}
 	for _, c := range ceilings {
 		bound += c
 	}

@@ -81,7 +81,7 @@ func (n *dogNets) relax(x *node, lines []line, sweeps int) {
 	for range sweeps {
 		calm := true
 		for t := range lines {
-			if x.high[t] == 0 {
+			if x.high[t] == 0 || n.stopped() {
 				continue
 			}
 			over := n.work(t) - lines[t].room

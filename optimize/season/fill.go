@@ -100,6 +100,9 @@ func (n *dogNets) even(sweeps int) float64 {
 	for range sweeps {
 		before := v
 		for t := range n.sessions {
+			if n.stopped() {
+				return v
+			}
 			v = n.balance(t, v, math.Inf(-1))
 		}
 		if v > before-searchTol {

@@ -50,7 +50,7 @@ func (n *dogNets) fit(seeds []*column, tol float64) (*column, float64) {
 	}
 	j, _ := take()
 	shares[j] = n.pulled()
-	lp := revised{}
+	lp := revised{late: n.late}
 	var now answer
 	for range fitRounds {
 		a, err := lp.solve(&prog, basis)

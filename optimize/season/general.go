@@ -12,7 +12,10 @@ import (
 // general is gonum's simplex. It tells no basis and no prices, so the right-hand side is nudged until the columns
 // in use are the basis; prices come from that basis. It has no limit on pivots and may never end, so its time is
 // bounded from outside.
-type general struct{ patience time.Duration }
+type general struct {
+	patience time.Duration
+	late     func() bool // whether time is over; nil = never
+}
 
 var (
 	errLate    = errors.New("the general simplex took too long")
@@ -47,11 +50,20 @@ func (g general) solve(p *program, basis []int) (answer, error) {
 	// A late answer is dropped and counted; the one that takes its place may be another of the same worth.
 	late := time.NewTimer(g.patience) //nolint:forbidigo // the only way to bound a simplex that may never end
 	defer late.Stop()
+	look := time.NewTicker(generalLook) //nolint:forbidigo // .. or to see meanwhile that time is over
+	defer look.Stop()
 	var f found
-	select {
-	case f = <-done:
-	case <-late.C:
-		return answer{}, errLate
+	for waits := true; waits; {
+		select {
+		case f = <-done:
+			waits = false
+		case <-late.C:
+			return answer{}, errLate
+		case <-look.C:
+			if g.late != nil && g.late() {
+				return answer{}, errCut
+			}
+		}
 	}
 	if f.err != nil {
 		return answer{}, f.err
@@ -65,7 +77,7 @@ func (g general) solve(p *program, basis []int) (answer, error) {
 	if len(used) != m {
 		return answer{}, errNoBasis
 	}
-	s := revised{} // from this basis it has no more to do than to tell the prices, or to see that there is more to do
+	s := revised{late: g.late} // from this basis it has no more to do than to tell the prices, or to see that there is more to do
 	return s.solve(p, used)
 }
 
@@ -78,15 +90,18 @@ type checked struct {
 	failures Failures
 }
 
-func newChecked() *checked {
-	return &checked{general: general{patience: 2 * time.Second}, revised: &revised{}, rows: generalRows}
+// newChecked is a solver that stops when time is over; nil = never.
+func newChecked(late func() bool) *checked {
+	return &checked{general: general{patience: generalPatience, late: late}, revised: &revised{late: late}, rows: generalRows}
 }
 
 const (
-	generalRows    = 40 // rows from which gonum's dense simplex is slower than it is worth
-	generalTrouble = 3  // failures after which it is not asked again
-	residualTol    = 1e-6
-	gapTol         = 1e-5
+	generalRows     = 40 // rows from which gonum's dense simplex is slower than it is worth
+	generalTrouble  = 3  // failures after which it is not asked again
+	generalPatience = 2 * time.Second
+	generalLook     = 10 * time.Millisecond // between two looks at the time while it works
+	residualTol     = 1e-6
+	gapTol          = 1e-5
 )
 
 func (s *checked) solve(p *program, basis []int) (answer, error) {
@@ -94,6 +109,9 @@ func (s *checked) solve(p *program, basis []int) (answer, error) {
 		a, err := s.general.solve(p, basis)
 		if err == nil && p.trusts(a) {
 			return a, nil
+		}
+		if errors.Is(err, errCut) {
+			return answer{}, err
 		}
 		s.failures.count(err)
 	}

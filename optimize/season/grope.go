@@ -13,9 +13,6 @@ func (s *solver) start() {
 	}
 	least := math.Inf(1)
 	for k := range startSteps {
-		if s.over() {
-			return
-		}
 		cols := make([]*column, len(s.dogs))
 		values := make([]float64, len(s.dogs))
 		s.each(q, func(n *dogNets) {
@@ -23,6 +20,9 @@ func (s *solver) start() {
 			n.search()
 			cols[n.d], values[n.d] = n.fit(nil, fitTol)
 		})
+		if s.over() {
+			return
+		}
 		load := make([]float64, len(s.p.Rows))
 		lagrange := s.p.worth(q.row)
 		for d, c := range cols {

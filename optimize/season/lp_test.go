@@ -286,7 +286,7 @@ func TestCheckedSolverFindsOptimaOfRandomProgramsByDuality(t *testing.T) {
 		t.Run(kind.name, func(t *testing.T) {
 			var failed Failures
 			for seed := range uint64(lpSeeds / 6) {
-				c, s := randomLP(kind, seed), newChecked()
+				c, s := randomLP(kind, seed), newChecked(nil)
 				a, err := s.solve(&c.prog, c.basis)
 				lpVerdict(t, kind, seed, &c.prog, a, err)
 				failed.NoBasis += s.failures.NoBasis
@@ -352,7 +352,7 @@ func TestProgramsThatFailedOnceAreSolved(t *testing.T) {
 			if !errors.Is(err, found.general) {
 				t.Errorf("gonum's simplex: %v, want %v", err, found.general)
 			}
-			for name, s := range map[string]programSolver{"revised": &revised{}, "checked": newChecked()} {
+			for name, s := range map[string]programSolver{"revised": &revised{}, "checked": newChecked(nil)} {
 				a, err := s.solve(p, found.c.basis)
 				if err != nil || math.Abs(a.gain-found.gain) > lpTol {
 					t.Errorf("%s: %v (%v), want %v", name, a.gain, err, found.gain)

@@ -1,6 +1,9 @@
 package season
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // master is the linear program over columns (Dantzig and Wolfe 1960): each dog mixes its columns, and the rows of the
 // problem tie the mixes together. Rows are added when an answer breaks them, each with a
@@ -20,6 +23,7 @@ type master struct {
 	over     []int   // by program row: its column of overtime, -1 without
 	overtime float64 // points a minute
 	now      answer
+	breaks   bool // the mix may break rows
 }
 
 // newMaster starts from one idle column a dog; settled gives a dog's sessions where they are settled.
@@ -129,16 +133,19 @@ func (m *master) add(c *column) int {
 	return m.push(pc, c)
 }
 
-// solve optimises over the columns there are, taking in rows until none is broken.
+// solve optimises over the columns there are, taking in rows until none is broken. After an error the mix is the last one,
+// which may break rows.
 func (m *master) solve() error {
 	for {
 		a, err := m.lp.solve(&m.prog, m.basis)
 		if err != nil { // once more from where it all began
 			if a, err = m.lp.solve(&m.prog, m.idleBasis()); err != nil {
+				m.breaks = true
+				m.now.y = append(slices.Clone(m.now.y), make([]float64, len(m.prog.limit)-len(m.now.y))...)
 				return err
 			}
 		}
-		m.now, m.basis = a, append(m.basis[:0], a.basis...)
+		m.now, m.basis, m.breaks = a, append(m.basis[:0], a.basis...), false
 		if !m.addBroken() {
 			return nil
 		}
@@ -249,8 +256,11 @@ func (m *master) objective() float64 {
 	return m.now.gain
 }
 
-// overtimeUsed is the minutes of overtime in the present mix.
+// overtimeUsed is the minutes of overtime in the present mix, without end where it may break rows.
 func (m *master) overtimeUsed() float64 {
+	if m.breaks {
+		return math.Inf(1)
+	}
 	var s float64
 	for _, j := range m.over {
 		if j >= 0 {

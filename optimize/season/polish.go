@@ -49,7 +49,7 @@ const (
 
 // polish improves the settled sessions step by step and offers what comes of it.
 func (s *solver) polish() {
-	q := &polisher{s: s, lp: &revised{}, vain: map[change]float64{}}
+	q := &polisher{s: s, lp: &revised{late: s.late}, vain: map[change]float64{}}
 	for d := range s.dogs {
 		q.everyone = append(q.everyone, d)
 	}
@@ -64,7 +64,7 @@ func (s *solver) polish() {
 func (q *polisher) start() bool {
 	m, err := q.s.masterBy(q.lp)
 	q.m = m
-	if err != nil || q.s.generate(m, finalRounds, diveSmoothing) != nil {
+	if err != nil || q.s.generate(m, finalRounds, diveSmoothing) != nil || q.s.over() {
 		return false
 	}
 	q.s.keep(m)
@@ -114,7 +114,7 @@ func (q *polisher) enough() bool {
 	if q.s.timed() {
 		return q.s.seconds() >= polishTime*q.s.opt.Limit
 	}
-	if q.s.opt.Start != nil {
+	if q.s.mends {
 		return q.tries >= polishMend
 	}
 	return q.tries >= max(polishBudget, polishADog*len(q.everyone))
@@ -135,6 +135,9 @@ func (q *polisher) steps() []step {
 	more, less := make([][]float64, len(s.dogs)), make([][]float64, len(s.dogs))
 	s.seed(q.m)
 	s.each(q.m.prices(), func(n *dogNets) { more[n.d], less[n.d] = n.marginals(s.fixed[n.d], s.seeds[n.d]) })
+	if s.over() {
+		return nil
+	}
 	tol := polishTol * math.Max(1, math.Abs(s.value))
 	var out []step
 	add := func(most float64, cs ...change) {
@@ -227,7 +230,7 @@ func (q *polisher) try(st step) bool {
 	}
 	basis = append(basis, m.slack[len(basis):]...) // rows that came in since: the plan before kept them
 	now.y = append(slices.Clone(now.y), make([]float64, len(basis)-len(now.y))...)
-	m.now, m.basis = now, basis
+	m.now, m.basis, m.breaks = now, basis, false
 	q.lp.restore(&q.back)
 	return false
 }
@@ -301,10 +304,14 @@ func (q *polisher) answer(dogs []int, price prices) float64 {
 	w := s.p.weekly(price.row)
 	cols := make([]*column, len(dogs))
 	inParallel(len(dogs), func(i int) {
-		n := s.dogs[dogs[i]]
-		n.setPrices(w, price)
-		cols[i], _, _ = s.ask(n, polishFit)
+		if n := s.dogs[dogs[i]]; !n.stopped() {
+			n.setPrices(w, price)
+			cols[i], _, _ = s.ask(n, polishFit)
+		}
 	})
+	if s.over() {
+		return 0
+	}
 	var gain float64
 	for _, c := range cols {
 		if g := m.reduced(c); g > columnTol {

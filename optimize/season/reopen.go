@@ -75,5 +75,8 @@ func (s *solver) anew() (cols []*column, gains []float64) {
 		}
 		cols[n.d], gains[n.d] = c, v-now
 	})
+	if s.over() {
+		clear(gains)
+	}
 	return cols, gains
 }

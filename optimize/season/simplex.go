@@ -1,11 +1,10 @@
 package season
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/mat"
 )
 
 // revised is the revised primal simplex with a dense inverse of the basis, which it keeps for the next solve: columns
@@ -13,18 +12,21 @@ import (
 type revised struct {
 	of    *program // whose basis it is
 	basis []int
-	inv   []float64 // row-major inverse of the basis
-	age   int       // pivots since the inverse was made afresh
-	pos   []bool    // by column: in the basis
-	few   []int     // columns that gained at the last look at all of them
+	inv   []float64   // row-major inverse of the basis
+	age   int         // pivots since the inverse was made afresh
+	pos   []bool      // by column: in the basis
+	few   []int       // columns that gained at the last look at all of them
+	late  func() bool // whether time is over; nil = never
 }
 
 const (
-	gainTol   = 1e-9 // a column that gains less is left alone
-	fewPart   = 0.5  // of the best gain: columns that are looked at again before all are
-	pivotTol  = 1e-9
-	refactor  = 100 // pivots between fresh inverses
-	stallSpan = 400 // pivots without gain before Bland's rule
+	gainTol     = 1e-9 // a column that gains less is left alone
+	fewPart     = 0.5  // of the best gain: columns that are looked at again before all are
+	pivotTol    = 1e-9
+	refactor    = 100   // pivots between fresh inverses
+	lateSpan    = 8     // pivots between two looks at the time
+	singularTol = 1e-11 // pivots of a fresh inverse that are smaller are none
+	stallSpan   = 400   // pivots without gain before Bland's rule
 )
 
 var (
@@ -46,8 +48,11 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 	xb, y, w := s.times(b), s.prices(p), make([]float64, m)
 	still, most := 0, 100*(m+50)
 	for pivots := 0; ; pivots++ {
-		if pivots > most {
+		switch {
+		case pivots > most:
 			return answer{}, errPivots
+		case pivots%lateSpan == 0 && s.stopped():
+			return answer{}, errCut
 		}
 		enter, gain := s.entering(p, y, still > stallSpan)
 		if enter < 0 {
@@ -93,6 +98,9 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 	return p.finish(s.basis, s.times(p.limit), s.prices(p)), nil
 }
 
+// stopped reports whether time is over.
+func (s *revised) stopped() bool { return s.late != nil && s.late() }
+
 // begin takes up the basis: as it stands, or grown by new rows, or afresh.
 func (s *revised) begin(p *program, basis []int) (warm bool, err error) {
 	m, old := len(basis), len(s.basis)
@@ -102,7 +110,7 @@ func (s *revised) begin(p *program, basis []int) (warm bool, err error) {
 		s.pos[j] = true
 	}
 	if s.of == p && old <= m && len(s.inv) == old*old && slices.Equal(s.basis, basis[:old]) {
-		for s.basis = append(s.basis, basis[old:]...); old < m && s.grow(p, old); {
+		for s.basis = append(s.basis, basis[old:]...); old < m && !s.stopped() && s.grow(p, old); {
 			old++
 		}
 		if old == m {
@@ -190,26 +198,54 @@ func (s *revised) bestOf(p *program, y []float64) (int, float64) {
 	return at, best
 }
 
-// invert makes the inverse afresh.
+// invert makes the inverse afresh: from the unit matrix, the basis comes in column by column (Gauss and Jordan), the
+// ones with fewest entries first, each in the free row where it is largest.
 func (s *revised) invert(p *program) error {
 	m := len(p.limit)
-	b := mat.NewDense(m, m, nil)
-	for i, j := range s.basis {
-		for k, r := range p.cols[j].row {
-			b.Set(int(r), i, p.cols[j].at[k])
-		}
+	s.inv = append(s.inv[:0], make([]float64, m*m)...)
+	for i := range m {
+		s.inv[i*m+i] = 1
 	}
-	var inv mat.Dense
-	if err := inv.Inverse(b); err != nil {
-		var c mat.Condition
-		if !errors.As(err, &c) || math.IsInf(float64(c), 1) || float64(c) > 1e14 {
+	order := make([]int, m)
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(len(p.cols[s.basis[a]].row), len(p.cols[s.basis[b]].row))
+	})
+	w, at, free := make([]float64, m), filled(m, -1), filled(m, -1) // at: by place in the basis, its row
+	for k, i := range order {
+		if k%lateSpan == 0 && s.stopped() {
+			s.inv = nil
+			return errCut
+		}
+		s.column(&p.cols[s.basis[i]], w)
+		row, most := -1, singularTol
+		for r, v := range w {
+			if free[r] < 0 && math.Abs(v) > most {
+				row, most = r, math.Abs(v)
+			}
+		}
+		if row < 0 {
 			s.inv = nil
 			return errSingular
 		}
+		at[i], free[row] = row, i
+		s.update(row, w)
 	}
-	s.inv = append(s.inv[:0], inv.RawMatrix().Data...)
+	s.sort(at)
 	s.age = 0
 	return nil
+}
+
+// sort puts the inverse's rows in the order of the basis.
+func (s *revised) sort(at []int) {
+	m := len(at)
+	inv := make([]float64, m*m)
+	for i, r := range at {
+		copy(inv[i*m:i*m+m], s.inv[r*m:r*m+m])
+	}
+	s.inv = inv
 }
 
 // column sets w to the inverse times a column.

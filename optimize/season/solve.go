@@ -54,6 +54,7 @@ type solver struct {
 	open    prices      // the same of the column generation with all sessions open
 	least   prices      // with the least value of the Lagrangian in the last column generation
 	rounds  int
+	mends   bool // a plan made before is mended
 	cut     bool
 	dearest int // row, -1 when none has a price
 	eased   Plan
@@ -83,15 +84,17 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	}
 	s.dearest, s.eased = s.ease()
 	s.prove()
+	s.over()
 	return s.result(), nil
 }
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 	s := &solver{
-		p: p, ctx: ctx, opt: opt, lp: newChecked(), nodes: rootNodes, part: 1, bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1),
+		p: p, ctx: ctx, opt: opt, nodes: rootNodes, part: 1, bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1),
 		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
 		seeds: make([][]*column, len(p.Dogs)),
 	}
+	s.lp = newChecked(s.late)
 	inParallel(len(p.Dogs), func(d int) {
 		s.dogs[d] = newDogNets(p, d)
 		s.dogs[d].late = s.late
@@ -225,12 +228,15 @@ func (s *solver) late() bool {
 	return s.ctx.Err() != nil || (s.timed() && s.seconds() >= s.opt.Limit)
 }
 
-// each brings every dog to the prices and does the work on it, dogs in parallel.
+// each brings every dog to the prices and does the work on it, dogs in parallel. When time is over, work on some may be
+// left out: what came of it must not be used.
 func (s *solver) each(q prices, work func(*dogNets)) {
 	w := s.p.weekly(q.row)
 	inParallel(len(s.dogs), func(d int) {
-		s.dogs[d].setPrices(w, q)
-		work(s.dogs[d])
+		if !s.late() {
+			s.dogs[d].setPrices(w, q)
+			work(s.dogs[d])
+		}
 	})
 }
 
@@ -281,6 +287,9 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		}
 		ceilings := make([]float64, len(s.dogs))
 		s.each(q, func(n *dogNets) { cols[n.d], values[n.d], ceilings[n.d] = s.ask(n, fitTol) })
+		if s.over() {
+			return nil
+		}
 		lagrange += s.p.worth(q.row)
 		ceiling := lagrange
 		gained := 0.0
@@ -367,10 +376,11 @@ func (s *solver) keep(m *master) {
 	}
 	for d, cols := range byDog {
 		slices.SortStableFunc(cols, func(a, b ranked) int { return cmp.Compare(b.g, a.g) })
-		s.pool[d] = s.pool[d][:0]
-		for _, r := range cols[:min(len(cols), maxColumns)] {
-			s.pool[d] = append(s.pool[d], r.c)
+		kept := make([]*column, min(len(cols), maxColumns)) // not in the old one's place, which may be gone back to
+		for i := range kept {
+			kept[i] = cols[i].c
 		}
+		s.pool[d] = kept
 	}
 	s.centre = m.prices()
 }
@@ -510,14 +520,14 @@ func (s *solver) ease() (row int, eased Plan) {
 			row = i
 		}
 	}
-	if row < 0 || slices.ContainsFunc(s.fixed, func(f []int) bool { return f == nil }) {
+	if row < 0 || s.over() || slices.ContainsFunc(s.fixed, func(f []int) bool { return f == nil }) {
 		return -1, Plan{}
 	}
 	p := *s.p
 	p.Rows = slices.Clone(p.Rows)
 	p.Rows[row].Capacity += minutesUnit
 	e := *s
-	e.p, e.lp = &p, newChecked()
+	e.p, e.lp = &p, newChecked(s.late)
 	m, err := e.master()
 	if err != nil || e.generate(m, finalRounds, diveSmoothing) != nil {
 		return -1, Plan{}

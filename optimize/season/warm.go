@@ -15,12 +15,18 @@ func (s *solver) warm() *master {
 				s.fixed[d][t] = min(max(0, s.opt.Start.Sessions[d][t]), s.p.Dogs[d].Most[t])
 			}
 		}
+		if c := s.remembered(d); c != nil {
+			s.pool[d] = append(s.pool[d], c)
+		}
 	}
 	m, err := s.resettle()
 	if err != nil || s.generate(m, warmRounds, diveSmoothing) != nil {
+		clear(s.fixed)
+		clear(s.pool)
 		return nil
 	}
 	s.keep(m)
+	s.mends = true
 	return m
 }
 
@@ -31,3 +37,22 @@ const warmRounds = 14
 func (pl *Plan) covers(p *Problem) bool {
 	return pl != nil && len(pl.Sessions) == len(p.Dogs) && !slices.ContainsFunc(pl.Sessions, func(z []int) bool { return len(z) != p.Weeks })
 }
+
+// remembered is the dog's season in the plan made before, as a column, where it holds with the settled sessions; else nil.
+func (s *solver) remembered(d int) *column {
+	start, dog := s.opt.Start, &s.p.Dogs[d]
+	alone := Problem{Weeks: s.p.Weeks, Kinds: s.p.Kinds, Dogs: s.p.Dogs[d : d+1]}
+	if len(start.Shares) != len(s.p.Dogs) || len(start.Shares[d]) != len(dog.Areas) {
+		return nil
+	}
+	if Violations(&alone, Plan{Sessions: s.fixed[d : d+1], Shares: start.Shares[d : d+1]}, startTol) != nil {
+		return nil
+	}
+	c := &column{dog: d, sessions: s.fixed[d], shares: start.Shares[d]}
+	c.measure(s.p)
+	c.price(s.p)
+	return c
+}
+
+// startTol is how far a plan made before may pass a limit and still count as keeping it.
+const startTol = 1e-7

@@ -1,0 +1,110 @@
+package season
+
+import (
+	"context"
+	"reflect"
+	"runtime"
+	"testing"
+)
+
+func solved(t *testing.T, p *Problem, opt Options) Result {
+	t.Helper()
+	r, err := Solve(context.Background(), p, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// A plan of another season's size says nothing: the season is planned as without it.
+func TestStartOfAnotherSizeIsIgnored(t *testing.T) {
+	p := Random(3, 3, 9, 0.4)
+	want := solved(t, p, Options{Seed: 1})
+	for name, other := range map[string]*Problem{
+		"fewer dogs": Random(3, 2, 9, 0.4), "more dogs": Random(3, 4, 9, 0.4), "fewer weeks": Random(3, 3, 8, 0.4), "more weeks": Random(3, 3, 10, 0.4),
+	} {
+		start := NewPlan(other)
+		if got := solved(t, p, Options{Seed: 1, Start: &start}); !reflect.DeepEqual(got, want) {
+			t.Errorf("with a plan of %s: %.9g points, bound %.9g; without %.9g and %.9g", name, got.Objective, got.Bound, want.Objective, want.Bound)
+		}
+	}
+}
+
+// Sessions that can't be held are clipped: too many, fewer than none, in closed weeks, more than there are hours for.
+func TestStartIsClippedToWhatIsOpen(t *testing.T) {
+	for seed := range uint64(6) {
+		p := Random(seed, 4, 14, 0.3)
+		start := NewPlan(p)
+		for d := range start.Sessions {
+			for w := range start.Sessions[d] {
+				start.Sessions[d][w] = []int{99, -3, 1, 2}[(int(seed)+d+w)%4]
+			}
+		}
+		given := NewPlan(p)
+		for d := range given.Sessions {
+			copy(given.Sessions[d], start.Sessions[d])
+		}
+		r := solved(t, p, Options{Seed: 1, Start: &start})
+		checkResult(t, p, r)
+		if !reflect.DeepEqual(start, given) {
+			t.Errorf("seed %d: the plan to begin with was changed", seed)
+		}
+		if idle := Evaluate(p, NewPlan(p)); r.Objective <= idle {
+			t.Errorf("seed %d: the plan is worth %g, doing nothing %g", seed, r.Objective, idle)
+		}
+	}
+}
+
+// A plan that was solved before is not made worse by mending it.
+func TestStartIsNotMadeWorse(t *testing.T) {
+	for seed := range uint64(6) {
+		p := Random(seed, 5, 13, 0.4)
+		cold := solved(t, p, Options{Seed: 1})
+		warm := solved(t, p, Options{Seed: 1, Start: &cold.Plan})
+		checkResult(t, p, warm)
+		if warm.Objective < cold.Objective-1e-5*scale(cold.Objective) {
+			t.Errorf("seed %d: mended, %.9g points became %.9g", seed, cold.Objective, warm.Objective)
+		}
+	}
+}
+
+// Whatever a plan is mended from, no plan on the grid is above the bound, and none is much better.
+func TestMendedPlansAgainstBruteForce(t *testing.T) {
+	for seed := range uint64(60) {
+		p, step, levels := tinySeason(seed)
+		other, _, _ := tinySeason(seed + 4) // the same size
+		start := solved(t, other, Options{Seed: 1}).Plan
+		if !start.covers(p) {
+			continue
+		}
+		r := solved(t, p, Options{Seed: 1, Start: &start})
+		checkResult(t, p, r)
+		best := bruteForce(p, step, levels)
+		if r.Bound < best-1e-9*scale(best) {
+			t.Errorf("seed %d: the bound is %.9g, but a plan is worth %.9g", seed, r.Bound, best)
+		}
+		if short := (best - r.Objective) / scale(best); short > 0.005 {
+			t.Errorf("seed %d: the plan is worth %.9g, but one on the grid %.9g", seed, r.Objective, best)
+		}
+	}
+}
+
+// Cold or mended, the answer is the same whatever the number of cores.
+func TestSameAnswerOnAnyNumberOfCores(t *testing.T) {
+	p := RandomString(2, Shape{Dogs: 5, Weeks: 13, Hours: 0.4, Hands: 2})
+	other := RandomString(3, Shape{Dogs: 5, Weeks: 13, Hours: 0.4, Hands: 2})
+	start := solved(t, other, Options{}).Plan
+	for _, opt := range []Options{{Seed: 1}, {Seed: 1, Start: &start}} {
+		var first Result
+		for i, cores := range []int{1, 2, 3, 8} {
+			before := runtime.GOMAXPROCS(cores)
+			r := solved(t, p, opt)
+			runtime.GOMAXPROCS(before)
+			if i == 0 {
+				first = r
+			} else if !reflect.DeepEqual(r, first) {
+				t.Errorf("%d cores: %.17g points, bound %.17g; one core %.17g and %.17g", cores, r.Objective, r.Bound, first.Objective, first.Bound)
+			}
+		}
+	}
+}
