@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 )
 
 // outFile is a file to be written whole or not at all. The path "-" stands for standard output.
@@ -82,3 +83,18 @@ func writeBeside(f outFile) (string, error) {
 	}
 	return temp.Name(), err
 }
+
+// makeFolder makes the folder that files are to be written into, where there is none.
+func makeFolder(path string) error {
+	err := os.MkdirAll(path, folderMode)
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return usage("a folder that you may write to", "%q can't be made: permission denied", path)
+	case errors.Is(err, syscall.ENOTDIR):
+		return usage("the path of a folder", "%q can't be a folder: a file stands in its way", path)
+	}
+	return err
+}
+
+// folderMode is how folders are made: the owner may change them, everybody may read them.
+const folderMode = 0o755

@@ -83,6 +83,9 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, find func(kennel.Ke
 				return err
 			}
 		}
+		if err := makeFolder(out); err != nil {
+			return err
+		}
 		r, err := a.planned(c.Context(), src, opt)
 		if err != nil {
 			return err
@@ -96,7 +99,7 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, find func(kennel.Ke
 		return err
 	}
 	a.planFlags(c)
-	c.Flags().StringVar(&out, "out", ".", "folder to write the page into")
+	c.Flags().StringVar(&out, "out", ".", "folder to write the page into; it is made where there is none")
 	return c
 }
 
