@@ -1,0 +1,137 @@
+package reports
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+	"tuckup/optimize/learn"
+)
+
+func sampleEntries(name string) []optimize.Entry {
+	return []optimize.Entry{
+		{
+			Show: name, Dog: name, On: date(3, 20), Closes: date(3, 2), Chance: 0.5, Named: true, Score: 91.4, Low: 80, High: 95, Likely: 0.91,
+			WorstArea: kennel.AreaRibs, WorstScore: 60, Why: "58 % is under 11 weeks", Gain: 0.7, Own: 0.9, Hours: 2.5,
+			Dogs: []optimize.DogChange{{Dog: name, Before: 2, After: 1.8}}, Out: []optimize.OutOfCoat{{Dog: name, Show: name, Before: 81, After: 79}},
+			Advice: optimize.AdviceWait, Reason: name + " would no longer be in coat",
+		},
+		{Show: "Far off", Dog: name, On: date(12, 20), Chance: 0.3, Advice: optimize.AdviceWait, Reason: "it is after the weeks planned"},
+	}
+}
+
+func sampleAhead(name string) []optimize.Ahead {
+	return []optimize.Ahead{
+		{Dog: name, State: kennel.StateInCoat, Score: 91, Earliest: date(1, 5), Likely: 0.9, Windows: []kennel.Window{{From: date(1, 5), To: date(2, 7)}}, Most: 99, MostOn: date(1, 11)},
+		{Dog: name, State: kennel.StateComingIn, Score: 12, Most: 64, MostOn: date(2, 1), WorstArea: kennel.AreaRibs, Why: "58 % is under 11 weeks"},
+		{Dog: name, State: kennel.StateInCoat, Score: 80, Earliest: date(1, 5), Likely: 0.5, Most: 79, MostOn: date(1, 4)},
+	}
+}
+
+func sampleLearned(name string) []learn.Dog {
+	return []learn.Dog{
+		{
+			Dog: name, Growth: learn.Estimate{Value: 1.126, SD: 0.05, Low: 1.03, High: 1.22, Records: 5, Told: 1},
+			Areas: []learn.Area{{Area: kennel.AreaRibs, Growth: learn.Estimate{Value: 1.1, SD: 0.06, Low: 1, High: 1.2, Records: 3}}},
+			Pace:  learn.Estimate{Value: 1, SD: 0.2, Low: 0.7, High: 1.4, Told: 1},
+			Records: []learn.Record{
+				{On: date(1, 4), Area: kennel.AreaRibs, What: learn.WhatLength, Seen: 400, Expected: 42, Trust: 0.01},
+				{On: date(1, 4), What: learn.WhatMinutes, Seen: 40, Expected: 42, Trust: 1},
+			},
+			Unused: []learn.Unused{{On: date(1, 3), Area: kennel.AreaEars, What: learn.WhatShowable, Why: "its pattern has no such area"}},
+		},
+		{Dog: "Quill", Growth: learn.Estimate{Value: 1, SD: 0.1, Low: 0.9, High: 1.1, Told: 1}, Pace: learn.Estimate{Value: 1, Told: 1}},
+	}
+}
+
+// advices are the reports that are not of a plan, by name: text, JSON and CSV with somebody's name in them.
+var advices = map[string][3]func(io.Writer, string, Look) error{
+	"entries": {
+		func(w io.Writer, n string, l Look) error { return Entries(w, n, sampleEntries(n), date(1, 5), l) },
+		func(w io.Writer, n string, _ Look) error { return EntriesJSON(w, n, sampleEntries(n), date(1, 5)) },
+		func(w io.Writer, n string, _ Look) error { return EntriesCSV(w, sampleEntries(n)) },
+	},
+	"ahead": {
+		func(w io.Writer, n string, l Look) error { return Ahead(w, n, sampleAhead(n), date(1, 5), l) },
+		func(w io.Writer, n string, _ Look) error { return AheadJSON(w, n, sampleAhead(n), date(1, 5)) },
+		func(w io.Writer, n string, _ Look) error { return AheadCSV(w, sampleAhead(n)) },
+	},
+	"learned": {
+		func(w io.Writer, n string, l Look) error { return Learned(w, n, sampleLearned(n), date(1, 5), l) },
+		func(w io.Writer, n string, _ Look) error { return LearnedJSON(w, n, sampleLearned(n), date(1, 5)) },
+		func(w io.Writer, n string, _ Look) error { return LearnedCSV(w, sampleLearned(n)) },
+	},
+}
+
+func adviceOf(t *testing.T, f func(io.Writer, string, Look) error, name string, l Look) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := f(&b, name, l); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestAdviceFitsThePageAndReadsBackWhateverTheNames(t *testing.T) {
+	for report, as := range advices {
+		for _, who := range []string{"Sorrel", terminalName, formulaName, hebrewName, longName, "\xff\xfe", ""} {
+			page := adviceOf(t, as[0], who, Look{Columns: LeastColumns})
+			if !utf8.ValidString(page) || strings.ContainsAny(page, "\x1b\u202e") {
+				t.Errorf("%s lets %q through", report, who)
+			}
+			for _, line := range strings.Split(page, "\n") {
+				if width(line) > LeastColumns {
+					t.Errorf("%s with %q: %d columns: %q", report, who, width(line), line)
+				}
+			}
+			if !json.Valid([]byte(adviceOf(t, as[1], who, Look{}))) {
+				t.Errorf("%s with %q is not JSON", report, who)
+			}
+			rows, err := csv.NewReader(strings.NewReader(adviceOf(t, as[2], who, Look{}))).ReadAll()
+			if err != nil || len(rows) < 3 {
+				t.Errorf("%s with %q: %d rows, %v", report, who, len(rows), err)
+			}
+			for _, row := range rows {
+				for _, c := range row {
+					if strings.HasPrefix(strings.TrimLeft(c, " "), "=") {
+						t.Errorf("%s: a spreadsheet would run %q", report, c)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestAdviceSaysWhatTheHandlerNeeds(t *testing.T) {
+	for report, wants := range map[string][]string{
+		"entries": {"CLOSES Tue 2 Mar Sorrel on Sat 20 Mar, hoped for, 50 %", "Sorrel wait 91 80 to 95 Sorrel would no longer be in coat", "CLOSING DAY NOT TOLD Far off", "Sorrel wait it is after the weeks planned"},
+		"ahead": {
+			"Sorrel 91 today 90 % 5 Jan to 7 Feb", "Sorrel 12 not in these weeks: at best 64 in the week of 1 February (ribs: 58 % is under 11 weeks)",
+			"Sorrel 80 today 50 % not at the end of this week any more",
+		},
+		"learned": {
+			"Sorrel growth 1.00 1.13 1.03 to 1.22, from 5 records, new", "ribs 1.10 1.00 to 1.20, from 3 records", "1 dog without records",
+			"Sorrel Mon 4 Jan length, ribs 400 mm, expected about 42 mm", "Sorrel Sun 3 Jan showable, ears its pattern has no such area",
+		},
+	} {
+		page := strings.Join(strings.Fields(adviceOf(t, advices[report][0], "Sorrel", Look{})), " ")
+		for _, want := range wants {
+			if !strings.Contains(page, want) {
+				t.Errorf("%s does not say %q:\n%s", report, want, page)
+			}
+		}
+		if strings.Contains(page, "40 min") {
+			t.Errorf("%s tells a record that is in line: %s", report, page)
+		}
+	}
+	var b bytes.Buffer
+	if err := Entries(&b, "Thornfield", nil, date(1, 5), Look{}); err != nil || !strings.Contains(b.String(), "No show ahead is only hoped for.") {
+		t.Errorf("%q, %v", b.String(), err)
+	}
+}
