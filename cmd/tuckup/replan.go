@@ -41,6 +41,7 @@ func (a *app) replanCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			opt.Begin = &before // what differs is then owed to the change, not to the search
 			after, err := a.planned(c.Context(), src, opt)
 			if err != nil {
 				return err

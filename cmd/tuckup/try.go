@@ -84,6 +84,7 @@ func (a *app) tryEdit(c *cobra.Command, e edit) error {
 		return err
 	}
 	edited.asOf(on, &opt)
+	opt.Begin = &before // what differs is then owed to the edit, not to the search
 	after, err := a.planned(c.Context(), edited, opt)
 	if err != nil {
 		return err
