@@ -8,9 +8,9 @@ import (
 
 // paying lists the arcs whose flow would pay to change, looked at one by one.
 func (n *areaNet) paying() (out []int) {
-	for k := range n.flow {
-		r := n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]]
-		if (r < 0 && n.flow[k] < n.room[k]) || (r > 0 && n.flow[k] > 0) {
+	for k := range n.arcs {
+		r := n.arcs[k].cost - n.pot[n.arcs[k].tail] + n.pot[n.arcs[k].head]
+		if (r < 0 && n.arcs[k].flow < n.arcs[k].room) || (r > 0 && n.arcs[k].flow > 0) {
 			out = append(out, k)
 		}
 	}
@@ -21,13 +21,14 @@ func (n *areaNet) paying() (out []int) {
 func netFault(n *areaNet) string {
 	left := make([]int64, n.nodes)
 	var total wide
-	for k, f := range n.flow {
-		if f < 0 || f > n.room[k] {
+	for k := range n.arcs {
+		f := n.arcs[k].flow
+		if f < 0 || f > n.arcs[k].room {
 			return "a flow beyond its arc"
 		}
-		left[n.tail[k]] -= f
-		left[n.head[k]] += f
-		total.add(f, n.cost[k])
+		left[n.arcs[k].tail] -= f
+		left[n.arcs[k].head] += f
+		total.add(f, n.arcs[k].cost)
 	}
 	for t, p := range n.price { // week t's price is sent from Q(t-1) to Q(t)
 		left[t] += p

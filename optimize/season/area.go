@@ -26,34 +26,29 @@ const (
 
 // Where an arc stands.
 const (
-	arcLow  int8 = 1  // flow 0
-	arcTree int8 = 0  // in the tree
-	arcFull int8 = -1 // flow at capacity
+	arcLow  int64 = 1  // flow 0
+	arcTree int64 = 0  // in the tree
+	arcFull int64 = -1 // flow at capacity
 )
 
 type areaNet struct {
 	weeks int
 	nodes int32
 
-	tail, head []int32
-	cost       []int64
-	room       []int64 // capacity
-	flow       []int64
-	state      []int8
-
+	arcs  []arc
 	up    []int32 // arc of week t that forbids Q(t) < Q(t-1)
 	down  []int32 // arc of week t that forbids Q(t) - Q(t-1) > most
 	price []int64
 	most  []int64 // of an open week
 	open  []bool
 
-	parent, pred, depth, first, next, prev []int32
-	pot                                    []int64
-	stack                                  []int32
-	few                                    []int32 // arcs that paid when they were last looked at
-	moved                                  []int32 // nodes whose potential changed since their arcs were looked at
-	isMoved                                []bool
-	around                                 [][]int32 // by node: the arcs that touch it
+	tree    []place // by node
+	pot     []int64 // by node: potential
+	stack   []int32
+	few     []int32 // arcs that paid when they were last looked at
+	moved   []int32 // nodes whose potential changed since their arcs were looked at
+	isMoved []bool
+	around  [][]int32 // by node: the arcs that touch it
 
 	charges []charge // float form of the capacitated arcs, in arc order from chargeBase
 	total   wide     // of flow times cost
@@ -61,6 +56,18 @@ type areaNet struct {
 	slack   float64  // how far whole-number rounding can put the optimum off, points
 	dirty   bool
 }
+
+// arc goes from tail to head.
+type arc struct {
+	tail, head int32
+	state      int64
+	cost       int64
+	room       int64 // capacity
+	flow       int64
+}
+
+// place is where a node hangs in the tree: under its parent by the arc pred, among its parent's children.
+type place struct{ parent, pred, depth, first, next, prev int32 }
 
 // charge remembers which week and term an arc stands for.
 type charge struct {
@@ -103,26 +110,21 @@ func newAreaNet(a *Area, weeks int) *areaNet {
 			n.addCharge(node(t-k.Weeks), node(t), free, t, k.Slope)
 		}
 	}
-	m := len(n.tail)
-	n.flow, n.state = make([]int64, m), make([]int8, m)
-	n.parent, n.pred, n.depth = make([]int32, n.nodes), make([]int32, n.nodes), make([]int32, n.nodes)
-	n.first, n.next, n.prev = make([]int32, n.nodes), make([]int32, n.nodes), make([]int32, n.nodes)
-	n.pot, n.stack = make([]int64, n.nodes), make([]int32, 0, n.nodes)
-	n.few, n.moved = make([]int32, 0, m), make([]int32, 0, n.nodes)
+	n.tree, n.pot = make([]place, n.nodes), make([]int64, n.nodes)
+	n.few, n.moved, n.stack = make([]int32, 0, len(n.arcs)), make([]int32, 0, n.nodes), make([]int32, 0, n.nodes)
 	n.isMoved = make([]bool, n.nodes)
 	n.around = make([][]int32, n.nodes)
-	for k := range n.tail {
-		n.around[n.tail[k]] = append(n.around[n.tail[k]], int32(k))
-		n.around[n.head[k]] = append(n.around[n.head[k]], int32(k))
+	for k := range n.arcs {
+		n.around[n.arcs[k].tail] = append(n.around[n.arcs[k].tail], int32(k))
+		n.around[n.arcs[k].head] = append(n.around[n.arcs[k].head], int32(k))
 	}
 	n.restart()
 	return n
 }
 
 func (n *areaNet) addArc(i, j int32, cost, room int64) int32 {
-	n.tail, n.head = append(n.tail, i), append(n.head, j)
-	n.cost, n.room = append(n.cost, cost), append(n.room, room)
-	return int32(len(n.tail) - 1)
+	n.arcs = append(n.arcs, arc{tail: i, head: j, cost: cost, room: room})
+	return int32(len(n.arcs) - 1)
 }
 
 func (n *areaNet) addCharge(i, j int32, free float64, week int, slope float64) {
@@ -139,25 +141,25 @@ func (n *areaNet) off(x float64) {
 // setValue sets what the area's full readiness is worth by week (points) and starts the net afresh.
 func (n *areaNet) setValue(value []float64) {
 	for _, c := range n.charges {
-		n.room[c.arc] = max(0, onGrid(c.slope*value[c.week], valueGrid))
+		n.arcs[c.arc].room = max(0, onGrid(c.slope*value[c.week], valueGrid))
 	}
 	n.restart()
 }
 
 // restart returns to the tree of the weeks in a row, which is feasible at any prices.
 func (n *areaNet) restart() {
-	for k := range n.flow {
-		n.flow[k], n.state[k] = 0, arcLow
+	for k := range n.arcs {
+		n.arcs[k].flow, n.arcs[k].state = 0, arcLow
 	}
 	for v := range n.nodes {
-		n.first[v], n.next[v], n.prev[v] = -1, -1, -1
-		n.pot[v], n.depth[v] = 0, v
-		n.parent[v], n.pred[v] = v-1, -1
+		n.tree[v].first, n.tree[v].next, n.tree[v].prev = -1, -1, -1
+		n.pot[v], n.tree[v].depth = 0, v
+		n.tree[v].parent, n.tree[v].pred = v-1, -1
 		if v > 0 {
 			k := n.up[v-1]
-			n.pred[v] = k
-			n.state[k], n.flow[k] = arcTree, n.price[v-1]
-			n.first[v-1] = v
+			n.tree[v].pred = k
+			n.arcs[k].state, n.arcs[k].flow = arcTree, n.price[v-1]
+			n.tree[v-1].first = v
 		}
 		n.move(v)
 	}
@@ -175,8 +177,8 @@ func (n *areaNet) move(v int32) {
 
 // send changes the flow of one arc.
 func (n *areaNet) send(k int32, d int64) {
-	n.flow[k] += d
-	n.total.add(d, n.cost[k])
+	n.arcs[k].flow += d
+	n.total.add(d, n.arcs[k].cost)
 }
 
 // setPrice sets the price of pulling the whole area in week t, points.
@@ -193,14 +195,14 @@ func (n *areaNet) setPrice(t int, price float64) {
 	n.dirty = true
 	u, w := n.up[t], n.down[t]
 	switch {
-	case n.state[u] == arcTree:
+	case n.arcs[u].state == arcTree:
 		n.send(u, d)
-		if n.flow[u] < 0 {
+		if n.arcs[u].flow < 0 {
 			n.swap(u, w)
 		}
-	case n.state[w] == arcTree:
+	case n.arcs[w].state == arcTree:
 		n.send(w, -d)
-		if n.flow[w] < 0 {
+		if n.arcs[w].flow < 0 {
 			n.swap(w, u)
 		}
 	case d > 0:
@@ -214,21 +216,21 @@ func (n *areaNet) setPrice(t int, price float64) {
 
 // swap puts arc b in the tree for its antiparallel twin a, whose flow has gone negative.
 func (n *areaNet) swap(a, b int32) {
-	f := n.flow[a]
+	f := n.arcs[a].flow
 	n.send(b, -f)
 	n.send(a, -f)
-	n.state[b], n.state[a] = arcTree, arcLow
+	n.arcs[b].state, n.arcs[a].state = arcTree, arcLow
 	v := n.child(a)
-	n.pred[v] = b
+	n.tree[v].pred = b
 	n.shift(v, b)
 }
 
 // child is the lower end of a tree arc.
 func (n *areaNet) child(k int32) int32 {
-	if v := n.tail[k]; v > 0 && n.pred[v] == k {
+	if v := n.arcs[k].tail; v > 0 && n.tree[v].pred == k {
 		return v
 	}
-	return n.head[k]
+	return n.arcs[k].head
 }
 
 // setOpen opens or closes week t.
@@ -238,25 +240,25 @@ func (n *areaNet) setOpen(t int, open bool) {
 	}
 	n.open[t] = open
 	k := n.down[t]
-	before := n.cost[k]
+	before := n.arcs[k].cost
 	if open {
-		n.cost[k] = n.most[t]
+		n.arcs[k].cost = n.most[t]
 	} else {
-		n.cost[k] = 0
+		n.arcs[k].cost = 0
 	}
-	n.total.add(n.flow[k], n.cost[k]-before)
+	n.total.add(n.arcs[k].flow, n.arcs[k].cost-before)
 	n.dirty = true
-	if n.state[k] == arcTree {
+	if n.arcs[k].state == arcTree {
 		n.shift(n.child(k), k)
 	} else {
-		n.move(n.tail[k])
+		n.move(n.arcs[k].tail)
 	}
 }
 
 // shift restores potential(tail) - potential(head) = cost on the tree arc k above node v.
 func (n *areaNet) shift(v, k int32) {
-	d := n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]]
-	if n.head[k] == v {
+	d := n.arcs[k].cost - n.pot[n.arcs[k].tail] + n.pot[n.arcs[k].head]
+	if n.arcs[k].head == v {
 		d = -d
 	}
 	if d != 0 {
@@ -274,8 +276,8 @@ func (n *areaNet) drop(v int32, d int64) {
 			n.pot[v] += d
 			n.move(v)
 		}
-		n.depth[v] = n.depth[n.parent[v]] + 1
-		for c := n.first[v]; c >= 0; c = n.next[c] {
+		n.tree[v].depth = n.tree[n.tree[v].parent].depth + 1
+		for c := n.tree[v].first; c >= 0; c = n.tree[c].next {
 			n.stack = append(n.stack, c)
 		}
 	}
@@ -286,7 +288,7 @@ func (n *areaNet) solve() {
 	if !n.dirty {
 		return
 	}
-	limit := 200 * len(n.tail)
+	limit := 200 * len(n.arcs)
 	for round := 0; ; round++ {
 		if round == limit { // a warm tree need not be strongly feasible; the row of weeks is
 			n.restart()
@@ -295,7 +297,7 @@ func (n *areaNet) solve() {
 		if k < 0 {
 			break
 		}
-		n.pivot(k, n.state[k] == arcLow)
+		n.pivot(k, n.arcs[k].state == arcLow)
 	}
 	n.dirty = false
 	n.least = n.dual()
@@ -320,7 +322,7 @@ func (n *areaNet) entering() int32 {
 	} else {
 		for _, v := range n.moved {
 			for _, k := range n.around[v] {
-				if r := n.pay(k); r < 0 && n.room[k] > 0 {
+				if r := n.pay(k); r < 0 && n.arcs[k].room > 0 {
 					n.few = append(n.few, k)
 					if r < best {
 						best, at = r, k
@@ -339,17 +341,10 @@ func (n *areaNet) entering() int32 {
 // lookAtAll notes all arcs that pay and tells the one that pays most.
 func (n *areaNet) lookAtAll() int32 {
 	best, at := int64(0), int32(-1)
-	state, pot := n.state, n.pot
-	tail, head, cost := n.tail[:len(state)], n.head[:len(state)], n.cost[:len(state)]
-	for k, s := range state {
-		if s == arcTree {
-			continue
-		}
-		r := cost[k] - pot[tail[k]] + pot[head[k]]
-		if s == arcFull {
-			r = -r
-		}
-		if r < 0 && n.room[k] > 0 {
+	pot := n.pot
+	for k := range n.arcs {
+		a := &n.arcs[k]
+		if r := a.state * (a.cost - pot[a.tail] + pot[a.head]); r < 0 && a.room > 0 {
 			n.few = append(n.few, int32(k))
 			if r < best {
 				best, at = r, int32(k)
@@ -361,35 +356,36 @@ func (n *areaNet) lookAtAll() int32 {
 
 // pay is the reduced cost of changing arc k's flow the way that its state allows; an arc in the tree has none.
 func (n *areaNet) pay(k int32) int64 {
-	return int64(n.state[k]) * (n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]])
+	a := &n.arcs[k]
+	return a.state * (a.cost - n.pot[a.tail] + n.pot[a.head])
 }
 
 // pivot sends as much flow as goes round the cycle that arc k closes with the tree: more along k if raise, else
 // less. What blocks leaves the tree.
 func (n *areaNet) pivot(k int32, raise bool) {
-	from, to := n.tail[k], n.head[k] // flow comes down the tree to from, crosses k, goes up from to
-	most := n.room[k] - n.flow[k]
+	from, to := n.arcs[k].tail, n.arcs[k].head // flow comes down the tree to from, crosses k, goes up from to
+	most := n.arcs[k].room - n.arcs[k].flow
 	if !raise {
 		from, to = to, from
-		most = n.flow[k]
+		most = n.arcs[k].flow
 	}
 	join := n.join(from, to)
 	leave, onFrom := int32(-1), false
-	for v := from; v != join; v = n.parent[v] {
-		a := n.pred[v]
-		room := n.room[a] - n.flow[a]
-		if n.tail[a] == v {
-			room = n.flow[a]
+	for v := from; v != join; v = n.tree[v].parent {
+		a := &n.arcs[n.tree[v].pred]
+		room := a.room - a.flow
+		if a.tail == v {
+			room = a.flow
 		}
 		if room < most {
 			most, leave, onFrom = room, v, true
 		}
 	}
-	for v := to; v != join; v = n.parent[v] {
-		a := n.pred[v]
-		room := n.flow[a]
-		if n.tail[a] == v {
-			room = n.room[a] - n.flow[a]
+	for v := to; v != join; v = n.tree[v].parent {
+		a := &n.arcs[n.tree[v].pred]
+		room := a.flow
+		if a.tail == v {
+			room = a.room - a.flow
 		}
 		if room <= most {
 			most, leave, onFrom = room, v, false
@@ -402,8 +398,8 @@ func (n *areaNet) pivot(k int32, raise bool) {
 		n.settle(k)
 		return
 	}
-	n.settle(n.pred[leave])
-	n.state[k] = arcTree
+	n.settle(n.tree[leave].pred)
+	n.arcs[k].state = arcTree
 	root, above := to, from
 	if onFrom {
 		root, above = from, to
@@ -413,18 +409,18 @@ func (n *areaNet) pivot(k int32, raise bool) {
 
 // settle marks an arc out of the tree by the bound that it stands at.
 func (n *areaNet) settle(k int32) {
-	n.state[k] = arcLow
-	if n.flow[k] > 0 {
-		n.state[k] = arcFull
+	n.arcs[k].state = arcLow
+	if n.arcs[k].flow > 0 {
+		n.arcs[k].state = arcFull
 	}
 }
 
 func (n *areaNet) join(a, b int32) int32 {
 	for a != b {
-		if n.depth[a] < n.depth[b] {
-			b = n.parent[b]
+		if n.tree[a].depth < n.tree[b].depth {
+			b = n.tree[b].parent
 		} else {
-			a = n.parent[a]
+			a = n.tree[a].parent
 		}
 	}
 	return a
@@ -432,26 +428,26 @@ func (n *areaNet) join(a, b int32) int32 {
 
 // push moves the amount round the cycle of arc k.
 func (n *areaNet) push(k int32, raise bool, from, to, join int32, amount int64) {
-	round := n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]] // what a unit costs all the way round
+	round := n.arcs[k].cost - n.pot[n.arcs[k].tail] + n.pot[n.arcs[k].head] // what a unit costs all the way round
 	if raise {
-		n.flow[k] += amount
+		n.arcs[k].flow += amount
 		n.total.add(amount, round)
 	} else {
-		n.flow[k] -= amount
+		n.arcs[k].flow -= amount
 		n.total.add(-amount, round)
 	}
-	for v := from; v != join; v = n.parent[v] {
-		if a := n.pred[v]; n.tail[a] == v {
-			n.flow[a] -= amount
+	for v := from; v != join; v = n.tree[v].parent {
+		if a := &n.arcs[n.tree[v].pred]; a.tail == v {
+			a.flow -= amount
 		} else {
-			n.flow[a] += amount
+			a.flow += amount
 		}
 	}
-	for v := to; v != join; v = n.parent[v] {
-		if a := n.pred[v]; n.tail[a] == v {
-			n.flow[a] += amount
+	for v := to; v != join; v = n.tree[v].parent {
+		if a := &n.arcs[n.tree[v].pred]; a.tail == v {
+			a.flow += amount
 		} else {
-			n.flow[a] -= amount
+			a.flow -= amount
 		}
 	}
 }
@@ -460,34 +456,34 @@ func (n *areaNet) push(k int32, raise bool, from, to, join int32, amount int64) 
 func (n *areaNet) hang(root, above, k, leave int32) {
 	v, parent, pred := root, above, k
 	for {
-		oldParent, oldPred := n.parent[v], n.pred[v]
 		n.unlink(v)
-		n.parent[v], n.pred[v] = parent, pred
-		n.next[v], n.prev[v] = n.first[parent], -1
-		if n.first[parent] >= 0 {
-			n.prev[n.first[parent]] = v
+		at, over := &n.tree[v], &n.tree[parent]
+		oldParent, oldPred := at.parent, at.pred
+		at.parent, at.pred, at.next, at.prev = parent, pred, over.first, -1
+		if over.first >= 0 {
+			n.tree[over.first].prev = v
 		}
-		n.first[parent] = v
+		over.first = v
 		if v == leave {
 			break
 		}
 		v, parent, pred = oldParent, v, oldPred
 	}
-	d := n.cost[k] - n.pot[n.tail[k]] + n.pot[n.head[k]]
-	if n.head[k] == root {
+	d := n.arcs[k].cost - n.pot[n.arcs[k].tail] + n.pot[n.arcs[k].head]
+	if n.arcs[k].head == root {
 		d = -d
 	}
 	n.drop(root, d)
 }
 
 func (n *areaNet) unlink(v int32) {
-	if n.prev[v] >= 0 {
-		n.next[n.prev[v]] = n.next[v]
+	if n.tree[v].prev >= 0 {
+		n.tree[n.tree[v].prev].next = n.tree[v].next
 	} else {
-		n.first[n.parent[v]] = n.next[v]
+		n.tree[n.tree[v].parent].first = n.tree[v].next
 	}
-	if n.next[v] >= 0 {
-		n.prev[n.next[v]] = n.prev[v]
+	if n.tree[v].next >= 0 {
+		n.tree[n.tree[v].next].prev = n.tree[v].prev
 	}
 }
 
@@ -501,7 +497,7 @@ func (n *areaNet) dual() float64 { return -n.total.float() / (shareGrid * valueG
 func (n *areaNet) doubt() float64 {
 	var rooms float64
 	for _, c := range n.charges {
-		rooms += float64(n.room[c.arc])
+		rooms += float64(n.arcs[c.arc].room)
 	}
 	rounding := float64(len(n.charges)+4*n.weeks) / valueGrid
 	return rounding + 2*n.slack*rooms/valueGrid
@@ -515,30 +511,18 @@ func (n *areaNet) pulled(t int) float64 {
 // clone copies the net; what never changes is shared.
 func (n *areaNet) clone() *areaNet {
 	c := *n
-	for _, s := range []*[]int64{&c.cost, &c.flow, &c.price, &c.pot} {
-		*s = slices.Clone(*s)
-	}
-	for _, s := range []*[]int32{&c.parent, &c.pred, &c.depth, &c.first, &c.next, &c.prev} {
-		*s = slices.Clone(*s)
-	}
-	c.state, c.open, c.stack = slices.Clone(n.state), slices.Clone(n.open), nil
+	c.arcs, c.tree, c.pot = slices.Clone(n.arcs), slices.Clone(n.tree), slices.Clone(n.pot)
+	c.price, c.open, c.stack = slices.Clone(n.price), slices.Clone(n.open), nil
 	c.few, c.moved, c.isMoved = nil, slices.Clone(n.moved), slices.Clone(n.isMoved)
 	return &c
 }
 
 // copyFrom brings the net to where its clone is; their values (setValue) must be the same.
 func (n *areaNet) copyFrom(c *areaNet) {
-	copy(n.cost, c.cost)
-	copy(n.flow, c.flow)
+	copy(n.arcs, c.arcs)
+	copy(n.tree, c.tree)
 	copy(n.price, c.price)
 	copy(n.pot, c.pot)
-	copy(n.parent, c.parent)
-	copy(n.pred, c.pred)
-	copy(n.depth, c.depth)
-	copy(n.first, c.first)
-	copy(n.next, c.next)
-	copy(n.prev, c.prev)
-	copy(n.state, c.state)
 	copy(n.open, c.open)
 	n.total, n.dirty, n.least = c.total, c.dirty, c.least
 	n.moved = append(n.moved[:0], c.moved...)
