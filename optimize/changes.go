@@ -64,16 +64,6 @@ func (c Changes) Gain() float64 { return c.PointsAfter - c.PointsBefore }
 // leastPoints is the difference in points below which nobody gains or pays.
 const leastPoints = 1e-6
 
-// Pay are the dogs that lose, those who lose most first.
-func (c Changes) Pay() (dogs []DogChange) {
-	for _, d := range c.Dogs {
-		if d.Gain() < -leastPoints {
-			dogs = append(dogs, d)
-		}
-	}
-	return dogs
-}
-
 // Compare says what changed from one plan to another. The plans may start on different days; a plan that holds no week
 // of the other has nothing in common with it but its dogs and shows.
 func Compare(before, after Result) Changes {

@@ -11,6 +11,16 @@ import (
 	"tuckup/kennel"
 )
 
+// pay are the dogs that lose, those who lose most first.
+func pay(c Changes) (dogs []DogChange) {
+	for _, d := range c.Dogs {
+		if d.Gain() < -leastPoints {
+			dogs = append(dogs, d)
+		}
+	}
+	return dogs
+}
+
 func TestPlanAgainstItselfHasNoChanges(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r, err := Plan(context.Background(), someKennel().Draw(t, "kennel"), testPatterns(), DefaultOptions())
@@ -18,7 +28,7 @@ func TestPlanAgainstItselfHasNoChanges(t *testing.T) {
 			t.Fatal(err)
 		}
 		c := Compare(r, r)
-		if len(c.Sessions)+len(c.Shares)+len(c.NewlyCannot)+len(c.NoLongerCannot)+len(c.Pay()) > 0 || c.Gain() != 0 {
+		if len(c.Sessions)+len(c.Shares)+len(c.NewlyCannot)+len(c.NoLongerCannot)+len(pay(c)) > 0 || c.Gain() != 0 {
 			t.Fatalf("%+v", c)
 		}
 		if len(c.Hours) != len(r.Weeks) || len(c.Readiness) != len(r.Readiness) || len(c.Dogs) != len(r.Kennel.Dogs) {
@@ -51,7 +61,7 @@ func TestAddedShowIsPaidForByTheOtherDog(t *testing.T) {
 	if len(c.Readiness) != 2 || !c.Readiness[0].InBefore || c.Readiness[1].InBefore || !c.Readiness[1].InAfter {
 		t.Errorf("%+v", c.Readiness)
 	}
-	if pay := c.Pay(); len(pay) != 1 || pay[0].Dog != "Moss" || c.Dogs[0].Dog != "Moss" || c.Dogs[1].Gain() <= 0 {
+	if pay := pay(c); len(pay) != 1 || pay[0].Dog != "Moss" || c.Dogs[0].Dog != "Moss" || c.Dogs[1].Gain() <= 0 {
 		t.Errorf("%+v", c.Dogs)
 	}
 	if len(c.Shares) == 0 {
@@ -68,18 +78,13 @@ func TestAddedShowIsPaidForByTheOtherDog(t *testing.T) {
 func TestMissedWeekCostsPoints(t *testing.T) {
 	k := twoDogs()
 	r := plan(t, k, testPatterns())
-	c, err := MissedWeek(context.Background(), r, DefaultOptions(), monday.AddDays(3))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if c.Gain() >= 0 || len(c.Pay()) == 0 {
+	k.Hands[0].Away = []kennel.Span{{From: monday, To: monday.AddDays(6)}}
+	c := Compare(r, plan(t, k, testPatterns()))
+	if c.Gain() >= 0 || len(pay(c)) == 0 {
 		t.Errorf("missing a week gains %v, %+v", c.Gain(), c.Dogs)
 	}
 	if h := c.Hours[0]; h.ThereBefore != 0.4 || h.ThereAfter != 0 || h.Before == 0 || h.After != 0 {
 		t.Errorf("%+v", h)
-	}
-	if len(k.Hands[0].Away) != 0 {
-		t.Error("the kennel before has changed")
 	}
 }
 

@@ -2,7 +2,6 @@ package optimize
 
 import (
 	"cmp"
-	"context"
 	"slices"
 
 	"tuckup/kennel"
@@ -39,20 +38,4 @@ func readinessChanges(before, after Result) (all []ReadinessChange) {
 		return cmp.Or(cmp.Compare(a.On, b.On), cmp.Compare(a.Show, b.Show), cmp.Compare(a.Dog, b.Dog))
 	})
 	return all
-}
-
-// MissedWeek says what it costs when nobody works in the week of the day: the plan as it is against the one made anew
-// without that week. Gain is then what is lost in points, and Pay who pays for it. Errors are those of Plan.
-func MissedWeek(ctx context.Context, before Result, opt Options, day kennel.Date) (Changes, error) {
-	k := before.Kennel
-	k.Hands = slices.Clone(k.Hands)
-	week := kennel.Span{From: day.Monday(), To: day.Monday().AddDays(kennel.DaysAWeek - 1), Why: "missed"}
-	for i := range k.Hands {
-		k.Hands[i].Away = append(slices.Clone(k.Hands[i].Away), week)
-	}
-	after, err := Plan(ctx, k, before.Patterns, opt)
-	if err != nil {
-		return Changes{}, err
-	}
-	return Compare(before, after), nil
 }

@@ -15,19 +15,12 @@ func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Da
 	p.heading("COULD BE IN COAT", "if the dog came first: earliest day, its chance as the dog may grow slower or faster, and all such weeks")
 	t := table{right: map[int]bool{1: true, 3: true}}
 	for _, a := range all {
-		earliest, likely, when := "", "", ""
-		switch {
-		case a.Earliest == 0:
+		var earliest, likely, when string
+		if a.Earliest == 0 {
 			when = fmt.Sprintf("not in these weeks: at best %s in the week of %s (%s: %s)",
 				kennel.ScoreWords(a.Most), weekWords(a.MostOn, today), plain(string(a.WorstArea)), plain(a.Why))
-		default:
-			earliest, likely, when = "from "+dayWords(a.Earliest, today), percent(a.Likely), windowsWords(a.Windows, today)
-			if a.Earliest == today {
-				earliest = "today"
-			}
-			if len(a.Windows) == 0 {
-				when = "not at the end of this week any more"
-			}
+		} else {
+			earliest, likely, when = aheadWords(a, today)
 		}
 		t.add(plain(a.Dog), kennel.ScoreWords(a.Score), earliest, likely, when)
 	}
@@ -36,6 +29,18 @@ func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Da
 	p.say(0, "", "Each week is looked at for itself, with the hours that there are and no other dog to share them; one plan does not reach them "+
 		"all, nor all dogs at once. tuckup try show add tells what a date would cost.")
 	return p.done()
+}
+
+// aheadWords are the earliest day, its chance, and the weeks of a dog that could be in coat.
+func aheadWords(a optimize.Ahead, today kennel.Date) (earliest, likely, when string) {
+	earliest, when = "from "+dayWords(a.Earliest, today), windowsWords(a.Windows, today)
+	if a.Earliest == today {
+		earliest = "today"
+	}
+	if len(a.Windows) == 0 {
+		when = "not at the end of this week any more"
+	}
+	return earliest, percent(a.Likely), when
 }
 
 type aheadDoc struct {
