@@ -182,7 +182,7 @@ func TestSessionsAreToldToTheDayWhereBothTimetablesHoldTheWeek(t *testing.T) {
 			day := Day{On: d}
 			for _, s := range sessions {
 				if s == d {
-					day.Hands = []HandsDay{{Hands: "A", Items: []Item{{Start: 540, Kind: ItemSession, Dog: "Moss"}, {Start: 600, Kind: ItemBreak}}}}
+					day.Hands = []HandsDay{{Hands: "A", Items: []Item{{Start: 540, Kind: ItemSession, Dog: "Moss"}, {Start: 600, Kind: ItemBreak}, {Start: 610, Kind: ItemSession, Dog: "Moss"}}}}
 				}
 			}
 			r.Timetable.Days = append(r.Timetable.Days, day)

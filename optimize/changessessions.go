@@ -76,7 +76,7 @@ func (r Result) addSessions(to map[string][]SessionAt, monday kennel.Date, toThe
 			}
 			for _, h := range day.Hands {
 				for _, item := range h.Items {
-					if item.Kind == ItemSession {
+					if again := onDay(to[item.Dog], day.On); item.Kind == ItemSession && !again { // a break may cut a session in two
 						to[item.Dog] = append(to[item.Dog], SessionAt{On: day.On, Start: item.Start, Hands: h.Hands})
 					}
 				}
@@ -95,6 +95,11 @@ func (r Result) addSessions(to map[string][]SessionAt, monday kennel.Date, toThe
 			to[w.Dog] = append(to[w.Dog], SessionAt{On: monday})
 		}
 	}
+}
+
+// onDay reports whether one of the sessions is on the day: a dog has one a day at the most.
+func onDay(all []SessionAt, day kennel.Date) bool {
+	return slices.ContainsFunc(all, func(s SessionAt) bool { return s.On == day })
 }
 
 // pair finds what became of one dog's sessions. Those that stand in both are left alone; a session that is on the same

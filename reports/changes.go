@@ -14,7 +14,7 @@ const (
 	leastScoreTold = 0.5 // points of readiness
 	leastHoursTold = 0.05
 	leastPointTold = 0.005
-	toldWeeks      = 4 // sessions and shares are told for so many weeks
+	toldWeeks      = 2 // sessions and shares are told for so many weeks
 )
 
 // Changes writes what sets one plan apart from another as a page of text: sessions moved, shares, hours a week, readiness
