@@ -85,3 +85,16 @@ func TestLookAheadEndsWithItsContext(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 }
+
+// A dog that comes first still has no more hours than there are.
+func TestDogThatComesFirstHasOnlyTheHoursThereAre(t *testing.T) {
+	k := kennel.Kennel{Weeks: 20, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 40)}}
+	k.Dogs[0].Table.SetUp = 5
+	if a := lookAhead(t, k)[0]; a.Earliest == 0 {
+		t.Fatalf("a blown coat with ample hours: %+v", a)
+	}
+	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{0.1}
+	if a := lookAhead(t, k)[0]; a.Earliest != 0 {
+		t.Errorf("a blown coat with a tenth of an hour a week: %+v", a)
+	}
+}
