@@ -26,7 +26,13 @@ func (i instance) String() string {
 	return fmt.Sprintf("%s %dx%d seed %d", i.Class, i.Shape.Dogs, i.Shape.Weeks, i.Seed)
 }
 
-func (i instance) problem() *season.Problem { return season.RandomString(i.Seed, i.Shape) }
+func (i instance) problem() *season.Problem {
+	p := season.RandomString(i.Seed, i.Shape)
+	if i.Class == warm {
+		return oneShowMore(p, i.Seed)
+	}
+	return p
+}
 
 // tightHours is the hands' hours as a share of what all dogs would take.
 const tightHours = 0.4
@@ -47,6 +53,10 @@ var classes = []class{
 	{
 		name: "large60", says: "60 dogs, 52 weeks, three pairs of hands with different skills", gap: 0.02, seconds: 40,
 		seasons: func(f flags) []instance { return ofShape("large60", shape(60, 52, 3), f.first, f.seeds) },
+	},
+	{
+		name: warm, says: "9 dogs, 26 weeks, one show more for two dogs: planned cold, and mended from the plan before; no general solvers",
+		seasons: func(f flags) []instance { return ofShape(warm, shape(9, 26, 1), f.first, f.seeds) },
 	},
 	{
 		name: "scaling", says: "time against dogs (5 to 80, 26 weeks) and against weeks (13 to 52, 10 dogs); no general solvers",

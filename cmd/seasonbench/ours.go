@@ -24,14 +24,15 @@ type ours struct {
 	Memory   memory  `json:"memory"`
 }
 
-// solveOurs plans a season, writes model and plan into the folder, and checks one by the other.
-func (a *app) solveOurs(ctx context.Context, p *season.Problem, dir string, limit float64) (ours, error) {
+// solveOurs plans a season, writes model and plan into the folder, and checks one by the other. A plan to begin with is
+// mended; nil = none.
+func (a *app) solveOurs(ctx context.Context, p *season.Problem, start *season.Plan, dir string, limit float64) (ours, error) {
 	freshPeak()
-	start := a.now()
+	began := a.now()
 	var story []season.Progress
-	clock := func() float64 { return a.now().Sub(start).Seconds() }
+	clock := func() float64 { return a.now().Sub(began).Seconds() }
 	r, err := season.Solve(ctx, p, season.Options{
-		Seconds: clock, Limit: limit, Progress: func(g season.Progress) { story = append(story, g) },
+		Seconds: clock, Limit: limit, Start: start, Progress: func(g season.Progress) { story = append(story, g) },
 	})
 	seconds := clock()
 	if err != nil {
@@ -54,6 +55,9 @@ func (a *app) solveOurs(ctx context.Context, p *season.Problem, dir string, limi
 		return o, err
 	}
 	solution := filepath.Join(dir, "tuckup.sol")
+	if start != nil {
+		solution = filepath.Join(dir, "mended.sol")
+	}
 	if err := writeFile(solution, func(w io.Writer) error { return season.WriteSolution(w, p, r.Plan) }); err != nil {
 		return o, err
 	}

@@ -30,6 +30,9 @@ func (rep *report) print(out io.Writer) error {
 		}
 		rows++
 		t.AppendRow(r.oursRow())
+		if r.Mended != nil {
+			t.AppendRow(r.mendedRow())
+		}
 		for _, g := range r.General {
 			t.AppendRow(r.generalRow(g))
 		}
@@ -41,6 +44,9 @@ func (rep *report) print(out io.Writer) error {
 	if rep.Small != nil {
 		rep.Small.print(w)
 	}
+	if rep.Warm != nil {
+		rep.Warm.print(w)
+	}
 	for _, f := range rep.Scaling {
 		f.draw(w)
 	}
@@ -50,11 +56,16 @@ func (rep *report) print(out io.Writer) error {
 	return w.Flush()
 }
 
-func (r result) oursRow() table.Row {
-	o := r.Ours
+func (r result) oursRow() table.Row { return r.Ours.row(r.String(), "tuckup", "", r.verdict()) }
+
+func (r result) mendedRow() table.Row {
+	return r.Mended.row("", "tuckup, mended", fmt.Sprintf("%+.2f", 100*r.mendedMore()), r.mendedVerdict())
+}
+
+func (o ours) row(season, solver, more, verdict string) table.Row {
 	return table.Row{
-		r.String(), "tuckup", fmt.Sprintf("%.3f", o.Points), "", fmt.Sprintf("%.2f", 100*o.Gap), fmt.Sprintf("%.2f", o.Seconds),
-		fmt.Sprintf("%.0e", max(o.Violation, o.Fraction)), fmt.Sprintf("%.0f", o.Memory.megabytes()), r.verdict(),
+		season, solver, fmt.Sprintf("%.3f", o.Points), more, fmt.Sprintf("%.2f", 100*o.Gap), fmt.Sprintf("%.2f", o.Seconds),
+		fmt.Sprintf("%.0e", max(o.Violation, o.Fraction)), fmt.Sprintf("%.0f", o.Memory.megabytes()), verdict,
 	}
 }
 

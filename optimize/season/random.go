@@ -121,7 +121,7 @@ func (r *randomiser) enter(dog *Dog, weeks int, draw func() []meeting) []bool {
 	at := make([]bool, weeks)
 	priority := r.real(0.8, 1.2)
 	for t := range weeks {
-		dog.Value[t] = 0.05 * priority
+		dog.Value[t] = standingPart * priority
 	}
 	if r.chance(0.1) {
 		return at
@@ -140,22 +140,32 @@ func (r *randomiser) enter(dog *Dog, weeks int, draw func() []meeting) []bool {
 	return at
 }
 
+// standingPart is what being ready is worth in a week without a show, of a point at a show.
+const standingPart = 0.05
+
+// finishOf is in how many weeks before a show, its own among them, an area may give up only a few hairs.
+func finishOf(name string, kind int) (weeks int, few float64) {
+	switch {
+	case name == "withers":
+		return 8, 0.03
+	case kind == closeWork:
+		return 1, 0.10
+	}
+	return 3, 0.06
+}
+
 func (r *randomiser) area(i int, growth float64, weeks int, shows []bool) Area {
 	n := randomNames[i]
 	a := Area{Name: n.name, Kind: n.kind, Most: make([]float64, weeks)}
 	var ready, hold float64
-	finish, few := 3, 0.06
+	finish, few := finishOf(n.name, n.kind)
 	switch n.kind {
 	case jacketWork:
 		ready, hold, a.Minutes = float64(r.between(9, 13)), float64(r.between(6, 11)), float64(5*r.between(8, 24))
 	case closeWork:
 		ready, hold, a.Minutes = float64(r.between(4, 6)), float64(r.between(4, 6)), float64(5*r.between(3, 9))
-		finish, few = 1, 0.10
 	default:
 		ready, hold, a.Minutes = float64(r.between(7, 10)), float64(r.between(5, 8)), float64(5*r.between(4, 12))
-	}
-	if n.name == "withers" {
-		finish, few = 8, 0.03
 	}
 	// The trade's starting rule for ready 11 and hold 7 weeks, scaled; see MODEL.md.
 	week := func(w float64) int { return int(max(1, math.Round(w/growth))) }

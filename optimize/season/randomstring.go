@@ -60,6 +60,44 @@ func RandomString(seed uint64, s Shape) *Problem {
 	return p
 }
 
+// WithShow is a made-up season in which some of its dogs are entered at one show more; the season that it comes from stays
+// as it is. Points are those of a dog that is fully ready, before the dog's priority.
+func WithShow(p *Problem, week int, points float64, dogs ...int) *Problem {
+	q := *p
+	q.Dogs = slices.Clone(p.Dogs)
+	for _, d := range dogs {
+		q.Dogs[d] = p.Dogs[d].withShow(week, points)
+		if p.Dogs[d].Shows == nil && p.Balance > 0 {
+			q.Balance += 0.5
+		}
+	}
+	return &q
+}
+
+func (g *Dog) withShow(week int, points float64) Dog {
+	o := *g
+	priority := slices.Min(g.Value) / standingPart
+	o.Value, o.Shows, o.Areas = slices.Clone(g.Value), make([]float64, len(g.Value)), slices.Clone(g.Areas)
+	o.Value[week] += priority * points
+	var sum float64
+	for t, v := range o.Value {
+		o.Shows[t] = math.Max(0, v/priority-standingPart)
+		sum += o.Shows[t]
+	}
+	for t := range o.Shows {
+		o.Shows[t] /= sum
+	}
+	for i := range o.Areas {
+		a := &o.Areas[i]
+		a.Most = slices.Clone(a.Most)
+		finish, few := finishOf(a.Name, a.Kind)
+		for t := max(0, week-finish+1); t <= week; t++ {
+			a.Most[t] = min(a.Most[t], few)
+		}
+	}
+	return o
+}
+
 // meeting is a show in the calendar of a made-up season.
 type meeting struct {
 	week   int

@@ -106,3 +106,58 @@ func TestLimitsOfOnePair(t *testing.T) {
 		t.Errorf("the rows are %+v", rows)
 	}
 }
+
+// One show more changes its dogs alone: their week is worth more, its weight in their mean follows from the points, and
+// they may give up only a few hairs before it.
+func TestWithShowEntersTheseDogsAlone(t *testing.T) {
+	p := RandomString(1, Shape{Dogs: 5, Weeks: 26, Hours: 0.4, Hands: 1})
+	again := RandomString(1, Shape{Dogs: 5, Weeks: 26, Hours: 0.4, Hands: 1})
+	q := WithShow(p, 12, 2, 1, 3)
+	if !reflect.DeepEqual(p, again) {
+		t.Fatal("the season that it comes from is changed")
+	}
+	if err := Validate(q); err != nil {
+		t.Fatal(err)
+	}
+	for d := range p.Dogs {
+		was, is := &p.Dogs[d], &q.Dogs[d]
+		if d != 1 && d != 3 {
+			if !reflect.DeepEqual(was, is) {
+				t.Errorf("dog %d is changed", d)
+			}
+			continue
+		}
+		priority := was.Value[0]
+		for _, v := range was.Value {
+			priority = min(priority, v)
+		}
+		priority /= 0.05
+		var points float64
+		for w, v := range was.Value {
+			points += v/priority - 0.05
+			if w != 12 && is.Value[w] != v {
+				t.Errorf("dog %d, week %d: %g points became %g", d, w, v, is.Value[w])
+			}
+		}
+		near(t, "the week's points", is.Value[12], was.Value[12]+2*priority)
+		for w := range is.Shows {
+			want := 0.0
+			if was.Shows != nil {
+				want = was.Shows[w] * points
+			}
+			if w == 12 {
+				want += 2
+			}
+			near(t, "the week's weight", is.Shows[w], want/(points+2))
+		}
+		for a := range is.Areas {
+			ar := &is.Areas[a]
+			if ar.Most[12] > 0.10 || ar.Kind != closeWork && ar.Most[10] > 0.06 || ar.Name == "withers" && ar.Most[5] > 0.03 {
+				t.Errorf("dog %d, %s: %v may be pulled before the show", d, ar.Name, ar.Most[5:13])
+			}
+			if ar.Most[13] != was.Areas[a].Most[13] || ar.Most[4] != was.Areas[a].Most[4] {
+				t.Errorf("dog %d, %s: weeks apart from the show are changed", d, ar.Name)
+			}
+		}
+	}
+}
