@@ -89,12 +89,11 @@ func TestLookAheadEndsWithItsContext(t *testing.T) {
 // A dog that comes first still has no more hours than there are.
 func TestDogThatComesFirstHasOnlyTheHoursThereAre(t *testing.T) {
 	k := kennel.Kennel{Weeks: 20, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 40)}}
-	k.Dogs[0].Table.SetUp = 5
 	if a := lookAhead(t, k)[0]; a.Earliest == 0 {
 		t.Fatalf("a blown coat with ample hours: %+v", a)
 	}
-	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{0.1}
+	k.Hands[0].StripHoursADay = 0.02
 	if a := lookAhead(t, k)[0]; a.Earliest != 0 {
-		t.Errorf("a blown coat with a tenth of an hour a week: %+v", a)
+		t.Errorf("a blown coat with hands that pull six minutes a week: %+v", a)
 	}
 }
