@@ -21,8 +21,11 @@ type Place struct {
 type SessionIn struct {
 	Dog   string
 	At    SessionAt
+	End   kennel.Clock
 	SetUp kennel.Minutes
 	Areas []AreaWork // each once, in working order
+
+	Pinned bool
 }
 
 // Pulling is how long the session's pulling takes.
@@ -44,9 +47,12 @@ func (d Day) Sessions() (all []SessionIn) {
 				continue
 			case open >= 0 && all[open].Dog == item.Dog && item.SetUp == 0 && n > 0 && h.Items[n-1].Kind == ItemBreak:
 			default:
-				all = append(all, SessionIn{Dog: item.Dog, At: SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}, SetUp: item.SetUp})
+				all = append(all, SessionIn{
+					Dog: item.Dog, At: SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}, SetUp: item.SetUp, Pinned: item.Pinned,
+				})
 				open = len(all) - 1
 			}
+			all[open].End = item.End
 			all[open].add(item.Areas)
 		}
 	}

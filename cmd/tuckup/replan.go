@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
 )
@@ -94,15 +93,12 @@ func (a *app) planBefore(c *cobra.Command, src source, opt optimize.Options, sin
 	return was, opt, nil
 }
 
-// agreedDays is how many days of a plan are agreed on: those in which a later plan keeps to them.
-const agreedDays = 14
-
 // accept agrees on the sessions of the coming days.
 func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 	if src.book == "" {
 		return usage("tuckup import FILE first, then tuckup plan --accept", "only a book remembers what was agreed on")
 	}
-	sessions := sessionsOf(r)
+	sessions := r.SessionsAhead()
 	if len(sessions) == 0 {
 		return errors.New("the plan has no session in the coming days to agree on; nothing was changed")
 	}
@@ -125,28 +121,4 @@ func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 	}
 	fmt.Fprintf(a.err, "agreed on %d sessions (change %d); tuckup undo takes it back\n", len(sessions), done.Version)
 	return nil
-}
-
-// sessionsOf are the sessions of the plan's coming days.
-func sessionsOf(r optimize.Result) (all []kennel.Session) {
-	for _, day := range r.Timetable.Days {
-		if day.On >= r.On.AddDays(agreedDays) {
-			break
-		}
-		for _, h := range day.Hands {
-			for _, item := range h.Items {
-				if item.Kind != optimize.ItemSession {
-					continue
-				}
-				s := kennel.Session{
-					Dog: item.Dog, On: day.On, Start: item.Start, Minutes: kennel.Minutes(item.End - item.Start), Hands: h.Hands, Pinned: item.Pinned,
-				}
-				for _, area := range item.Areas {
-					s.Areas = append(s.Areas, kennel.Pulled{Area: area.Area, Share: area.Share})
-				}
-				all = append(all, s)
-			}
-		}
-	}
-	return all
 }
