@@ -35,7 +35,7 @@ func (a *app) rootCommand() *cobra.Command {
 	root.AddCommand(
 		a.planCommand(), a.readinessCommand(), a.workloadCommand(), a.reportCommand(), a.accountCommand(), a.sheetCommand(), a.patternCommand(), a.modelCommand(),
 		a.settingsCommand(), a.calendarCommand(), a.dogCommand(), a.showCommand(), a.hoursCommand(), a.workCommand(), a.measureCommand(),
-		a.coatCommand(), a.importCommand(), a.exportCommand(), a.undoCommand(), a.historyCommand(), a.bookCommand(), a.tryCommand(), a.replanCommand(), a.learnCommand(),
+		a.coatCommand(), a.importCommand(), a.exportCommand(), a.undoCommand(), a.historyCommand(), a.bookCommand(), a.tryCommand(), a.replanCommand(), a.serveCommand(), a.learnCommand(),
 	)
 	return root
 }

@@ -1,0 +1,193 @@
+package main
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/kennel/text"
+	"tuckup/optimize"
+	"tuckup/reports/desk"
+	"tuckup/reports/desk/guard"
+	"tuckup/testdata/demo"
+)
+
+// serveFlags are what the flags say of the desk.
+type serveFlags struct {
+	listen string
+	lan    bool
+}
+
+func (a *app) serveCommand() *cobra.Command {
+	var f serveFlags
+	c := &cobra.Command{
+		Use:   "serve",
+		Short: "Open the book as a page in the browser of this machine, or of a phone at the table",
+		Long: "serve answers the browser of this machine until it is interrupted: the sheet of today, the week, the string, the shows, the " +
+			"hours and the history, all on the book. Plans are made in the background. Nobody else can open it: with --lan a phone " +
+			"on the same network can, once it is paired with the code that is printed. What goes over that network is not encrypted.",
+		Example: "  tuckup serve\n  tuckup serve --demo\n  tuckup serve --listen 127.0.0.1:8420 --lan",
+		Args:    noWords,
+		RunE:    func(c *cobra.Command, _ []string) error { return a.serve(c, f) },
+	}
+	a.bookFlag(c)
+	a.patternsFlag(c)
+	a.todayFlag(c)
+	a.seedFlags(c)
+	c.Flags().BoolVar(&a.flags.demo, "demo", false, "the invented string that comes with the program, in a book that is thrown away at the end")
+	c.Flags().StringVar(&f.listen, "listen", "127.0.0.1:8420", "address to answer at; port 0 is any that is free")
+	c.Flags().BoolVar(&f.lan, "lan", false, "let phones on the network ask too, once they are paired")
+	return c
+}
+
+func (a *app) serve(c *cobra.Command, f serveFlags) error {
+	ctx := c.Context()
+	ps, err := a.readPatterns()
+	if err != nil {
+		return err
+	}
+	if err := a.onlyOne(); err != nil {
+		return err
+	}
+	opt, err := a.options(c)
+	if err != nil {
+		return err
+	}
+	if a.flags.demo {
+		dir, err := os.MkdirTemp("", "tuckup-demo-*")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(dir) //nolint:errcheck // it lies in the folder for what may go
+		a.flags.book = filepath.Join(dir, "book.db")
+	}
+	b, err := a.openBook(ctx, ps, true)
+	if err != nil {
+		return err
+	}
+	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
+	if a.flags.demo {
+		if err := fillDemo(ctx, b); err != nil {
+			return err
+		}
+	}
+	key, err := a.calendarKey(b.Path())
+	if err != nil {
+		return err
+	}
+	d, err := desk.New(desk.Options{
+		Book: b, Patterns: ps, Now: a.now, Log: a.log, CalendarKey: key,
+		Today: func(k kennel.Kennel) (kennel.Date, error) { return a.deskDay(c, k, b.Path()) },
+		Plan: func(ctx context.Context, w desk.Wish) (optimize.Result, error) {
+			src, opt := a.wished(ps, w, b.Path(), opt)
+			return optimize.Plan(ctx, src.kennel, ps, opt)
+		},
+		Advise: func(ctx context.Context, w desk.Wish) ([]optimize.Entry, error) {
+			src, opt := a.wished(ps, w, b.Path(), opt)
+			return optimize.Entries(ctx, src.kennel, ps, opt)
+		},
+	})
+	if err != nil {
+		return err
+	}
+	defer d.Close()
+	return a.answer(ctx, f, d, key)
+}
+
+// answer lets browsers ask until the context ends.
+func (a *app) answer(ctx context.Context, f serveFlags, d *desk.Desk, key string) error {
+	l, hosts, err := guard.Listen(ctx, f.listen, f.lan)
+	if err != nil {
+		return err
+	}
+	g, err := guard.New(guard.Options{
+		Now: a.now, Random: rand.Reader, Hosts: hosts, LAN: f.lan, CalendarPath: desk.CalendarPath, CalendarKey: key,
+		Announce: a.announce,
+		Paired:   func(from string) { fmt.Fprintf(a.out, "paired with %s\n", harmless(from)) },
+		Trouble:  func(stack string) { a.log.Error().Str("at", stack).Msg("a page failed inside") },
+	})
+	if err != nil {
+		l.Close() //nolint:errcheck // nobody was answered yet
+		return err
+	}
+	if _, err := fmt.Fprintf(a.out, "The desk is open at http://%s/\nCtrl-C closes it.\n", hosts[0]); err != nil {
+		return err
+	}
+	if err := g.Open(); err != nil {
+		return err
+	}
+	return g.Serve(ctx, l, d, guard.DefaultTimes())
+}
+
+// announce tells a pairing code.
+func (a *app) announce(p guard.Pairing) {
+	fmt.Fprintf(a.out, "To pair a phone, open one of these on it before %s:\n", p.Until.Format("15:04"))
+	for _, u := range p.URLs {
+		fmt.Fprintf(a.out, "  %s\n", u)
+	}
+	fmt.Fprintf(a.out, "or type the code %s there.\n", p.Code)
+	if len(p.URLs) > 0 && isTerminal(a.out) {
+		if err := guard.WriteQR(a.out, p.URLs[0]); err != nil {
+			a.log.Debug().Err(err).Msg("the address was too long for a picture")
+		}
+	}
+}
+
+// deskDay is today for the desk: what --today says, in the demo its own first day, else the clock's.
+func (a *app) deskDay(c *cobra.Command, k kennel.Kennel, path string) (kennel.Date, error) {
+	if a.flags.demo && !c.Flags().Changed("today") && k.PlanFrom != 0 {
+		return k.PlanFrom, nil
+	}
+	return a.todayBy(c, "today", a.flags.today, source{state: book.State{Kennel: k}, book: path})
+}
+
+// wished is what a plan of the desk is made from.
+func (a *app) wished(ps kennel.Patterns, w desk.Wish, path string, opt optimize.Options) (source, optimize.Options) {
+	src := source{kennel: w.State.Kennel, patterns: ps, state: w.State, book: path}
+	src.asOf(w.On, &opt)
+	start := a.now()
+	opt.Seconds = func() float64 { return a.now().Sub(start).Seconds() }
+	opt.Progress, opt.Begin = w.Progress, w.Begin
+	return src, opt
+}
+
+// fillDemo puts the demo into an empty book.
+func fillDemo(ctx context.Context, b *book.Book) error {
+	k, _, err := text.Read(demoName, demo.Kennel)
+	if err != nil {
+		return err
+	}
+	_, err = b.Change(ctx, book.AnyVersion, "opened the demo", func(s *book.State) error {
+		s.Replace(k, k.PlanFrom)
+		return nil
+	})
+	return err
+}
+
+// calendarKey is the secret in the calendar's address. It lies beside the book, so that phones that follow the calendar
+// keep their address; that of the demo goes with it.
+func (a *app) calendarKey(bookPath string) (string, error) {
+	path := strings.TrimSuffix(bookPath, filepath.Ext(bookPath)) + ".calendar-key"
+	data, err := os.ReadFile(path)
+	const fewest = 20 // letters: what is shorter was not written by this program
+	if key := strings.TrimSpace(string(data)); err == nil && len(key) >= fewest {
+		return key, nil
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return "", err
+	}
+	key, err := guard.NewKey(rand.Reader)
+	if err != nil {
+		return "", err
+	}
+	return key, os.WriteFile(path, []byte(key+"\n"), 0o600)
+}

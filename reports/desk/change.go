@@ -1,0 +1,70 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"tuckup/kennel/book"
+)
+
+// fact is one thing that is told of what a form is about.
+type fact struct{ Name, Value string }
+
+// conflict is an edit that was refused because somebody else changed the same thing in the meantime.
+type conflict struct {
+	Was, Now []fact
+	Looked   int64 // the change of the book that the person looked at
+}
+
+// Rows sets both versions side by side.
+func (c *conflict) Rows() (rows []struct{ Name, Was, Now string }) {
+	value := func(all []fact, name string) string {
+		for _, f := range all {
+			if f.Name == name {
+				return f.Value
+			}
+		}
+		return ""
+	}
+	var names []string
+	for _, f := range slices.Concat(c.Was, c.Now) {
+		if !slices.Contains(names, f.Name) {
+			names = append(names, f.Name)
+		}
+	}
+	for _, n := range names {
+		rows = append(rows, struct{ Name, Was, Now string }{n, value(c.Was, n), value(c.Now, n)})
+	}
+	return rows
+}
+
+// edit is a change of the book that a form asks for.
+type edit struct {
+	version int64                   // that the person looked at
+	about   func(book.State) []fact // what the form is about: while it is as it was, others may change the rest
+	do      func(*book.State) (string, error)
+}
+
+// carry carries an edit out. A change by somebody else to what it is about refuses it; the conflict says both versions.
+func (d *Desk) carry(ctx context.Context, e edit) (done book.Done, before int64, c *conflict, err error) {
+	const tries = 5
+	version := e.version
+	for range tries {
+		done, err = d.opt.Book.Carry(ctx, version, e.do)
+		var stale *book.StaleError
+		if !errors.As(err, &stale) {
+			return done, version, nil, err
+		}
+		was, e1 := d.opt.Book.At(ctx, e.version)
+		now, at, e2 := d.opt.Book.Read(ctx)
+		if err := errors.Join(e1, e2); err != nil {
+			return done, version, nil, err
+		}
+		if a, b := e.about(was), e.about(now); !slices.Equal(a, b) {
+			return done, at, &conflict{Was: a, Now: b, Looked: e.version}, nil
+		}
+		version = at
+	}
+	return done, version, nil, err
+}

@@ -1,0 +1,164 @@
+// Package desk is the local page of a book: the sheet of the day on a phone at the table, and the week, the string, the
+// shows, the hours and the history on the laptop. It works on a book and is handed everything that has a clock or plans.
+// Who may ask is for package guard, which stands before it.
+package desk
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"time"
+
+	"github.com/rs/zerolog"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/optimize"
+	"tuckup/reports/desk/assets"
+)
+
+// Options are what a desk works with. All but Advise and CalendarKey must be given.
+type Options struct {
+	Book     *book.Book
+	Patterns kennel.Patterns
+	Now      func() time.Time
+	// Today is the first day to plan of the kennel.
+	Today func(kennel.Kennel) (kennel.Date, error)
+	// Plan makes a plan; an ended context ends the search, and what was found by then is the plan.
+	Plan func(context.Context, Wish) (optimize.Result, error)
+	// Advise says what to enter; nil = there is no advice.
+	Advise func(context.Context, Wish) ([]optimize.Entry, error)
+	Log    zerolog.Logger
+	// CalendarKey is part of the calendar's address; "" = there is no calendar.
+	CalendarKey string
+}
+
+// Wish is a plan that is asked for.
+type Wish struct {
+	State    book.State
+	On       kennel.Date
+	Begin    *optimize.Result // the plan before, which is mended; nil = plan afresh
+	Progress func(objective, bound, seconds float64)
+}
+
+// Desk answers the requests of browsers. Its methods may be called from several goroutines.
+type Desk struct {
+	opt    Options
+	mux    *http.ServeMux
+	plans  *planner
+	drafts *drafts
+	advice advice
+	shelf  shelf
+	cal    published
+	stop   context.CancelFunc
+}
+
+// New is a desk on the book. Close ends what it does in the background.
+func New(opt Options) (*Desk, error) {
+	if opt.Book == nil || opt.Now == nil || opt.Today == nil || opt.Plan == nil {
+		return nil, errors.New("desk: Book, Now, Today and Plan must be given")
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	d := &Desk{opt: opt, mux: http.NewServeMux(), stop: stop}
+	d.plans = newPlanner(ctx, opt)
+	d.drafts = newDrafts(ctx, opt)
+	d.routes()
+	return d, nil
+}
+
+// Close ends planning and drafts. What was saved stands in the book.
+func (d *Desk) Close() {
+	d.stop()
+	d.plans.wait()
+}
+
+func (d *Desk) ServeHTTP(w http.ResponseWriter, r *http.Request) { d.mux.ServeHTTP(w, r) }
+
+func (d *Desk) routes() {
+	d.mux.Handle("GET "+assets.Prefix, assets.Handler())
+	for pattern, serve := range map[string]func(http.ResponseWriter, *http.Request) error{
+		"GET /{$}":          d.today,
+		"GET /work":         d.work,
+		"POST /work":        d.saveWork,
+		"GET /week":         d.week,
+		"POST /week":        d.saveWeek,
+		"GET /string":       d.stringPage,
+		"POST /string":      d.saveString,
+		"GET /dogs/{name}":  d.dog,
+		"POST /dogs/{name}": d.saveDog,
+		"GET /shows":        d.shows,
+		"POST /shows":       d.saveShows,
+		"GET /hours":        d.hours,
+		"POST /hours":       d.saveHours,
+		"GET /workload":     d.workload,
+		"GET /workload.csv": d.workloadCSV,
+		"GET /calendar.ics": d.calendar,
+		"GET /history":      d.history,
+		"POST /history":     d.saveHistory,
+		"GET /plan":         d.plan,
+		"POST /plan":        d.savePlan,
+		"GET /progress":     d.progress,
+		"/":                 func(http.ResponseWriter, *http.Request) error { return notFound("page") },
+	} {
+		d.mux.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
+			if err := serve(w, r); err != nil {
+				d.fail(w, r, err)
+			}
+		})
+	}
+}
+
+// statusError is an answer with a status other than 200 and a sentence.
+type statusError struct {
+	status    int
+	what, try string
+}
+
+func (e *statusError) Error() string { return e.what }
+
+func notFound(what string) error {
+	return &statusError{http.StatusNotFound, "There is no such " + what + ".", "the menu above"}
+}
+
+// fail answers with a page that says what is wrong.
+func (d *Desk) fail(w http.ResponseWriter, r *http.Request, err error) {
+	var (
+		said    *statusError
+		trouble *book.Error
+		input   *kennel.InputError
+	)
+	switch {
+	case errors.As(err, &said):
+	case errors.As(err, &trouble):
+		said = &statusError{http.StatusServiceUnavailable, trouble.What + ".", trouble.Try}
+	case errors.As(err, &input):
+		said = &statusError{http.StatusUnprocessableEntity, inputWords(input), input.Try}
+	case r.Context().Err() != nil:
+		return // nobody reads the answer
+	default:
+		d.opt.Log.Error().Err(err).Str("page", r.URL.Path).Msg("a page could not be made")
+		said = &statusError{http.StatusInternalServerError, "Something went wrong inside; nothing was changed.", "the same again; the terminal says more"}
+	}
+	page := struct {
+		frame
+		What, Try string
+	}{frame{Title: http.StatusText(said.status), At: r.URL.Path}, said.what, said.try}
+	if l, err := d.look(r.Context()); err == nil {
+		page.frame = d.frame(l, r, page.Title)
+		page.Stream = ""
+	}
+	d.render(w, said.status, "fail", page)
+}
+
+// inputWords is what is wrong with what was told, as a sentence.
+func inputWords(in *kennel.InputError) string {
+	s := in.What
+	if in.Value != "" {
+		s = fmt.Sprintf("%q %s", in.Value, in.What)
+	}
+	if in.Field != "" {
+		s = in.Field + ": " + s
+	}
+	return s
+}

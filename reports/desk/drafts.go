@@ -1,0 +1,210 @@
+package desk
+
+import (
+	"context"
+	"fmt"
+	"sync"
+	"time"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/optimize"
+)
+
+// draft is an edit that was made on a copy, to see what it would bring. Nothing is written until it is kept.
+type draft struct {
+	id     int
+	page   string // where its form is
+	form   *form
+	edit   edit
+	words  string // what it does
+	before optimize.Result
+	on     kennel.Date
+
+	mu      sync.Mutex
+	ready   chan struct{} // closed when the plan after it is made, or can't be
+	after   optimize.Result
+	changes *changesView
+	err     error
+}
+
+// drafts are those that were made since the desk was opened; the oldest are thrown away.
+type drafts struct {
+	opt  Options
+	ctx  context.Context
+	mu   sync.Mutex
+	all  []*draft
+	last int
+}
+
+const mostDrafts = 20
+
+// draftWait is how long the answer to a form waits for the plan after it. Longer and people wonder.
+const draftWait = 1500 * time.Millisecond
+
+func newDrafts(ctx context.Context, opt Options) *drafts { return &drafts{opt: opt, ctx: ctx} }
+
+func (d *drafts) get(id int) *draft {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for _, x := range d.all {
+		if x.id == id {
+			return x
+		}
+	}
+	return nil
+}
+
+func (d *drafts) drop(id int) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for i, x := range d.all {
+		if x.id == id {
+			d.all = append(d.all[:i:i], d.all[i+1:]...)
+			return
+		}
+	}
+}
+
+// begin makes a draft of an edit whose state is as it would be, and plans it in the background.
+func (d *drafts) begin(page string, f *form, e edit, words string, after book.State, l look) *draft {
+	x := &draft{page: page, form: f, edit: e, words: words, on: l.today, ready: make(chan struct{})}
+	wish := Wish{State: after, On: l.today, Progress: func(_, _, _ float64) {}}
+	if l.plan != nil {
+		x.before = l.plan.Result
+		wish.Begin = &x.before
+	}
+	d.mu.Lock()
+	d.last++
+	x.id = d.last
+	d.all = append(d.all, x)
+	if len(d.all) > mostDrafts {
+		d.all = d.all[1:]
+	}
+	d.mu.Unlock()
+	go func() {
+		r, err := d.opt.Plan(d.ctx, wish)
+		x.mu.Lock()
+		x.after, x.err = r, err
+		if err == nil {
+			v := newChangesView(x.before, r)
+			x.changes = &v
+		}
+		x.mu.Unlock()
+		close(x.ready)
+	}()
+	return x
+}
+
+// done reports whether the plan after the draft is made.
+func (x *draft) done() bool {
+	select {
+	case <-x.ready:
+		return true
+	default:
+		return false
+	}
+}
+
+// wait waits a short time for the plan after the draft.
+func (x *draft) wait(ctx context.Context) {
+	ctx, stop := context.WithTimeout(ctx, draftWait)
+	defer stop()
+	select {
+	case <-x.ready:
+	case <-ctx.Done():
+	}
+}
+
+// draftView is what a page says of a draft.
+type draftView struct {
+	ID       int
+	Words    string
+	Working  bool
+	Changes  *changesView
+	Err, Try string
+	Version  int64
+	Page     string
+	Stream   string // tells when the plan after it is made
+	At       string
+}
+
+func (x *draft) view(k kennel.Kennel) *draftView {
+	v := &draftView{ID: x.id, Words: x.words, Version: x.edit.version, Page: x.page}
+	if !x.done() {
+		v.Working, v.Stream, v.At = true, fmt.Sprintf("/progress?draft=%d", x.id), draftAddress(x.page, x.id)
+		return v
+	}
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	v.Changes = x.changes
+	if x.err != nil {
+		v.Err, v.Try = errorWords(x.err, k)
+	}
+	return v
+}
+
+// keep writes the draft into the book, and makes the plan after it the plan in use. Sessions that were agreed on give way
+// to those of the plan that was looked at.
+func (d *Desk) keep(ctx context.Context, x *draft) (*conflict, error) {
+	e := x.edit
+	edit := e.do
+	planned := x.done() && x.err == nil
+	e.do = func(s *book.State) (string, error) {
+		what, err := edit(s)
+		if err == nil && planned && s.Agreed.On != 0 {
+			s.Agree(x.after.SessionsAhead(), x.on, e.version)
+		}
+		return what, err
+	}
+	done, before, conflict, err := d.carry(ctx, e)
+	if err != nil || conflict != nil {
+		return conflict, err
+	}
+	d.drafts.drop(x.id)
+	if planned && before == e.version {
+		d.plans.take(x.after, done.Version)
+	}
+	return nil, nil
+}
+
+// try makes a draft of what a form asks for, or notes in the form why it can't be.
+func (d *Desk) try(ctx context.Context, page string, f *form, e edit, l look, fields map[string]string) (*draft, error) {
+	words := ""
+	done, err := d.opt.Book.Try(ctx, func(s *book.State) (err error) {
+		words, err = e.do(s)
+		return err
+	})
+	if err != nil {
+		return nil, f.take(err, fields)
+	}
+	if done.Version != l.version {
+		f.wrong("", "The book was changed in the meantime. Look again, and try it once more.")
+		return nil, nil
+	}
+	if len(done.Changes) == 0 {
+		f.wrong("", notes["nothing"])
+		return nil, nil
+	}
+	e.version = l.version
+	x := d.drafts.begin(page, f, e, words, done.State, l)
+	x.wait(ctx)
+	return x, nil
+}
+
+// save carries an edit out that a form asks for, or notes in the form why it can't be.
+func (d *Desk) save(ctx context.Context, f *form, e edit, fields map[string]string) (ok bool, said string, err error) {
+	done, _, conflict, err := d.carry(ctx, e)
+	switch {
+	case err != nil:
+		return false, "", f.take(err, fields)
+	case conflict != nil:
+		f.Conflict = conflict
+		return false, "", nil
+	case len(done.Changes) == 0:
+		return true, "nothing", nil
+	}
+	return true, "saved", nil
+}
+
+func draftAddress(page string, id int) string { return fmt.Sprintf("%s?draft=%d", page, id) }

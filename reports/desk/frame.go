@@ -1,0 +1,147 @@
+package desk
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"net/http"
+	"strings"
+
+	"tuckup/kennel"
+	"tuckup/reports"
+	"tuckup/reports/desk/assets"
+)
+
+//go:embed pages/*.html
+var pageFiles embed.FS
+
+// pages are the templates by name, each with the frame.
+var pages = loadPages()
+
+func loadPages() map[string]*template.Template {
+	base := template.Must(template.New("base").Funcs(template.FuncMap{
+		"plain": reports.PlainWords, "field": newField, "choice": newChoice, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
+		"score": kennel.ScoreWords, "share": kennel.ShareWords, "minutes": reports.MinutesWords, "plural": reports.PluralWords,
+		"tick": func(page todayPage, t any) map[string]any { return map[string]any{"Page": page, "Task": t} },
+	}).ParseFS(pageFiles, "pages/frame.html", "pages/parts.html"))
+	all := map[string]*template.Template{}
+	files, err := pageFiles.ReadDir("pages")
+	if err != nil {
+		panic(err) // the files are part of the program
+	}
+	for _, f := range files {
+		name := strings.TrimSuffix(f.Name(), ".html")
+		if name != "frame" && name != "parts" {
+			all[name] = template.Must(template.Must(base.Clone()).ParseFS(pageFiles, "pages/"+f.Name()))
+		}
+	}
+	return all
+}
+
+// frame is what every page has around it.
+type frame struct {
+	Kennel, Title string
+	At            string // address of the page
+	Version       int64  // of the book that is shown
+	Today         kennel.Date
+	Menu          []menuItem
+	Note          string // what was done just now
+	Plan          planNote
+	Stream        string // address of the progress that the page follows; empty = none
+	Refresh       bool   // without a script the page looks again by itself
+	Caution       string
+}
+
+type menuItem struct {
+	Path, Name string
+	Here       bool
+}
+
+// planNote is what every page says of the plan.
+type planNote struct {
+	None     bool // there is no plan, and none can be made yet
+	Making   bool
+	First    bool // there is no plan before
+	Progress string
+	Ready    bool // a plan waits to be accepted
+	Old      bool // the book has changed since the plan in use was made
+	Err, Try string
+	Stopped  bool
+}
+
+var menu = []menuItem{
+	{Path: "/", Name: "Today"},
+	{Path: "/week", Name: "Week"},
+	{Path: "/string", Name: "String"},
+	{Path: "/shows", Name: "Shows"},
+	{Path: "/hours", Name: "Hours"},
+	{Path: "/workload", Name: "Workload"},
+	{Path: "/history", Name: "History"},
+	{Path: "/plan", Name: "Plan"},
+}
+
+// frame is the frame of a page of the look.
+func (d *Desk) frame(l look, r *http.Request, title string) frame {
+	f := frame{
+		Kennel: l.state.Kennel.Name, Title: title, At: r.URL.RequestURI(), Version: l.version, Today: l.today, Note: noteOf(r),
+		Caution: reports.CautionWords(),
+	}
+	if r.Method != http.MethodGet {
+		f.At = r.URL.Path
+	}
+	for _, m := range menu {
+		m.Here = m.Path == r.URL.Path || m.Path == "/string" && strings.HasPrefix(r.URL.Path, "/dogs/") || m.Path == "/" && r.URL.Path == "/work"
+		f.Menu = append(f.Menu, m)
+	}
+	f.Plan = planNoteOf(l)
+	if l.status.Running {
+		f.Stream = "/progress"
+	}
+	return f
+}
+
+func planNoteOf(l look) planNote {
+	n := planNote{
+		Making: l.status.Running, First: l.plan == nil, Ready: l.next != nil, Progress: progressWords(l.status), Stopped: l.status.Stopped,
+	}
+	n.None = n.First && !n.Making
+	n.Old = !n.First && !n.Making && !n.Ready && !l.plan.madeFor(ask{l.version, l.today})
+	if l.status.Err != nil {
+		n.Err, n.Try = errorWords(l.status.Err, l.state.Kennel)
+	}
+	return n
+}
+
+// progressWords says how far the search is.
+func progressWords(s status) string {
+	switch {
+	case !s.Running:
+		return ""
+	case s.Stopped:
+		return "Stopping: the best plan so far is being written down."
+	case !s.Begun:
+		return "Looking for the first plan."
+	}
+	return fmt.Sprintf("%.0f seconds: a plan of %.2f points is found, none can pass %.2f.", s.Seconds, s.Objective, s.Bound)
+}
+
+// render writes a page.
+func (d *Desk) render(w http.ResponseWriter, status int, name string, data any) {
+	var b bytes.Buffer
+	if err := pages[name].ExecuteTemplate(&b, "frame", data); err != nil {
+		d.opt.Log.Error().Err(err).Str("page", name).Msg("a page could not be written")
+		http.Error(w, "Something went wrong inside; nothing was changed. Try: the same again; the terminal says more.", http.StatusInternalServerError)
+		return
+	}
+	h := w.Header()
+	h.Set("Content-Type", "text/html; charset=utf-8")
+	h.Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	if _, err := w.Write(b.Bytes()); err != nil {
+		d.opt.Log.Debug().Err(err).Msg("the reader has gone")
+	}
+}
+
+// Assets is the part of the head that brings in style and scripts.
+func (frame) Assets() template.HTML { return assets.Head() }

@@ -1,0 +1,74 @@
+package desk
+
+import (
+	"context"
+	"sync"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+)
+
+// look is what a request sees: the book at one change, and the plan in use. It is read only.
+type look struct {
+	state   book.State
+	version int64
+	today   kennel.Date
+	plan    *planned // in use; nil when none was made yet
+	next    *planned // made since, not accepted yet
+	status  status
+}
+
+// shelf keeps the book as it was read last.
+type shelf struct {
+	mu      sync.Mutex
+	full    bool
+	state   book.State
+	version int64
+}
+
+// read is the book as it is.
+func (s *shelf) read(ctx context.Context, b *book.Book) (book.State, int64, error) {
+	version, err := b.Version(ctx)
+	if err != nil {
+		return book.State{}, 0, err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.full && s.version == version {
+		return s.state, version, nil
+	}
+	state, version, err := b.Read(ctx)
+	if err != nil {
+		return book.State{}, 0, err
+	}
+	s.full, s.state, s.version = true, state, version
+	return state, version, nil
+}
+
+// look reads the book and sees to it that there is a plan for it, or that one is being made.
+func (d *Desk) look(ctx context.Context) (look, error) {
+	var l look
+	var err error
+	if l.state, l.version, err = d.shelf.read(ctx, d.opt.Book); err != nil {
+		return l, err
+	}
+	if l.today, err = d.opt.Today(l.state.Kennel); err != nil {
+		return l, err
+	}
+	d.plans.want(l.state, l.version, l.today)
+	l.plan, l.next, l.status = d.plans.stand()
+	return l, nil
+}
+
+// dogs are the dogs in hand.
+func (l look) dogs() []kennel.Dog { return l.state.Kennel.InHand(l.today).Dogs }
+
+// dogNamed is the dog with the name.
+func (l look) dogNamed(name string) (kennel.Dog, bool) {
+	for _, d := range l.state.Kennel.Dogs {
+		if d.Name == name {
+			return d, true
+		}
+	}
+	return kennel.Dog{}, false
+}

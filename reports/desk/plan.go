@@ -1,0 +1,124 @@
+package desk
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+
+	"tuckup/kennel/book"
+	"tuckup/optimize"
+	"tuckup/reports"
+)
+
+type planPage struct {
+	frame
+	Use, Next  string // how good the plans are
+	Changes    *changesView
+	Cannot     []optimize.Cannot
+	Begun      bool
+	Objective  string
+	Bound      string
+	Seconds    string
+	Percent    int
+	CanStart   bool
+	WasStopped bool
+}
+
+func (d *Desk) plan(w http.ResponseWriter, r *http.Request) error {
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	p := planPage{frame: d.frame(l, r, "Plan"), CanStart: !l.status.Running && len(l.dogs()) > 0 && len(l.state.Kennel.Hands) > 0, WasStopped: l.status.Stopped}
+	if l.status.Begun {
+		p.Begun = true
+		p.Objective, p.Bound, p.Seconds = figures(l.status)
+		p.Percent = percentOf(l.status)
+	}
+	if l.plan != nil {
+		p.Use, p.Cannot = reports.WorthWords(l.plan.Result), l.plan.Cannot
+	}
+	if l.next != nil {
+		p.Next = reports.WorthWords(l.next.Result)
+		v := l.next.views.changes(l.plan.Result, l.next.Result)
+		p.Changes = &v
+	}
+	if l.status.Running {
+		p.Stream = "/progress?go=%2Fplan"
+		p.Refresh = true
+	}
+	d.render(w, http.StatusOK, "plan", p)
+	return nil
+}
+
+func figures(s status) (objective, bound, seconds string) {
+	if !s.Begun {
+		return "", "", ""
+	}
+	return fmt.Sprintf("%.2f", s.Objective), fmt.Sprintf("%.2f", s.Bound), fmt.Sprintf("%.0f", s.Seconds)
+}
+
+// percentOf is how near the plan is to the bound, in percent.
+func percentOf(s status) int {
+	if !s.Begun || s.Bound <= 0 || s.Objective <= 0 {
+		return 0
+	}
+	return int(100 * min(1, s.Objective/s.Bound))
+}
+
+func (d *Desk) savePlan(w http.ResponseWriter, r *http.Request) error {
+	f, err := readForm(r, "plan")
+	if err != nil {
+		return err
+	}
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	to := f.get("back")
+	if to == "" {
+		to = "/plan"
+	}
+	switch f.get("do") {
+	case "start":
+		d.plans.again(l.state, l.version, l.today)
+		back(w, r, to, "started")
+	case "stop":
+		d.plans.stop()
+		back(w, r, to, "stopped")
+	case "refuse":
+		d.plans.refuse()
+		back(w, r, to, "refused")
+	case "accept":
+		return d.accept(w, r, l, to)
+	default:
+		return notFound("thing to do with a plan")
+	}
+	return nil
+}
+
+// accept makes the plan that waits the plan in use, and agrees on its sessions in the book.
+func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, to string) error {
+	x := l.next
+	if x == nil {
+		x = l.plan
+	}
+	if x == nil {
+		return notFound("plan")
+	}
+	sessions := x.SessionsAhead()
+	done, err := d.opt.Book.Change(r.Context(), x.version, fmt.Sprintf("agreed on %d sessions from %s on", len(sessions), x.On), func(s *book.State) error {
+		s.Agree(sessions, x.On, x.version)
+		return nil
+	})
+	var stale *book.StaleError
+	if errors.As(err, &stale) {
+		return &statusError{http.StatusConflict, "The book was changed since that plan was made; it is being made anew.", "the page again"}
+	}
+	if err != nil {
+		return err
+	}
+	d.plans.take(x.Result, done.Version)
+	back(w, r, to, "accepted")
+	return nil
+}

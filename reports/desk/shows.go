@@ -1,0 +1,349 @@
+package desk
+
+import (
+	"fmt"
+	"net/http"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/reports"
+)
+
+type showsPage struct {
+	frame
+	Shows   []showRow
+	Closing []string
+	Form    *form
+	Was     string // key of the show that the form is about; empty = a new one
+	Heading string
+	Dogs    []dogBox
+	Draft   *draftView
+	Advice  []adviceRow
+	Advise  bool // advice can be asked for
+	Asking  bool
+	AskErr  string
+}
+
+type showRow struct {
+	Key, Name, Day, Chance, Closes string
+	Soon                           bool // entries close within two weeks
+	Dogs                           []showDog
+	Past                           bool
+}
+
+type showDog struct{ Name, Score, Range string }
+
+type dogBox struct {
+	Name, ID string
+	On       bool
+}
+
+type adviceRow struct{ Show, Dog, Day, Closes, Advice, Reason, Score, Range string }
+
+// soonDays is how many days before entries close a show is told apart.
+const soonDays = 14
+
+// showKey names a show of the book: its first day and its name.
+func showKey(s kennel.Show) string { return s.On.String() + " " + s.Name }
+
+func showByKey(k kennel.Kennel, key string) (int, bool) {
+	i := slices.IndexFunc(k.Shows, func(s kennel.Show) bool { return showKey(s) == key })
+	return i, i >= 0
+}
+
+func (d *Desk) shows(w http.ResponseWriter, r *http.Request) error {
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	q := r.URL.Query()
+	if id, err := strconv.Atoi(q.Get("draft")); err == nil {
+		x := d.drafts.get(id)
+		if x == nil {
+			return &statusError{http.StatusNotFound, "That draft was kept or thrown away already.", "the list of shows"}
+		}
+		f := *x.form
+		f.Version = l.version
+		d.renderShows(w, r, l, &f, x)
+		return nil
+	}
+	f := newForm("show", l.version)
+	if key := q.Get("show"); key != "" {
+		i, ok := showByKey(l.state.Kennel, key)
+		if !ok {
+			return notFound("show")
+		}
+		f.fillShow(l.state.Kennel.Shows[i])
+		f.set("was", key)
+	} else {
+		f.fillShow(kennel.Show{Days: 1, Weight: 1, Chance: 1})
+	}
+	d.renderShows(w, r, l, f, nil)
+	return nil
+}
+
+func (f *form) fillShow(s kennel.Show) {
+	f.set("name", s.Name)
+	f.set("on", s.On.String())
+	f.set("days", strconv.Itoa(max(1, s.Days)))
+	f.set("closes", s.EntriesClose.String())
+	f.set("weight", number(s.Weight))
+	f.set("chance", number(100*s.Chance))
+	if s.Away != nil {
+		f.set("away_from", s.Away.From.String())
+		f.set("away_to", s.Away.To.String())
+	}
+	f.Values["dogs"] = slices.Clone(s.Dogs)
+}
+
+// number is a number without needless decimals.
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *form, x *draft) {
+	p := showsPage{frame: d.frame(l, r, "Shows"), Form: f, Was: f.get("was"), Heading: "Add a show"}
+	if p.Was != "" {
+		p.Heading = "Change " + strings.TrimSpace(p.Was[min(len(p.Was), len("2027-03-20")):])
+	}
+	for _, s := range l.state.Kennel.Shows {
+		p.Shows = append(p.Shows, showRowOf(l, s))
+	}
+	slices.SortStableFunc(p.Shows, func(a, b showRow) int { return strings.Compare(a.Key, b.Key) })
+	p.Shows = slices.DeleteFunc(p.Shows, func(s showRow) bool { return s.Past })
+	for i, dog := range l.dogs() {
+		p.Dogs = append(p.Dogs, dogBox{dog.Name, fmt.Sprintf("%s-dog-%d", f.ID, i+1), slices.Contains(f.Values["dogs"], dog.Name)})
+	}
+	if x != nil {
+		p.Draft = x.view(l.state.Kennel)
+		p.Refresh = p.Draft.Working
+	}
+	p.advice(d, l)
+	d.render(w, f.status(), "shows", p)
+}
+
+func showRowOf(l look, s kennel.Show) showRow {
+	row := showRow{
+		Key: showKey(s), Name: s.Name, Day: reports.DayWords(s.On, l.today), Chance: reports.ChanceWords(s.Chance), Past: s.Last() < l.today,
+	}
+	if s.EntriesClose != 0 {
+		row.Closes = reports.DayWords(s.EntriesClose, l.today)
+		switch days := int(s.EntriesClose - l.today); {
+		case days < 0:
+			row.Closes = "closed " + row.Closes
+		case days <= soonDays:
+			row.Soon = true
+			row.Closes += ", in " + reports.PluralWords(days, "day")
+		}
+	}
+	for _, dog := range s.Dogs {
+		v := showDog{Name: dog}
+		if l.plan != nil {
+			for _, x := range l.plan.Readiness {
+				if x.Dog == dog && x.Show == s.Name && x.On == s.On {
+					v.Score, v.Range = kennel.ScoreWords(x.Score), reports.RangeWords(x)
+				}
+			}
+		}
+		row.Dogs = append(row.Dogs, v)
+	}
+	return row
+}
+
+// showFields are the form's names of what the book says of a show.
+var showFields = map[string]string{
+	"name": "name", "on": "on", "days": "days", "entries_close": "closes", "weight": "weight", "chance": "chance", "away": "away_to", "to": "away_to",
+	"dogs": "dogs",
+}
+
+func (d *Desk) saveShows(w http.ResponseWriter, r *http.Request) error {
+	f, err := readForm(r, "show")
+	if err != nil {
+		return err
+	}
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	switch f.get("do") {
+	case "keep", "discard":
+		return d.endDraft(w, r, l, f)
+	case "advise":
+		d.advice.ask(d, l)
+		back(w, r, "/shows#advice", "")
+		return nil
+	}
+	e, ok := f.showEdit(l)
+	if !ok {
+		f.Version = l.version
+		d.renderShows(w, r, l, f, nil)
+		return nil
+	}
+	if f.get("do") == "save" {
+		ok, said, err := d.save(r.Context(), f, e, showFields)
+		if err != nil {
+			return err
+		}
+		if ok {
+			back(w, r, "/shows", said)
+			return nil
+		}
+	} else {
+		x, err := d.try(r.Context(), "/shows", f, e, l, showFields)
+		if err != nil {
+			return err
+		}
+		if x != nil {
+			back(w, r, draftAddress("/shows", x.id), "")
+			return nil
+		}
+	}
+	if l, err = d.look(r.Context()); err != nil {
+		return err
+	}
+	f.Version = l.version
+	d.renderShows(w, r, l, f, nil)
+	return nil
+}
+
+// showEdit is the change that the form asks for; false when something is wrong in it.
+func (f *form) showEdit(l look) (e edit, ok bool) {
+	was := f.get("was")
+	e = edit{version: f.Version, about: func(s book.State) []fact { return showFacts(s.Kennel, was) }}
+	if strings.HasSuffix(f.get("do"), "drop") {
+		e.do = func(s *book.State) (string, error) {
+			i, ok := showByKey(s.Kennel, was)
+			if !ok {
+				return "", notFound("show")
+			}
+			show := s.Kennel.Shows[i]
+			s.Kennel.Shows = slices.Delete(slices.Clone(s.Kennel.Shows), i, i+1)
+			return fmt.Sprintf("dropped the show %s on %s", show.Name, show.On), nil
+		}
+		return e, true
+	}
+	show := kennel.Show{
+		Name: f.get("name"), On: f.date("on", true), Days: f.whole("days", 1), EntriesClose: f.date("closes", false), Weight: f.number("weight", 1),
+		Chance: f.number("chance", 100) / 100, Dogs: slices.Clone(f.Values["dogs"]),
+	}
+	if show.Name == "" {
+		f.wrong("name", "is missing")
+	}
+	if show.Chance <= 0 || show.Chance > 1 {
+		f.wrong("chance", "must be above 0 and at most 100; 100 is entered")
+	}
+	if show.Days < 1 || show.Days > 14 {
+		f.wrong("days", "must be 1 to 14")
+	}
+	if show.Weight <= 0 {
+		f.wrong("weight", "must be above 0; 1 is usual")
+	}
+	if show.EntriesClose > show.On && show.On != 0 {
+		f.wrong("closes", "is after the show")
+	}
+	from, to := f.date("away_from", false), f.date("away_to", false)
+	if from != 0 || to != 0 {
+		away := show.AwayDays()
+		away.Why = ""
+		if from != 0 {
+			away.From = from
+		}
+		if to != 0 {
+			away.To = to
+		}
+		if away.From > away.To {
+			f.wrong("away_to", "is before the first day away")
+		}
+		show.Away = &away
+	}
+	names := l.state.Kennel.DogNames()
+	for _, n := range show.Dogs {
+		if !slices.Contains(names, n) {
+			f.wrong("dogs", strconv.Quote(n)+" is not a dog of the string")
+		}
+	}
+	e.do = func(s *book.State) (string, error) {
+		s.Kennel.Shows = slices.Clone(s.Kennel.Shows)
+		if was == "" {
+			s.Kennel.Shows = append(s.Kennel.Shows, show)
+			return fmt.Sprintf("added the show %s on %s", show.Name, show.On), nil
+		}
+		i, ok := showByKey(s.Kennel, was)
+		if !ok {
+			return "", &kennel.InputError{Field: "name", Value: show.Name, What: "is not in the book any more", Try: "to add it as a new show"}
+		}
+		if show.Away != nil && s.Kennel.Shows[i].Away != nil {
+			show.Away.Why = s.Kennel.Shows[i].Away.Why
+		}
+		s.Kennel.Shows[i] = show
+		return fmt.Sprintf("changed the show %s on %s", show.Name, show.On), nil
+	}
+	return e, !f.Bad()
+}
+
+// showFacts are what is told of the show with the key.
+func showFacts(k kennel.Kennel, key string) []fact {
+	if key == "" {
+		return nil // a new show is nobody else's
+	}
+	i, ok := showByKey(k, key)
+	if !ok {
+		return []fact{{key, "is not in the book"}}
+	}
+	s := k.Shows[i]
+	away := s.AwayDays()
+	return []fact{
+		{"name", s.Name},
+		{"first day", s.On.String()},
+		{"days", strconv.Itoa(s.Days)},
+		{"entries close", s.EntriesClose.String()},
+		{"weight", number(s.Weight)},
+		{"chance", number(100*s.Chance) + " %"},
+		{"away", away.From.String() + " to " + away.To.String()},
+		{"dogs", strings.Join(s.Dogs, ", ")},
+	}
+}
+
+// endDraft keeps a draft or throws it away.
+func (d *Desk) endDraft(w http.ResponseWriter, r *http.Request, l look, f *form) error {
+	id, err := strconv.Atoi(f.get("draft"))
+	if err != nil {
+		return notFound("draft")
+	}
+	x := d.drafts.get(id)
+	if x == nil {
+		return &statusError{http.StatusNotFound, "That draft was kept or thrown away already.", "the page again"}
+	}
+	if f.get("do") == "discard" {
+		d.drafts.drop(id)
+		back(w, r, x.page, "gone")
+		return nil
+	}
+	conflict, err := d.keep(r.Context(), x)
+	if err != nil {
+		return err
+	}
+	if conflict == nil {
+		back(w, r, x.page, "kept")
+		return nil
+	}
+	typed := *x.form
+	typed.Conflict = conflict
+	typed.Version = l.version
+	d.drafts.drop(id)
+	return d.showAgain(w, r, x.page, l, &typed)
+}
+
+// showAgain shows the page that a form belongs to with the form in it.
+func (d *Desk) showAgain(w http.ResponseWriter, r *http.Request, page string, l look, f *form) error {
+	switch page {
+	case "/shows":
+		d.renderShows(w, r, l, f, nil)
+	case "/hours":
+		d.renderHours(w, r, l, f, nil)
+	default:
+		return notFound("page")
+	}
+	return nil
+}

@@ -1,0 +1,193 @@
+package desk
+
+import (
+	"fmt"
+	"html/template"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/optimize"
+	"tuckup/reports"
+)
+
+type stringPage struct {
+	frame
+	Dogs     []stringDog
+	Gone     []string
+	Form     *form
+	Patterns []option
+	Open     bool
+}
+
+type stringDog struct {
+	Name, Path, Kind, State, Score, Next, NextScore, Week, Most string
+	Ribbon                                                      template.HTML
+}
+
+func (d *Desk) stringPage(w http.ResponseWriter, r *http.Request) error {
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	f := newForm("dog", l.version)
+	d.renderString(w, r, l, f)
+	return nil
+}
+
+func dogPath(name string) string { return "/dogs/" + url.PathEscape(name) }
+
+func (d *Desk) renderString(w http.ResponseWriter, r *http.Request, l look, f *form) {
+	p := stringPage{frame: d.frame(l, r, "String"), Form: f}
+	p.Patterns = append(p.Patterns, option{Value: "", Words: "choose"})
+	for _, name := range d.opt.Patterns.Names() {
+		p.Patterns = append(p.Patterns, option{Value: name, Words: d.opt.Patterns[name].Title})
+	}
+	dogs := l.dogs()
+	for _, dog := range dogs {
+		p.Dogs = append(p.Dogs, d.stringDog(l, dog))
+	}
+	for _, dog := range l.state.Kennel.Dogs {
+		if dog.Gone(l.today) {
+			p.Gone = append(p.Gone, dog.Name)
+		}
+	}
+	p.Open = f.Bad() || len(dogs) == 0
+	d.render(w, f.status(), "string", p)
+}
+
+func (d *Desk) stringDog(l look, dog kennel.Dog) stringDog {
+	v := stringDog{Name: dog.Name, Path: dogPath(dog.Name), Kind: d.opt.Patterns[dog.Pattern].Title}
+	if l.plan == nil {
+		return v
+	}
+	for i, o := range l.plan.Outlooks {
+		if o.Dog != dog.Name {
+			continue
+		}
+		v.State, v.Score = string(o.State), kennel.ScoreWords(o.Score)
+		ribbon, err := l.plan.views.ribbon(l.plan.Result, i)
+		if err != nil {
+			d.opt.Log.Warn().Err(err).Str("dog", dog.Name).Msg("a coat could not be drawn")
+		}
+		v.Ribbon = ribbon
+	}
+	for _, x := range l.plan.Readiness {
+		if x.Dog == dog.Name {
+			v.Next = fmt.Sprintf("%s, %s, %s", x.Show, reports.DayWords(x.On, l.today), reports.ChanceWords(x.Chance))
+			v.NextScore = kennel.ScoreWords(x.Score)
+			if band := reports.RangeWords(x); band != "" {
+				v.NextScore += " (" + band + ")"
+			}
+			break
+		}
+	}
+	v.Week, v.Most = costWords(l.plan.Result, dog.Name)
+	return v
+}
+
+// costWords is what a dog takes a week: on the mean of the weeks with work on it, and in the longest.
+func costWords(r optimize.Result, dog string) (mean, most string) {
+	var sum, longest kennel.Minutes
+	weeks := 0
+	for _, w := range r.Weeks {
+		var m kennel.Minutes
+		for _, x := range w.Dogs {
+			if x.Dog == dog {
+				m += x.Minutes + x.SetUp
+			}
+		}
+		for _, x := range w.Duties {
+			if x.Dog == dog {
+				m += x.Minutes
+			}
+		}
+		if m > 0 {
+			weeks++
+		}
+		sum += m
+		longest = max(longest, m)
+	}
+	if weeks == 0 {
+		return "no work", ""
+	}
+	return reports.MinutesWords(sum/kennel.Minutes(weeks)) + " a week", "at most " + reports.MinutesWords(longest)
+}
+
+var dogFields = map[string]string{
+	"name": "name", "pattern": "pattern", "born": "born", "owner": "owner", "growth": "growth", "pace": "pace", "set_up": "set_up", "minutes": "minutes",
+	"a_week": "a_week", "priority": "priority", "layers": "coat", "all": "coat", "areas": "coat", "share": "coat", "pulled": "coat", "here": "from",
+	"from": "from", "to": "to", "duty": "duty", "every": "duty", "duties": "duty", "length": "length", "texture": "texture",
+}
+
+func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
+	f, err := readForm(r, "dog")
+	if err != nil {
+		return err
+	}
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	dog := kennel.UsualDog()
+	dog.Name, dog.Pattern, dog.Owner = f.get("name"), f.get("pattern"), f.get("owner")
+	if dog.Name == "" {
+		f.wrong("name", "is missing")
+	}
+	if slices.Contains(l.state.Kennel.DogNames(), dog.Name) {
+		f.wrong("name", "is in the string already")
+	}
+	if _, ok := d.opt.Patterns[dog.Pattern]; !ok {
+		f.wrong("pattern", "is missing: it says how the coat behaves")
+	}
+	dog.Born = f.date("born", false)
+	if f.get("coat") == "" {
+		f.wrong("coat", "is missing: the day when the coat was last pulled, or shares with days like 0.6 2026-09-20 0.4 2026-12-01")
+	} else {
+		layers, err := kennel.ParseLayers(strings.Fields(f.get("coat")))
+		dog.All = parsed(f, "coat", layers, err)
+		notAfter(f, "coat", dog.All, l.today)
+	}
+	if !f.Bad() {
+		ok, _, err := d.save(r.Context(), f, edit{
+			version: f.Version,
+			about: func(s book.State) (all []fact) {
+				if slices.Contains(s.Kennel.DogNames(), dog.Name) {
+					all = append(all, fact{dog.Name, "is in the book"})
+				}
+				return all
+			},
+			do: func(s *book.State) (string, error) {
+				begin(s)
+				s.Kennel.Dogs = append(slices.Clone(s.Kennel.Dogs), dog)
+				s.Looked(dog.Name, book.AllAreas, l.today)
+				return "added the dog " + dog.Name, nil
+			},
+		}, dogFields)
+		if err != nil {
+			return err
+		}
+		if ok {
+			back(w, r, dogPath(dog.Name), "saved")
+			return nil
+		}
+		if l, err = d.look(r.Context()); err != nil {
+			return err
+		}
+	}
+	f.Version = l.version
+	d.renderString(w, r, l, f)
+	return nil
+}
+
+// notAfter notes layers that were pulled after the day on which they are seen.
+func notAfter(f *form, name string, layers []kennel.Layer, seen kennel.Date) {
+	for _, x := range layers {
+		if x.Pulled > seen {
+			f.wrong(name, fmt.Sprintf("hair pulled on %s can't be seen on %s", x.Pulled, seen))
+		}
+	}
+}

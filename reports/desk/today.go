@@ -1,0 +1,326 @@
+package desk
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"slices"
+	"strconv"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/optimize"
+	"tuckup/reports"
+)
+
+// task is one thing to do on a day, for one pair of hands.
+type task struct {
+	Clock, Dog, What, Why, How string
+	Session, Bath, Pinned      bool
+	Tick                       bool   // it can be ticked off
+	Done                       string // how it was done; empty = not yet
+	Stopped                    bool
+	Areas                      []touch
+	Minutes                    int
+	Duty                       string
+	Link                       string // the page that writes it down otherwise
+	Undo                       int64  // work to drop
+	start                      kennel.Clock
+}
+
+type touch struct {
+	Area    kennel.AreaName
+	Words   string // the share as it is said
+	Share   string // the share to the last digit
+	Time    string
+	minutes kennel.Minutes
+}
+
+type todayPage struct {
+	frame
+	Day, Back, Ahead string
+	Date             kennel.Date
+	IsToday          bool
+	Hands            string
+	Everybody        []handsLink
+	Tasks            []task
+	Next             *task // the first that is not done
+	Work             string
+	Empty            string
+	Agreed           bool // from what was agreed, for there is no plan yet
+	Left             []string
+	LeftOf           string
+	Past             bool
+	LeftOut          []string
+}
+
+type handsLink struct {
+	Name, Path string
+	Here       bool
+}
+
+// bathDuty is what a lifting bath is called in the records of work.
+const bathDuty = "lifting bath"
+
+func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	q := r.URL.Query()
+	day := l.today
+	if s := q.Get("day"); s != "" {
+		if day, err = kennel.ParseDate(s); err != nil {
+			return notFound("day")
+		}
+	}
+	p := todayPage{frame: d.frame(l, r, "Today"), Day: reports.LongDayWords(day), Date: day, IsToday: day == l.today, Past: day < l.today}
+	if !p.IsToday {
+		p.Title = reports.DayWords(day, l.today)
+	}
+	p.Hands = handsFor(l, day, q.Get("hands"))
+	at := func(day kennel.Date, hands string) string {
+		v := url.Values{}
+		if day != l.today {
+			v.Set("day", day.String())
+		}
+		if hands != firstHands(l) {
+			v.Set("hands", hands)
+		}
+		if len(v) == 0 {
+			return "/"
+		}
+		return "/?" + v.Encode()
+	}
+	p.At, p.Back, p.Ahead = at(day, p.Hands), at(day.AddDays(-1), p.Hands), at(day.AddDays(1), p.Hands)
+	for _, h := range l.state.Kennel.Hands {
+		p.Everybody = append(p.Everybody, handsLink{h.Name, at(day, h.Name), h.Name == p.Hands})
+	}
+	p.Tasks = d.tasks(l, day, p.Hands, p.At)
+	p.Agreed = l.plan == nil && len(p.Tasks) > 0
+	for i := range p.Tasks {
+		if p.Tasks[i].Tick && p.Tasks[i].Done == "" {
+			p.Next = &p.Tasks[i]
+			break
+		}
+	}
+	if len(p.Tasks) == 0 && l.plan != nil {
+		p.Empty = "There is no work for " + p.Hands + " on this day."
+		if days := l.plan.Timetable.Days; len(days) == 0 || day > days[len(days)-1].On {
+			p.Empty = "The days are laid out until " + reports.DayWords(lastDay(l), l.today) + "."
+		}
+	}
+	if id, err := strconv.ParseInt(q.Get("left"), 10, 64); err == nil {
+		p.LeftOf, p.Left = leftOver(l, id)
+	}
+	if l.plan != nil && p.IsToday {
+		for _, x := range l.plan.Timetable.LeftOut {
+			if x.Week == day.Monday() {
+				p.LeftOut = append(p.LeftOut, reports.LeftOutWords(x))
+			}
+		}
+	}
+	d.render(w, http.StatusOK, "today", p)
+	return nil
+}
+
+func lastDay(l look) kennel.Date {
+	if days := l.plan.Timetable.Days; len(days) > 0 {
+		return days[len(days)-1].On
+	}
+	return l.today
+}
+
+func firstHands(l look) string {
+	if len(l.state.Kennel.Hands) == 0 {
+		return ""
+	}
+	return l.state.Kennel.Hands[0].Name
+}
+
+// handsFor are the hands that were asked for, else the first.
+func handsFor(l look, _ kennel.Date, asked string) string {
+	for _, h := range l.state.Kennel.Hands {
+		if h.Name == asked {
+			return asked
+		}
+	}
+	return firstHands(l)
+}
+
+// tasks are what is to be done on the day by the hands, and what was done of it.
+func (d *Desk) tasks(l look, day kennel.Date, hands, at string) (all []task) {
+	done := l.state.Work
+	taken := map[int64]bool{}
+	find := func(dog, duty string) *book.Work {
+		for i := range done {
+			w := &done[i]
+			if w.On == day && w.Dog == dog && w.Duty == duty && !taken[w.ID] && (w.Hands == hands || w.Hands == "") {
+				taken[w.ID] = true
+				return w
+			}
+		}
+		return nil
+	}
+	for _, i := range dayItems(l, day, hands) {
+		t := newTask(i, day, hands, l.today)
+		if t.Tick {
+			if w := find(i.Dog, t.Duty); w != nil {
+				t.Done, t.Stopped, t.Undo = doneWords(w.Work), w.Stopped, w.ID
+			}
+		}
+		all = append(all, t)
+	}
+	for _, w := range done {
+		if w.On == day && !taken[w.ID] && w.Hands == hands {
+			all = append(all, task{Dog: w.Dog, What: reports.WorkWords(w.Work), Duty: w.Duty, Tick: true, Done: doneWords(w.Work), Stopped: w.Stopped, Undo: w.ID})
+		}
+	}
+	_ = at
+	return all
+}
+
+// dayItems are the stretches of the day for the hands: the plan's, else what was agreed.
+func dayItems(l look, day kennel.Date, hands string) []optimize.Item {
+	if l.plan == nil {
+		return agreedItems(l, day, hands)
+	}
+	for _, d := range l.plan.Timetable.Days {
+		if d.On != day {
+			continue
+		}
+		for _, h := range d.Hands {
+			if h.Hands == hands {
+				return reports.WholeItems(h.Items)
+			}
+		}
+	}
+	if day < l.plan.On {
+		return agreedItems(l, day, hands)
+	}
+	return nil
+}
+
+func agreedItems(l look, day kennel.Date, hands string) (items []optimize.Item) {
+	for _, s := range l.state.Sessions {
+		if s.On != day || s.Hands != hands && s.Hands != "" {
+			continue
+		}
+		i := optimize.Item{Kind: optimize.ItemSession, Dog: s.Dog, Start: s.Start, End: s.Start + kennel.Clock(s.Minutes), Pinned: s.Pinned}
+		for _, a := range s.Areas {
+			i.Areas = append(i.Areas, optimize.AreaWork{Area: a.Area, Share: a.Share})
+		}
+		items = append(items, i)
+	}
+	slices.SortStableFunc(items, func(a, b optimize.Item) int { return int(a.Start - b.Start) })
+	return items
+}
+
+func newTask(i optimize.Item, day kennel.Date, hands string, today kennel.Date) task {
+	t := task{Clock: reports.ClockWords(i), Dog: i.Dog, Why: i.Why, Pinned: i.Pinned, start: i.Start}
+	switch i.Kind {
+	case optimize.ItemSession:
+		t.Session, t.Tick = true, true
+		if i.Lift != "" || i.Tool != "" || i.SetUp > 0 {
+			t.How = reports.HowWords(i)
+		}
+		t.Areas = touches(i.Areas)
+		minutes := i.SetUp
+		for _, a := range i.Areas {
+			minutes += a.Minutes
+		}
+		t.Minutes = int(float64(minutes) + 0.5)
+		if t.Minutes == 0 {
+			t.Minutes = int(i.End - i.Start)
+		}
+	case optimize.ItemDuty:
+		t.What, t.Duty, t.Tick, t.Minutes = i.What, i.What, true, int(i.End-i.Start)
+	case optimize.ItemBath:
+		t.What, t.Duty, t.Tick, t.Bath, t.Minutes = "lifting bath, left to dry", bathDuty, true, true, int(i.End-i.Start)
+	case optimize.ItemTravel:
+		t.Dog, t.What = "", "Travel: "+i.What
+	}
+	t.Tick = t.Tick && day <= today
+	if t.Session {
+		v := url.Values{"dog": {i.Dog}, "on": {day.String()}, "hands": {hands}}
+		t.Link = "/work?" + v.Encode()
+	}
+	return t
+}
+
+// touches are the areas of a session, each once.
+func touches(areas []optimize.AreaWork) (all []touch) {
+	var s []optimize.AreaWork
+	for _, a := range areas {
+		if n := slices.IndexFunc(s, func(b optimize.AreaWork) bool { return b.Area == a.Area }); n >= 0 {
+			s[n].Share += a.Share
+			s[n].Minutes += a.Minutes
+			continue
+		}
+		s = append(s, a)
+	}
+	for _, a := range s {
+		t := touch{Area: a.Area, Words: kennel.ShareWords(a.Share), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64), minutes: a.Minutes}
+		if a.Minutes > 0 {
+			t.Time = reports.MinutesWords(a.Minutes)
+		}
+		all = append(all, t)
+	}
+	return all
+}
+
+func doneWords(w kennel.Work) string {
+	words := "Done in " + reports.MinutesWords(w.Minutes)
+	if w.Stopped {
+		words = "Stopped early after " + reports.MinutesWords(w.Minutes)
+	}
+	if w.Note != "" {
+		words += ": " + w.Note
+	}
+	return words
+}
+
+// leftOver says what of its session a stretch of work left.
+func leftOver(l look, id int64) (dog string, left []string) {
+	for _, w := range l.state.Work {
+		if w.ID != id {
+			continue
+		}
+		for _, a := range plannedFor(l, w.Dog, w.On, w.Hands) {
+			share := a.Share
+			for _, p := range w.Areas {
+				if p.Area == a.Area {
+					share -= p.Share
+				}
+			}
+			if share > leastShare {
+				left = append(left, fmt.Sprintf("%s, %s", a.Area, kennel.ShareWords(share)))
+			}
+		}
+		return w.Dog, left
+	}
+	return "", nil
+}
+
+// leastShare is less than anybody can pull.
+const leastShare = 0.001
+
+// plannedFor is what was to be pulled on the dog on the day, by the plan or by what was agreed.
+func plannedFor(l look, dog string, on kennel.Date, hands string) (areas []optimize.AreaWork) {
+	for _, i := range dayItems(l, on, hands) {
+		if i.Kind == optimize.ItemSession && i.Dog == dog {
+			areas = append(areas, i.Areas...)
+		}
+	}
+	var sum optimize.SessionIn
+	for _, a := range areas {
+		n := slices.IndexFunc(sum.Areas, func(b optimize.AreaWork) bool { return b.Area == a.Area })
+		if n >= 0 {
+			sum.Areas[n].Share += a.Share
+			sum.Areas[n].Minutes += a.Minutes
+			continue
+		}
+		sum.Areas = append(sum.Areas, a)
+	}
+	return sum.Areas
+}

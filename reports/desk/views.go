@@ -1,0 +1,80 @@
+package desk
+
+import (
+	"html/template"
+	"sync"
+
+	"tuckup/optimize"
+	"tuckup/reports"
+)
+
+// views keeps what is drawn from one plan, so that a page is not drawn again for every reader.
+type views struct {
+	mu      sync.Mutex
+	ribbons map[int]template.HTML
+	hours   []reports.Part
+	at      map[string][]optimize.Place
+	change  *changesView
+	against *optimize.Week
+}
+
+// ribbon is the coat of the n-th dog over the weeks.
+func (v *views) ribbon(r optimize.Result, n int) (template.HTML, error) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if x, ok := v.ribbons[n]; ok {
+		return x, nil
+	}
+	x, err := reports.DogRibbon(r, n)
+	if err != nil {
+		return "", err
+	}
+	if v.ribbons == nil {
+		v.ribbons = map[int]template.HTML{}
+	}
+	v.ribbons[n] = x
+	return x, nil
+}
+
+// workload are the parts of the page of hours.
+func (v *views) workload(r optimize.Result) ([]reports.Part, error) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if v.hours == nil {
+		parts, err := reports.WorkloadParts(r)
+		if err != nil {
+			return nil, err
+		}
+		v.hours = parts
+	}
+	return v.hours, nil
+}
+
+// places are where a session could be.
+func (v *views) places(r optimize.Result, s optimize.SessionIn) []optimize.Place {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	key := sessionKey(s.Dog, s.At)
+	if x, ok := v.at[key]; ok {
+		return x
+	}
+	if v.at == nil {
+		v.at = map[string][]optimize.Place{}
+	}
+	v.at[key] = optimize.Places(r, s)
+	return v.at[key]
+}
+
+// changes is what sets the plan apart from the one in use when it was made.
+func (v *views) changes(before, after optimize.Result) changesView {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if len(before.Weeks) > 0 && (v.change == nil || v.against != &before.Weeks[0]) {
+		c := newChangesView(before, after)
+		v.change, v.against = &c, &before.Weeks[0]
+	}
+	if v.change == nil {
+		return newChangesView(before, after)
+	}
+	return *v.change
+}
