@@ -27,9 +27,9 @@ func (s *solver) prove() {
 	s.report()
 }
 
-// look bounds every plan's objective at the prices of the plan that was polished.
+// look bounds every plan's objective at the best prices known with all sessions open.
 func (s *solver) look() {
-	q := s.centre
+	q := s.open
 	var bound float64
 	q.show, bound = s.p.sharedOut(q.show)
 	ceilings := make([]float64, len(s.dogs))
@@ -55,7 +55,7 @@ const (
 	usualNodes  = 1500
 	usualSize   = 12 * 26 // dog-weeks up to which a dog has so many nodes
 	leastNodes  = 100
-	lookPart    = 10    // of these nodes: where only a look is taken
+	lookPart    = 20    // of these nodes: where only a look is taken
 	nodesGrow   = 3     // times as many nodes in the next stage
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches

@@ -23,7 +23,7 @@ func (s *solver) kick() {
 		if s.over() || s.proven() {
 			return
 		}
-		fixed, pool, centre, value := slices.Clone(s.fixed), slices.Clone(s.pool), s.centre, s.value
+		before := s.settled()
 		for range 1 + rng.IntN(kickSteps) {
 			d, t := rng.IntN(len(s.dogs)), rng.IntN(s.p.Weeks)
 			if most := s.p.Dogs[d].Most[t]; most > 0 && s.p.Dogs[d].canOpen(t) {
@@ -35,8 +35,6 @@ func (s *solver) kick() {
 		if _, err := s.resettle(); err == nil {
 			s.polish()
 		}
-		if s.value <= value {
-			s.fixed, s.pool, s.centre = fixed, pool, centre
-		}
+		s.better(before)
 	}
 }

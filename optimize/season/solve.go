@@ -72,7 +72,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	s := newSolver(ctx, p, opt)
 	if m := s.warm(); m != nil {
 		s.take(m)
-		s.reopen()
+		s.renew()
 		s.polish()
 		s.look()
 	} else if m := s.root(); m != nil {
@@ -492,6 +492,27 @@ func (s *solver) giveUp(m *master) bool {
 	f[week]--
 	s.fixed[dog] = f
 	return true
+}
+
+// settled is what a plan has been settled to.
+type settled struct {
+	fixed  [][]int
+	pool   [][]*column
+	centre prices
+	value  float64
+}
+
+func (s *solver) settled() settled {
+	return settled{slices.Clone(s.fixed), slices.Clone(s.pool), s.centre, s.value}
+}
+
+// better reports whether there is a better plan by now; if not, all goes back to what was settled.
+func (s *solver) better(than settled) bool {
+	if s.value > than.value {
+		return true
+	}
+	s.fixed, s.pool, s.centre = than.fixed, than.pool, than.centre
+	return false
 }
 
 // take offers the plan of a master whose sessions are all settled.

@@ -30,8 +30,27 @@ func (s *solver) warm() *master {
 	return m
 }
 
-// warmRounds is how many pricing rounds a plan made before has in its new season.
-const warmRounds = 14
+// renew chooses all sessions anew, in a few rounds that begin with the columns of the plan made before, and keeps the plan
+// that is better. The rounds also tell at which prices to look for a bound.
+func (s *solver) renew() {
+	before := s.settled()
+	clear(s.fixed)
+	s.open = s.centre
+	m, err := s.master()
+	if err == nil && s.generate(m, renewRounds, smoothing) == nil {
+		s.open, s.hope = s.least, m.objective()
+		s.keep(m)
+		if m, err := s.dive(m); err == nil {
+			s.take(m)
+		}
+	}
+	s.better(before)
+}
+
+const (
+	warmRounds  = 14 // pricing rounds that a plan made before has with its sessions in its new season
+	renewRounds = 4  // .. and with all sessions open
+)
 
 // covers reports whether the plan has sessions for every dog and week of the problem.
 func (pl *Plan) covers(p *Problem) bool {

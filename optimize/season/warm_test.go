@@ -4,8 +4,63 @@ import (
 	"context"
 	"reflect"
 	"runtime"
+	"slices"
 	"testing"
 )
+
+// Columns that were kept stay as they were when others are kept later: a plan that is gone back to needs them.
+func TestKeptColumnsAreNotWrittenOver(t *testing.T) {
+	p := RandomString(1, Shape{Dogs: 4, Weeks: 12, Hours: 0.5, Hands: 1})
+	start := solved(t, p, Options{Seed: 1}).Plan
+	s := newSolver(context.Background(), p, Options{Start: &start})
+	if s.warm() == nil {
+		t.Fatal("nothing is settled")
+	}
+	for d := range s.pool {
+		s.pool[d] = slices.Grow(s.pool[d], maxColumns) // room to write what is to be kept
+	}
+	before, columns := s.settled(), make([][]*column, len(p.Dogs))
+	for d := range columns {
+		columns[d] = slices.Clone(s.pool[d])
+	}
+	clear(s.fixed)
+	m, err := s.master()
+	if err != nil || s.generate(m, 3, smoothing) != nil {
+		t.Fatal("no columns")
+	}
+	s.keep(m)
+	if reflect.DeepEqual(s.pool, columns) {
+		t.Fatal("nothing else was kept")
+	}
+	if s.better(before) || !reflect.DeepEqual(s.pool, columns) {
+		t.Error("gone back to, the columns are others")
+	}
+}
+
+// A dog that was left out of the plan made before is taken in again.
+func TestMendingTakesInWhoWasLeftOut(t *testing.T) {
+	for seed := range uint64(4) {
+		p := RandomString(seed, Shape{Dogs: 5, Weeks: 13, Hours: 0.6, Hands: 1})
+		cold := solved(t, p, Options{Seed: 1})
+		start := solved(t, p, Options{Seed: 1}).Plan
+		out, most := 0, -1
+		for d, sessions := range start.Sessions {
+			n := 0
+			for _, z := range sessions {
+				n += z
+			}
+			if n > most {
+				out, most = d, n
+			}
+		}
+		start.Sessions[out], start.Shares[out] = make([]int, p.Weeks), NewPlan(p).Shares[out]
+		r := solved(t, p, Options{Seed: 1, Start: &start})
+		checkResult(t, p, r)
+		if r.Objective < cold.Objective-0.01*scale(cold.Objective) {
+			t.Errorf("seed %d: without dog %d to begin with, %.6g points, cold %.6g", seed, out, r.Objective, cold.Objective)
+		}
+	}
+}
 
 func solved(t *testing.T, p *Problem, opt Options) Result {
 	t.Helper()
