@@ -51,6 +51,18 @@ func (c *checker) weekMinutes(h, t int) (work, pull float64) {
 	return work, pull
 }
 
+// rests are the minutes of week t in which a pair of hands that pulls all day rests: each hour of a day, less a set-up,
+// holds a break, as long as the hand load lasts.
+func (c *checker) rests(h, t int) (minutes float64) {
+	for n := range kennel.DaysAWeek {
+		work, pull := c.dayMinutes(h, c.monday(t).AddDays(n))
+		for left := math.Min(work-leastSetUp, pull+breakFor); left >= breakAfter+breakFor; left -= breakAfter + breakFor {
+			minutes += breakFor
+		}
+	}
+	return minutes
+}
+
 // atTable reports whether the dog can be worked on the day.
 func (c *checker) atTable(d int, day kennel.Date) bool {
 	dog := c.dogs[d]

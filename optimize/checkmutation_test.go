@@ -140,7 +140,7 @@ var givenToPlan = []string{"Kennel", "Patterns", "Options"}
 // checkable is a small plan with every kind of figure: two pairs of hands short of hours, a duty, shows, a day's work.
 func checkable(t *testing.T) Result {
 	t.Helper()
-	handler := kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{0.4, 0, 0.4}, StripHoursADay: 4}
+	handler := kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{0.7, 0, 0.7}, StripHoursADay: 0.15}
 	assistant := kennel.Hands{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{0, 1}, Does: []kennel.Skill{kennel.SkillClose, kennel.SkillDuties}}
 	sorrel, moss := evenDog("Sorrel", "rough", 8), evenDog("Moss", "wiry", 12)
 	sorrel.Duties = []kennel.Duty{{Name: "nails", Minutes: 10, Every: 3}}

@@ -21,7 +21,7 @@ func (c *checker) season() {
 	c.same("the plan", "objective", s.Objective, before)
 	c.same("the plan", "points that gathering cost", c.r.Gathered.Points, before-after)
 	c.atLeast("the plan", "touches gathered", float64(c.r.Gathered.Moved), 0)
-	c.ask("the plan", "touches gathered", c.r.Gathered.Moved > 0 || agree(before, after), "some, for gathering cost points")
+	c.ask("the plan", "touches gathered", c.r.Gathered.Moved > 0 || after > before || agree(before, after), "some, for gathering cost points")
 	c.atLeast("the plan", "bound", s.Bound, math.Max(before, after))
 	c.same("the plan", "gap", s.Gap, (s.Bound-s.Objective)/math.Max(1, math.Abs(s.Bound)))
 	c.atLeast("the plan", "seconds", s.Seconds, 0)
@@ -232,6 +232,8 @@ func (c *checker) short(t int, p HourPrice) bool {
 func (c *checker) timeOf(t int, kinds []kennel.Skill) (minutes float64, names string) {
 	for h, pair := range c.k.Hands {
 		work, pull := c.weekMinutes(h, t)
+		work -= c.rests(h, t)
+		pull = math.Min(work, pull)
 		there := 0.0
 		for _, kind := range kinds {
 			switch {

@@ -140,6 +140,6 @@ func (c *checker) handsWeek(t, h int, hw HandsWeek, given map[kennel.Skill]float
 	c.same(where, "hours there are", float64(hw.Hours), work/60)
 	c.same(where, "most hours of pulling", float64(hw.MostPulling), pull/60)
 	c.same(where, "hours planned", float64(hw.Planned), all/60)
-	c.atMost(where, "minutes given", all, work)
+	c.atMost(where, "minutes given, with breaks", all+c.rests(h, t), work)
 	c.atMost(where, "minutes of pulling given", pulled, pull)
 }
