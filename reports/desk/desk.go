@@ -64,6 +64,11 @@ func New(opt Options) (*Desk, error) {
 	d.plans = newPlanner(ctx, opt)
 	d.drafts = newDrafts(ctx, opt)
 	d.routes()
+	d.plans.all.Go(func() { // the first plan is begun before anybody asks
+		if _, err := d.look(ctx); err != nil {
+			d.opt.Log.Warn().Err(err).Msg("the book could not be read")
+		}
+	})
 	return d, nil
 }
 

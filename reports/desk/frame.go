@@ -123,7 +123,7 @@ func progressWords(s status) string {
 	case !s.Begun:
 		return "Looking for the first plan."
 	}
-	return fmt.Sprintf("%.0f seconds: a plan of %.2f points is found, none can pass %.2f.", s.Seconds, s.Objective, s.Bound)
+	return fmt.Sprintf("After %.0f s: a plan of %.2f points is found, none can pass %.2f.", s.Seconds, s.Objective, s.Bound)
 }
 
 // render writes a page.

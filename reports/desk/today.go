@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
@@ -78,7 +79,7 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 	if !p.IsToday {
 		p.Title = reports.DayWords(day, l.today)
 	}
-	p.Hands = handsFor(l, day, q.Get("hands"))
+	p.Hands = handsFor(l, q.Get("hands"))
 	at := func(day kennel.Date, hands string) string {
 		v := url.Values{}
 		if day != l.today {
@@ -96,7 +97,7 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 	for _, h := range l.state.Kennel.Hands {
 		p.Everybody = append(p.Everybody, handsLink{h.Name, at(day, h.Name), h.Name == p.Hands})
 	}
-	p.Tasks = d.tasks(l, day, p.Hands, p.At)
+	p.Tasks = d.tasks(l, day, p.Hands)
 	p.Agreed = l.plan == nil && len(p.Tasks) > 0
 	for i := range p.Tasks {
 		if p.Tasks[i].Tick && p.Tasks[i].Done == "" {
@@ -108,6 +109,12 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 		p.Empty = "There is no work for " + p.Hands + " on this day."
 		if days := l.plan.Timetable.Days; len(days) == 0 || day > days[len(days)-1].On {
 			p.Empty = "The days are laid out until " + reports.DayWords(lastDay(l), l.today) + "."
+		}
+	}
+	if l.plan == nil && l.status.Running {
+		p.Stream, p.Refresh = streamTo(l, p.At), true
+		if len(p.Tasks) == 0 {
+			p.Empty = "The day's work is told here as soon as the plan is made."
 		}
 	}
 	if id, err := strconv.ParseInt(q.Get("left"), 10, 64); err == nil {
@@ -139,7 +146,7 @@ func firstHands(l look) string {
 }
 
 // handsFor are the hands that were asked for, else the first.
-func handsFor(l look, _ kennel.Date, asked string) string {
+func handsFor(l look, asked string) string {
 	for _, h := range l.state.Kennel.Hands {
 		if h.Name == asked {
 			return asked
@@ -149,7 +156,7 @@ func handsFor(l look, _ kennel.Date, asked string) string {
 }
 
 // tasks are what is to be done on the day by the hands, and what was done of it.
-func (d *Desk) tasks(l look, day kennel.Date, hands, at string) (all []task) {
+func (d *Desk) tasks(l look, day kennel.Date, hands string) (all []task) {
 	done := l.state.Work
 	taken := map[int64]bool{}
 	find := func(dog, duty string) *book.Work {
@@ -176,7 +183,6 @@ func (d *Desk) tasks(l look, day kennel.Date, hands, at string) (all []task) {
 			all = append(all, task{Dog: w.Dog, What: reports.WorkWords(w.Work), Duty: w.Duty, Tick: true, Done: doneWords(w.Work), Stopped: w.Stopped, Undo: w.ID})
 		}
 	}
-	_ = at
 	return all
 }
 
@@ -260,7 +266,7 @@ func touches(areas []optimize.AreaWork) (all []touch) {
 		s = append(s, a)
 	}
 	for _, a := range s {
-		t := touch{Area: a.Area, Words: kennel.ShareWords(a.Share), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64), minutes: a.Minutes}
+		t := touch{Area: a.Area, Words: strings.TrimPrefix(kennel.ShareWords(a.Share), "about "), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64), minutes: a.Minutes}
 		if a.Minutes > 0 {
 			t.Time = reports.MinutesWords(a.Minutes)
 		}

@@ -16,6 +16,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
@@ -287,6 +288,14 @@ func (v *Visit) Shot(name string) {
 		v.t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(dir, name+".png"), picture, 0o600); err != nil {
+		v.t.Fatal(err)
+	}
+}
+
+// Scripts sets whether the scripts of pages run.
+func (v *Visit) Scripts(run bool) {
+	v.t.Helper()
+	if _, err := chromedp.Call(v.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: !run}); err != nil {
 		v.t.Fatal(err)
 	}
 }

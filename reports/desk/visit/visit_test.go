@@ -58,3 +58,19 @@ func TestWithoutABrowserTheTestIsSkippedButFailsInCI(t *testing.T) {
 		}
 	}
 }
+
+func TestScriptsCanBeSwitchedOff(t *testing.T) {
+	page := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+		w.Header().Set("Content-Type", "text/html")
+		w.Write([]byte("<!DOCTYPE html><title>plain</title><link rel=icon href=data:,><script>document.title = 'run'</script>"))
+	}))
+	defer page.Close()
+	v := New(t, page.URL)
+	for _, run := range []bool{true, false} {
+		v.Scripts(run)
+		v.Open("/")
+		if ran := Ask[string](v, "document.title") == "run"; ran != run {
+			t.Errorf("scripts are to run: %t, and ran: %t", run, ran)
+		}
+	}
+}
