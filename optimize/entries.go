@@ -74,20 +74,33 @@ func Entries(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Opt
 	if err != nil {
 		return nil, err
 	}
+	return base.entries(ctx, solved.Plan, func(string) bool { return true })
+}
+
+// Entries is the advice on the dogs that of picks, against the plan that was made.
+func (r Result) Entries(ctx context.Context, of func(dog string) bool) ([]Entry, error) {
+	base, err := layOut(r.Kennel, r.Patterns, r.Options)
+	if err != nil {
+		return nil, err
+	}
+	return base.entries(ctx, r.solved, of)
+}
+
+func (l *layout) entries(ctx context.Context, plan season.Plan, of func(dog string) bool) ([]Entry, error) {
 	var all []Entry
-	for i, s := range k.Shows {
-		if s.Entered() || s.On < base.opt.On {
+	for i, s := range l.k.Shows {
+		if s.Entered() || s.On < l.opt.On {
 			continue
 		}
-		for d, dog := range k.Dogs {
+		for d, dog := range l.k.Dogs {
 			named := s.Has(dog.Name)
-			if !named && len(s.Dogs) > 0 || dayNotInHand(dog, s) != 0 {
+			if !of(dog.Name) || !named && len(s.Dogs) > 0 || dayNotInHand(dog, s) != 0 {
 				continue
 			}
 			if err := ctx.Err(); err != nil {
 				return nil, fmt.Errorf("the advice was not finished: %w", err)
 			}
-			e, err := base.entry(ctx, solved.Plan, i, d)
+			e, err := l.entry(ctx, plan, i, d)
 			if err != nil {
 				return nil, err
 			}

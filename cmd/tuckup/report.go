@@ -5,6 +5,7 @@ import (
 	"hash/fnv"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -31,44 +32,67 @@ func (a *app) reportCommand() *cobra.Command {
 			Long: "report dog draws the coat area by area with its state, shows the ages of the hair, the shows with their readiness, the " +
 				"work of the next 8 weeks, and what was written down.",
 			Example: "  tuckup report dog Sorrel --demo\n  tuckup report dog Sorrel --kennel thornfield.yaml --out .",
-		}, "dog", "the dog's name", findDog, reports.DogHTML),
+		}, pageKind{
+			name: "dog", of: "the dog's name", find: findDog, write: reports.DogHTML,
+			about: func(_ optimize.Result, name string) []string { return []string{name} },
+		}),
 		a.pageCommand(&cobra.Command{
 			Use:   "owner NAME",
 			Short: "Write what an owner is sent: the pages of the owner's dogs and the hours spent in the month",
 			Long: "report owner writes the pages of the owner's dogs without your own notes, and the hours spent on them in the month that " +
 				"holds today.",
 			Example: "  tuckup report owner 'R. Calloway' --demo",
-		}, "owner", "the owner's name", reports.FindOwner, reports.OwnerHTML),
+		}, pageKind{
+			name: "owner", of: "the owner's name", find: reports.FindOwner, write: reports.OwnerHTML, about: dogsOfOwner,
+		}),
 		a.pageCommand(&cobra.Command{
 			Use:   "season",
 			Short: "Write the whole season as one page",
 			Long: "report season writes how good the plan is, what cannot be met, the weeks in which an hour is dear, readiness, workload, " +
 				"every dog, and the facts and sources behind the figures.",
 			Example: "  tuckup report season --demo\n  tuckup report season --kennel thornfield.yaml --out .",
-		}, "season", "", nil, func(w io.Writer, r optimize.Result, _ string, x reports.Records) error {
+		}, pageKind{name: "season", write: func(w io.Writer, r optimize.Result, _ string, x reports.Records) error {
 			return reports.SeasonHTML(w, r, x)
-		}),
+		}, about: func(r optimize.Result, _ string) []string { return r.Kennel.DogNames() }}),
 	)
 	return c
 }
 
-// page writes a report about somebody.
-type page func(w io.Writer, r optimize.Result, name string, x reports.Records) error
+// pageKind is a kind of page: what word it takes, whom that means and how the page is written. of is empty and find nil
+// where it takes none. about are the dogs that it is about.
+type pageKind struct {
+	name  string
+	of    string
+	find  func(kennel.Kennel, string) (string, error)
+	write func(w io.Writer, r optimize.Result, name string, x reports.Records) error
+	about func(r optimize.Result, name string) []string
+}
+
+func dogsOfOwner(r optimize.Result, owner string) (dogs []string) {
+	for _, d := range r.Kennel.Dogs {
+		if d.Owner == owner {
+			dogs = append(dogs, d.Name)
+		}
+	}
+	return dogs
+}
 
 func findDog(k kennel.Kennel, name string) (string, error) {
 	return kennel.Match("dog", name, k.DogNames())
 }
 
-// pageCommand completes a command that writes a page into a folder. of says what word it takes, and find whom it means;
-// empty and nil = none.
-func (a *app) pageCommand(c *cobra.Command, kind, of string, find func(kennel.Kennel, string) (string, error), write page) *cobra.Command {
-	var out string
+// pageCommand completes a command that writes a page into a folder.
+func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
+	var (
+		out    string
+		advice bool
+	)
 	c.Args = func(c *cobra.Command, args []string) error {
 		switch {
-		case of == "":
+		case kind.of == "":
 			return noWords(c, args)
 		case len(args) != 1:
-			return usage(c.CommandPath()+" with "+of, "%s takes %s and nothing else", c.CommandPath(), of)
+			return usage(c.CommandPath()+" with "+kind.of, "%s takes %s and nothing else", c.CommandPath(), kind.of)
 		}
 		return nil
 	}
@@ -78,8 +102,8 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, find func(kennel.Ke
 			return err
 		}
 		name := ""
-		if find != nil {
-			if name, err = find(src.kennel, args[0]); err != nil {
+		if kind.find != nil {
+			if name, err = kind.find(src.kennel, args[0]); err != nil {
 				return err
 			}
 		}
@@ -90,8 +114,16 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, find func(kennel.Ke
 		if err != nil {
 			return err
 		}
-		file := filepath.Join(out, pageName(kind, name))
-		err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return write(w, r, name, a.records()) }}})
+		records := a.records()
+		if advice {
+			entries, err := r.Entries(c.Context(), func(dog string) bool { return slices.Contains(kind.about(r, name), dog) })
+			if err != nil {
+				return err
+			}
+			records.Advice = reports.AdviceOn(entries, r.On)
+		}
+		file := filepath.Join(out, pageName(kind.name, name))
+		err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return kind.write(w, r, name, records) }}})
 		if err != nil {
 			return err
 		}
@@ -100,6 +132,7 @@ func (a *app) pageCommand(c *cobra.Command, kind, of string, find func(kennel.Ke
 	}
 	a.planFlags(c)
 	c.Flags().StringVar(&out, "out", ".", "folder to write the page into; it is made where there is none")
+	c.Flags().BoolVar(&advice, "advice", kind.name == "owner", "say which shows that are only hoped for to enter: planned with and without each, which takes a while")
 	return c
 }
 
