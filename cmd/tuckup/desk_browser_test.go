@@ -1,0 +1,375 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp/kb"
+
+	"tuckup/reports/desk/visit"
+)
+
+// served is the program's own desk, on a free port of this machine.
+type served struct {
+	base string // http://127.0.0.1:PORT
+	said *spoken
+	stop context.CancelFunc
+	code chan int
+}
+
+// spoken is what the program wrote so far.
+type spoken struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (w *spoken) Write(p []byte) (int, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.b.Write(p)
+}
+
+func (w *spoken) String() string {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.b.String()
+}
+
+var deskAddress = regexp.MustCompile(`http://127\.0\.0\.1:\d+`)
+
+// serveDesk starts "tuckup serve" with the words and waits until it says where it is.
+func serveDesk(t testing.TB, args ...string) *served {
+	t.Helper()
+	start := time.Now()
+	clock := func() time.Time { return time.Date(2027, 1, 5, 9, 0, 0, 0, time.UTC).Add(time.Since(start)) }
+	ctx, stop := context.WithCancel(context.Background())
+	s := &served{said: &spoken{}, stop: stop, code: make(chan int, 1)}
+	go func() {
+		s.code <- newApp(s.said, s.said, clock).run(ctx, append([]string{"serve", "--listen", "127.0.0.1:0"}, args...))
+	}()
+	t.Cleanup(func() { s.ends(t) })
+	for range 1000 {
+		if s.base = deskAddress.FindString(s.said.String()); s.base != "" {
+			return s
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	t.Fatal("the desk does not say where it is: ", s.said)
+	return nil
+}
+
+// ends stops the desk, which must end well.
+func (s *served) ends(t testing.TB) {
+	t.Helper()
+	s.stop()
+	select {
+	case code := <-s.code:
+		if code != codeDone {
+			t.Errorf("the desk ended with %d: %s", code, s.said)
+		}
+		s.code <- code
+	case <-time.After(30 * time.Second):
+		t.Error("the desk does not stop")
+	}
+}
+
+// planned waits until the page that is open has a plan, as a person does: it looks on.
+func untilPlanned(v *visit.Visit) {
+	v.Until(`document.readyState === "complete" && !document.querySelector(".plan-note [data-event]") && !document.querySelector("[data-event=plan]")`)
+}
+
+// Someone who has never seen the desk opens it and finds the week planned.
+func TestAFirstVisitLeadsToAPlannedWeek(t *testing.T) {
+	visit.Browser(t)
+	s := serveDesk(t, "--demo")
+	v := visit.New(t, s.base)
+	if status := v.Open("/"); status != 200 {
+		t.Fatalf("status %d: %s", status, v.Says())
+	}
+	untilPlanned(v)
+	v.Leaves(func() { v.Click("nav a", "Week") })
+	if n := visit.Ask[int](v, `document.querySelectorAll(".weekday").length`); n < 7 {
+		t.Errorf("%d days", n)
+	}
+	if n := visit.Ask[int](v, `document.querySelectorAll(".item.session").length`); n == 0 {
+		t.Error("no session is planned:", v.Says())
+	}
+	v.Quiet()
+}
+
+// deskPages are the pages of the menu, those behind them, and a page that is not there.
+var deskPages = map[string]int64{
+	"/": 200, "/week": 200, "/string": 200, "/dogs/Sorrel": 200, "/shows": 200, "/hours": 200, "/workload": 200, "/history": 200, "/plan": 200,
+	"/work": 200, "/work?dog=Sorrel": 200, "/nowhere": 404,
+}
+
+// Every page is sound for those who do not see it, fits the screen of a phone and of a laptop, asks no other host for
+// anything, and gives the console nothing to complain of.
+func TestEveryPageOfTheDeskIsSound(t *testing.T) {
+	axe := visit.AxeScript(t, "../..")
+	s := serveDesk(t, "--demo")
+	v := visit.New(t, s.base)
+	v.Open("/")
+	untilPlanned(v)
+	for path, want := range deskPages {
+		for _, width := range []int64{visit.Phone, visit.Laptop} {
+			v.Screen(width)
+			if status := v.Open(path); status != want {
+				t.Errorf("%s: status %d, want %d", path, status, want)
+			}
+			if want == 404 {
+				v.Forgive("404")
+			}
+			v.Sound(axe)
+			v.Shot(fmt.Sprintf("page%s-%d", strings.NewReplacer("/", "-", "?", "-", "=", "-").Replace(path), width))
+			if width == visit.Phone {
+				small := visit.Ask[string](v, `[...document.querySelectorAll("button, select, input:not([type=hidden]), [role=button], nav a")]
+					.filter(e => e.checkVisibility() && e.getBoundingClientRect().height < 24).map(e => e.outerHTML.slice(0, 120)).join("\n")`)
+				if small != "" {
+					t.Errorf("%s: too small to touch:\n%s", path, small)
+				}
+			}
+		}
+	}
+	v.Quiet()
+}
+
+// A session is ticked off on a phone, what stopped early is planned anew, and the history takes it back.
+func TestASessionIsTickedOffOnAPhonePlannedAnewAndTakenBack(t *testing.T) {
+	visit.Browser(t)
+	s := serveDesk(t, "--demo")
+	v := visit.New(t, s.base)
+	v.Screen(visit.Phone)
+	v.Open("/")
+	untilPlanned(v)
+	tasks := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`)
+	v.Shot("today-before-390")
+	if hand := visit.Ask[float64](v, `document.querySelector(".thumb button").getBoundingClientRect().bottom / innerHeight`); hand < 0.8 || hand > 1 {
+		t.Errorf("what is ticked off next is at %.0f %% of the height, out of the thumb's reach", 100*hand)
+	}
+	if tall := visit.Ask[float64](v, `document.querySelector(".thumb button").getBoundingClientRect().height`); tall < 44 {
+		t.Errorf("the target is %.0f pixels high", tall)
+	}
+	v.Leaves(func() { v.Click(".thumb button", "Done") })
+	if left := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`); left != tasks-1 || !strings.Contains(v.Says(), "Written down") {
+		t.Errorf("of %d tasks %d are left: %s", tasks, left, v.Says())
+	}
+	v.Shot("today-done-390")
+	v.Leaves(func() { v.Click(".task.done button", "Not done after all") })
+	if left := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`); left != tasks {
+		t.Errorf("of %d tasks %d are to be done again: %s", tasks, left, v.Says())
+	}
+
+	v.Leaves(func() { v.Click(".task a[role=button]", "Stopped early") })
+	v.Shot("work-390")
+	if !visit.Ask[bool](v, `document.querySelector("[name=stopped]").checked`) {
+		t.Error("the page does not know that it was stopped early")
+	}
+	first := visit.Ask[string](v, `document.querySelector(".share.planned input").name`)
+	v.Type(`[name="`+first+`"]`, "1/40")
+	v.Type("[name=minutes]", "20")
+	v.Leaves(func() { v.Click("button", "Write it down") })
+	if !strings.Contains(v.Says(), "what is left") {
+		t.Error("does not say what is left:", v.Says())
+	}
+	v.Shot("today-left-390")
+	v.Until(`document.body.innerText.includes("A new plan is ready")`)
+	v.Leaves(func() { v.Click("button", "Take it") })
+	v.Shot("today-taken-390")
+
+	v.Leaves(func() { v.Click("nav a", "History") })
+	v.Shot("history-390")
+	changes := visit.Ask[int](v, `document.querySelectorAll("main form").length`)
+	v.Leaves(func() { v.Click("main button", "Take it back") })
+	if !strings.Contains(v.Says(), "Taken back") || changes == 0 {
+		t.Error("nothing was taken back:", v.Says())
+	}
+	v.Quiet()
+}
+
+// tabTo presses the tab key until the element is reached that the condition, about e, holds for.
+func tabTo(v *visit.Visit, t *testing.T, condition string) {
+	t.Helper()
+	for range 400 {
+		v.Press(kb.Tab)
+		if visit.Ask[bool](v, `(e => Boolean(`+condition+`))(document.activeElement)`) {
+			if shown := visit.Ask[bool](v, `document.activeElement.matches(":focus-visible") && getComputedStyle(document.activeElement).outlineStyle !== "none"`); !shown {
+				t.Error("the focus is not to be seen on", visit.Ask[string](v, `document.activeElement.outerHTML.slice(0, 120)`))
+			}
+			return
+		}
+	}
+	t.Fatalf("the tab key does not lead to %s: %s", condition, v.Says())
+}
+
+// roomyDesk is a desk on a book with a small string and hours to spare.
+func roomyDesk(t *testing.T) *served {
+	t.Helper()
+	dir := t.TempDir()
+	if err := writeExamples(dir, readmeText(t)); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(dir, "thornfield.yaml")
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	roomy := strings.Replace(string(data), "{mon: 2, wed: 1.5, fri: 1}", "{mon: 3, tue: 3, wed: 3, thu: 3, fri: 3}", 1)
+	if roomy == string(data) {
+		t.Fatal("the README's example has other hours")
+	}
+	if err := os.WriteFile(file, []byte(roomy), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	book := filepath.Join(dir, "book.db")
+	if code, _, said := program(context.Background(), "import", file, "--book", book, "--today", "2027-01-04"); code != codeDone {
+		t.Fatal(said)
+	}
+	return serveDesk(t, "--book", book, "--today", "2027-01-04")
+}
+
+// The keyboard alone moves a session to another day and pins it.
+func TestASessionIsMovedByTheKeyboardAlone(t *testing.T) {
+	visit.Browser(t)
+	s := roomyDesk(t)
+	v := visit.New(t, s.base)
+	v.Open("/")
+	untilPlanned(v)
+	v.Press(kb.Tab)
+	if first := visit.Ask[string](v, `document.activeElement.textContent`); first != "To the page" {
+		t.Errorf("the first thing that the tab key reaches is %q", first)
+	}
+	tabTo(v, t, `e.textContent === "Week"`)
+	v.Leaves(func() { v.Press(kb.Enter) })
+	movable := `[...e.parentElement.querySelectorAll("option")].some(o => !o.disabled && !o.selected)`
+	tabTo(v, t, `e.tagName === "SUMMARY" && `+movable)
+	session := visit.Ask[string](v, `document.activeElement.textContent`)
+	v.Press(kb.Enter)
+	tabTo(v, t, `e.tagName === "SELECT"`)
+	before := visit.Ask[string](v, `document.activeElement.value`)
+	for range 14 {
+		v.Press(kb.ArrowDown)
+		if visit.Ask[bool](v, `document.activeElement.value !== `+"`"+before+"`") {
+			break
+		}
+	}
+	if visit.Ask[string](v, `document.activeElement.value`) == before {
+		v.Press(kb.ArrowUp)
+	}
+	to := visit.Ask[string](v, `document.activeElement.value`)
+	if to == before {
+		t.Fatal("no other day was chosen for", session)
+	}
+	tabTo(v, t, `e.tagName === "BUTTON" && e.textContent.includes("Move and pin")`)
+	v.Leaves(func() { v.Press(kb.Enter) })
+	if !strings.Contains(v.Says(), "Moved and pinned") || !visit.Ask[bool](v, `document.querySelector(".session .pin") !== null`) {
+		t.Errorf("%s was not moved to %s: %s", session, to, v.Says())
+	}
+	v.Quiet()
+}
+
+// fillShow types a new show into the form, for one dog.
+func fillShow(v *visit.Visit, name, on, dog string) {
+	v.Type("[name=name]", name)
+	v.Fill("[name=on]", on)
+	v.Type("[name=weight]", "3")
+	v.Click(".boxes label", dog)
+}
+
+// A show is added, who gains and who pays is seen before anything is written, and it is kept.
+func TestAShowIsAddedWhoPaysIsSeenAndItIsKept(t *testing.T) {
+	visit.Browser(t)
+	s := serveDesk(t, "--demo")
+	v := visit.New(t, s.base)
+	v.Open("/")
+	untilPlanned(v)
+	v.Leaves(func() { v.Click("nav a", "Shows") })
+	shows := visit.Ask[int](v, `document.querySelectorAll(".shows tbody tr").length`)
+	fillShow(v, "Oxbow Terrier Day", "2027-03-05", "Sorrel")
+	v.Shot("show-typed-1280")
+	v.Leaves(func() { v.Click("button", "See what it brings") })
+	v.Until(`document.querySelector(".draft button[value=keep]") !== null`)
+	v.Shot("show-draft-1280")
+	v.Screen(visit.Phone)
+	v.Shot("show-draft-390")
+	v.Screen(visit.Laptop)
+	for _, words := range []string{"Who gains and who pays", "Readiness for shows", "Oxbow Terrier Day", "Hours a week", "Nothing is written yet"} {
+		if !strings.Contains(v.Says(), words) {
+			t.Errorf("does not say %q: %s", words, v.Says())
+		}
+	}
+	other := visit.New(t, s.base) // somebody who looks at the same time sees nothing of it
+	other.Open("/shows")
+	if n := visit.Ask[int](other, `document.querySelectorAll(".shows tbody tr").length`); n != shows {
+		t.Errorf("before it is kept there are %d shows, not %d", n, shows)
+	}
+	v.Leaves(func() { v.Click(".draft button", "Keep it") })
+	if n := visit.Ask[int](v, `document.querySelectorAll(".shows tbody tr").length`); n != shows+1 || !strings.Contains(v.Says(), "Kept") {
+		t.Errorf("%d shows, want %d: %s", n, shows+1, v.Says())
+	}
+	other.Open("/history")
+	if !strings.Contains(other.Says(), "Oxbow Terrier Day") {
+		t.Error("the history does not have it:", other.Says())
+	}
+	v.Quiet()
+	other.Quiet()
+}
+
+// What is wrong with a form is beside its field, and what was typed stays.
+func TestAFormThatIsWrongKeepsWhatWasTyped(t *testing.T) {
+	visit.Browser(t)
+	s := serveDesk(t, "--demo")
+	v := visit.New(t, s.base)
+	v.Open("/shows")
+	fillShow(v, "Oxbow Terrier Day", "2027-03-05", "Sorrel")
+	v.Type("[name=days]", "many")
+	v.Leaves(func() { v.Click("button", "See what it brings") })
+	if !visit.Ask[bool](v, `document.querySelector("[name=days]").getAttribute("aria-invalid") === "true" &&
+		document.getElementById(document.querySelector("[name=days]").getAttribute("aria-describedby")).textContent !== "" &&
+		document.querySelector("[name=days]").value === "many" && document.querySelector("[name=name]").value === "Oxbow Terrier Day"`) {
+		t.Error(v.Says())
+	}
+	v.Shot("show-wrong-1280")
+	v.Forgive("422")
+	v.Quiet()
+}
+
+// Without scripts every page is read and every form is sent as well.
+func TestTheDeskWorksWithoutScripts(t *testing.T) {
+	visit.Browser(t)
+	s := serveDesk(t, "--demo")
+	v := visit.New(t, s.base)
+	v.Scripts(false)
+	v.Open("/plan")
+	for range 100 { // the page looks again by itself
+		if strings.Contains(v.Says(), "The plan in use") {
+			break
+		}
+		time.Sleep(200 * time.Millisecond)
+	}
+	v.Open("/shows")
+	fillShow(v, "Oxbow Terrier Day", "2027-03-05", "Sorrel")
+	v.Leaves(func() { v.Click("button", "See what it brings") })
+	for range 100 {
+		if visit.Ask[bool](v, `document.querySelector(".draft button[value=keep]") !== null`) {
+			break
+		}
+		time.Sleep(200 * time.Millisecond)
+		if visit.Ask[bool](v, `[...document.querySelectorAll(".draft a")].some(a => a.textContent === "Look again")`) {
+			v.Leaves(func() { v.Click(".draft a", "Look again") })
+		}
+	}
+	v.Leaves(func() { v.Click(".draft button", "Keep it") })
+	if !strings.Contains(v.Says(), "Kept") {
+		t.Error(v.Says())
+	}
+	v.Quiet()
+}
