@@ -94,9 +94,10 @@ func open(t testing.TB, k kennel.Kennel) *room {
 	if err != nil {
 		t.Fatal(err)
 	}
+	b := r.book
 	t.Cleanup(func() {
 		r.desk.Close()
-		if err := r.book.Close(); err != nil {
+		if err := b.Close(); err != nil {
 			t.Error(err)
 		}
 	})
@@ -119,26 +120,43 @@ func (r *room) change(edit func(*book.State)) {
 	}
 }
 
+// another is the same book, opened by somebody who checks no pattern.
+func (r *room) another() *book.Book {
+	r.t.Helper()
+	b, err := book.Open(context.Background(), r.book.Path(), book.Options{Now: r.desk.opt.Now, Who: "another"})
+	if err != nil {
+		r.t.Fatal(err)
+	}
+	r.t.Cleanup(func() { b.Close() })
+	return b
+}
+
+// until waits until planning stands so.
+func (r *room) until(so func(status) bool) {
+	r.t.Helper()
+	limit := time.After(60 * time.Second)
+	for {
+		_, _, s, changed := r.desk.plans.follow()
+		if so(s) {
+			return
+		}
+		select {
+		case <-changed:
+		case <-limit:
+			r.t.Fatalf("after a minute planning stands so: %+v", s)
+		}
+	}
+}
+
 // planned waits until nothing is planned any more.
 func (r *room) planned() {
 	r.t.Helper()
 	if _, err := r.desk.look(context.Background()); err != nil {
 		r.t.Fatal(err)
 	}
-	limit := time.After(60 * time.Second)
-	for {
-		_, _, s, changed := r.desk.plans.follow()
-		if !s.Running {
-			if s.Err != nil {
-				r.t.Fatal(s.Err)
-			}
-			return
-		}
-		select {
-		case <-changed:
-		case <-limit:
-			r.t.Fatal("no plan after a minute")
-		}
+	r.until(func(s status) bool { return !s.Running })
+	if _, _, s := r.desk.plans.stand(); s.Err != nil {
+		r.t.Fatal(s.Err)
 	}
 }
 
