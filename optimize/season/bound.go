@@ -52,10 +52,10 @@ func (s *solver) proveNodes() int {
 
 const (
 	proveRounds = 3
-	usualNodes  = 1500
+	usualNodes  = 1000
 	usualSize   = 12 * 26 // dog-weeks up to which a dog has so many nodes
 	leastNodes  = 100
-	lookPart    = 20    // of these nodes: where only a look is taken
+	lookPart    = 14    // of these nodes: where only a look is taken
 	nodesGrow   = 3     // times as many nodes in the next stage
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches

@@ -186,7 +186,7 @@ const (
 	splitTol    = 1e-6 // points that broken sessions must save to be branched on
 	rootSweeps  = 30   // sweeps over the fill prices of the first node, at the most
 	relaxSweeps = 1    // .. of those that take over a node's prices
-	care        = 0.1  // of the tolerance: what a fill price may leave on the table
+	care        = 0.5  // of the tolerance: what a fill price may leave on the table
 	leastPart   = 0.02 // of a session: parts nearer to none or all count as so much
 )
 

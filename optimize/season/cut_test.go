@@ -91,9 +91,9 @@ func TestLinearProgramIsCalledOff(t *testing.T) {
 		t.Fatal(err)
 	}
 	asked := 0
-	(&revised{late: func() bool { asked++; return false }}).solve(&c.prog, c.basis) //nolint:errcheck // counted only
-	if asked < 60/lateSpan+10 {                                                     // the inverse, then the pivots
-		t.Fatalf("the program asks for the time only %d times", asked)
+	_, err := (&revised{late: func() bool { asked++; return false }}).solve(&c.prog, c.basis)
+	if err != nil || asked < 60/lateSpan+10 { // the inverse, then the pivots
+		t.Fatalf("the program asks for the time only %d times: %v", asked, err)
 	}
 	for most := range asked {
 		n := 0

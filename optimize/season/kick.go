@@ -6,35 +6,49 @@ import (
 )
 
 const (
-	kickMost  = 16 // kicks of a small season
-	kickSize  = 60 // dog-weeks up to which a season is small
-	kickSteps = 4  // sessions that a kick changes at the most
+	kickMost  = 24  // kicks of a small season
+	kickWork  = 840 // .. and dog-weeks in all of them
+	kickSize  = 60  // dog-weeks up to which a season is small
+	kickSteps = 4   // sessions that a kick changes at the most
+	kickDogs  = 2   // .. or dogs that it gives other sessions
 )
 
-// kick leads the polished plan of a small season out of a dead end: a few sessions are changed at random and the plan
-// is polished from there. What is no better is taken back.
-func (s *solver) kick() {
+// kick leads the polished plan of a small season out of a dead end: a few sessions are changed at random, or some dogs
+// get sessions that they had in columns met before, and the plan is polished from there. What is no better is taken back.
+func (s *solver) kick(met [][]*column) {
 	size := len(s.dogs) * s.p.Weeks
 	if size == 0 || size > kickSize || len(s.p.Rows) == 0 {
 		return
 	}
 	rng := rand.New(rand.NewPCG(s.opt.Seed, uint64(size)))
-	for range kickMost {
+	for i := range min(kickMost, kickWork/size) {
 		if s.over() || s.proven() {
 			return
 		}
 		before := s.settled()
-		for range 1 + rng.IntN(kickSteps) {
-			d, t := rng.IntN(len(s.dogs)), rng.IntN(s.p.Weeks)
-			if most := s.p.Dogs[d].Most[t]; most > 0 && s.p.Dogs[d].canOpen(t) {
-				f := slices.Clone(s.fixed[d])
-				f[t] = (f[t] + 1 + rng.IntN(most)) % (most + 1)
-				s.fixed[d] = f
+		if i%2 == 0 {
+			for range 1 + rng.IntN(kickDogs) {
+				if d := rng.IntN(len(s.dogs)); len(met[d]) > 0 {
+					s.fixed[d] = met[d][rng.IntN(len(met[d]))].sessions
+				}
+			}
+		} else {
+			for range 1 + rng.IntN(kickSteps) {
+				s.change(rng, rng.IntN(len(s.dogs)), rng.IntN(s.p.Weeks))
 			}
 		}
 		if _, err := s.resettle(); err == nil {
 			s.polish()
 		}
 		s.better(before)
+	}
+}
+
+// change gives a dog another number of sessions in the week, if it can have one.
+func (s *solver) change(rng *rand.Rand, d, t int) {
+	if most := s.p.Dogs[d].Most[t]; s.p.Dogs[d].canOpen(t) {
+		f := slices.Clone(s.fixed[d])
+		f[t] = (f[t] + 1 + rng.IntN(most)) % (most + 1)
+		s.fixed[d] = f
 	}
 }

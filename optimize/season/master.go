@@ -29,8 +29,8 @@ type master struct {
 // newMaster starts from one idle column a dog; settled gives a dog's sessions where they are settled.
 func newMaster(p *Problem, lp programSolver, settled [][]int) *master {
 	m := &master{p: p, lp: lp, least: -1, overtime: 2 * p.dearest()}
-	m.rows = filled(len(p.Rows), -1)
-	m.show = filled(len(p.Dogs), -1)
+	m.rows = unset(len(p.Rows))
+	m.show = unset(len(p.Dogs))
 	m.mix = make([]int, len(p.Dogs))
 	for d := range p.Dogs {
 		m.mix[d] = m.prog.addEquation(1)
@@ -57,10 +57,11 @@ func newMaster(p *Problem, lp programSolver, settled [][]int) *master {
 	return m
 }
 
-func filled(n, v int) []int {
+// unset are n places of -1.
+func unset(n int) []int {
 	s := make([]int, n)
 	for i := range s {
-		s[i] = v
+		s[i] = -1
 	}
 	return s
 }

@@ -213,7 +213,7 @@ func (s *revised) invert(p *program) error {
 	slices.SortStableFunc(order, func(a, b int) int {
 		return cmp.Compare(len(p.cols[s.basis[a]].row), len(p.cols[s.basis[b]].row))
 	})
-	w, at, free := make([]float64, m), filled(m, -1), filled(m, -1) // at: by place in the basis, its row
+	w, at, free := make([]float64, m), unset(m), unset(m) // at: by place in the basis, its row
 	for k, i := range order {
 		if k%lateSpan == 0 && s.stopped() {
 			s.inv = nil

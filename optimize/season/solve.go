@@ -76,10 +76,11 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		s.polish()
 		s.look()
 	} else if m := s.root(); m != nil {
+		met := slices.Clone(s.pool)
 		if m, err := s.dive(m); err == nil {
 			s.take(m)
 			s.polish()
-			s.kick()
+			s.kick(met)
 		}
 	}
 	s.dearest, s.eased = s.ease()
