@@ -136,7 +136,7 @@ func (r *room) until(so func(status) bool) {
 	r.t.Helper()
 	limit := time.After(60 * time.Second)
 	for {
-		_, _, s, changed := r.desk.plans.follow()
+		_, s, changed := r.desk.plans.follow()
 		if so(s) {
 			return
 		}

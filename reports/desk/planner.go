@@ -36,6 +36,7 @@ type planner struct {
 	use     *planned
 	next    *planned
 	job     *job
+	last    *job // begun last, whether it is still wanted or not
 	tried   *ask // what was stopped by the handler, could not be planned, or was refused
 	status  status
 	changed chan struct{} // closed when anything changes, and then replaced
@@ -50,7 +51,8 @@ type ask struct {
 type job struct {
 	ask
 	cancel  context.CancelFunc
-	dropped bool // its plan is no longer wanted
+	dropped bool          // its plan is no longer wanted
+	over    chan struct{} // closed when it is
 }
 
 func newPlanner(ctx context.Context, opt Options) *planner {
@@ -73,11 +75,11 @@ func (p *planner) stand() (use, next *planned, s status) {
 	return p.use, p.next, p.status
 }
 
-// follow is how planning stands, and a channel that is closed when that changes.
-func (p *planner) follow() (use, next *planned, s status, changed <-chan struct{}) {
+// follow is the plan that waits, how planning stands, and a channel that is closed when that changes.
+func (p *planner) follow() (next *planned, s status, changed <-chan struct{}) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	return p.use, p.next, p.status, p.changed
+	return p.next, p.status, p.changed
 }
 
 func (x *planned) madeFor(a ask) bool { return x != nil && x.version == a.version && x.On == a.on }
@@ -114,7 +116,9 @@ func (p *planner) begin(s book.State, a ask) {
 		return
 	}
 	ctx, cancel := context.WithCancel(p.ctx)
-	j := &job{ask: a, cancel: cancel}
+	j := &job{ask: a, cancel: cancel, over: make(chan struct{})}
+	before := p.last
+	p.last = j
 	p.job, p.next, p.tried, p.status = j, nil, nil, status{Running: true}
 	wish := Wish{State: s, On: a.on, Progress: func(objective, bound, seconds float64) { p.report(j, objective, bound, seconds) }}
 	if p.use != nil {
@@ -123,9 +127,21 @@ func (p *planner) begin(s book.State, a ask) {
 	p.tell()
 	p.all.Go(func() {
 		defer cancel()
-		r, err := p.opt.Plan(ctx, wish)
-		p.finish(j, r, err)
+		defer close(j.over)
+		if before != nil {
+			<-before.over // one search at a time; a dropped one ends soon
+		}
+		if p.wanted(j) {
+			r, err := p.opt.Plan(ctx, wish)
+			p.finish(j, r, err)
+		}
 	})
+}
+
+func (p *planner) wanted(j *job) bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return !j.dropped
 }
 
 func (p *planner) report(j *job, objective, bound, seconds float64) {

@@ -30,7 +30,7 @@ func (d *Desk) progress(w http.ResponseWriter, r *http.Request) error {
 		return nil
 	}
 	for {
-		_, next, stand, changed := d.plans.follow()
+		next, stand, changed := d.plans.follow()
 		if err := tellProgress(s, stand, next != nil); err != nil {
 			return nil //nolint:nilerr // the reader has gone
 		}
