@@ -373,3 +373,44 @@ func TestTheDeskWorksWithoutScripts(t *testing.T) {
 	}
 	v.Quiet()
 }
+
+var pairAddress = regexp.MustCompile(`(http://(?:10|172|192)\.[\d.]+:\d+)/pair\?code=(\S+)`)
+
+// A phone on the network sees nothing until the code from the terminal is typed into it.
+func TestAPhoneIsPairedWithTheCodeFromTheTerminal(t *testing.T) {
+	visit.Browser(t)
+	s := serveDesk(t, "--demo", "--lan")
+	var m []string
+	for range 100 {
+		if m = pairAddress.FindStringSubmatch(s.said.String()); m != nil {
+			break
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	if m == nil {
+		t.Skip("this machine has no address on a private network")
+	}
+	v := visit.New(t, m[1])
+	v.Screen(visit.Phone)
+	v.Open("/week")
+	if at := v.At(); at != "/pair" || strings.Contains(v.Says(), "Monday") {
+		t.Errorf("before it is paired the phone is at %s and sees %s", at, v.Says())
+	}
+	v.Shot("pair-390")
+	v.Type("#code", "AAAA-AAAA")
+	v.Leaves(func() { v.Click("button", "Pair") })
+	if !strings.Contains(v.Says(), "not the code") {
+		t.Error("a wrong code is taken:", v.Says())
+	}
+	v.Forgive("422")
+	v.Type("#code", strings.ToLower(m[2]))
+	v.Leaves(func() { v.Click("button", "Pair") })
+	if at := v.At(); at != "/" || !strings.Contains(v.Says(), "Today") {
+		t.Errorf("once it is paired the phone is at %s and sees %s", at, v.Says())
+	}
+	if cookies := visit.Ask[string](v, "document.cookie"); cookies != "" {
+		t.Error("scripts can read", cookies)
+	}
+	v.Leaves(func() { v.Click("nav a", "Hours") })
+	v.Quiet()
+}

@@ -27,6 +27,7 @@ const (
 	loadReaders = 20
 	loadWriters = 2
 	loadLasts   = 8 * time.Second
+	loadPause   = 250 * time.Millisecond // nobody opens more than four pages a second
 )
 
 // largeString writes a kennel file of loadDogs dogs: those of the demo again and again, with as many hands for them.
@@ -165,6 +166,7 @@ func BenchmarkDeskUnderLoad(b *testing.B) {
 						return
 					}
 					reads.add(time.Since(start), status)
+					time.Sleep(loadPause)
 				}
 			})
 		}
@@ -188,6 +190,7 @@ func BenchmarkDeskUnderLoad(b *testing.B) {
 						return
 					}
 					writes.add(time.Since(start), status)
+					time.Sleep(loadPause)
 				}
 			})
 		}

@@ -170,6 +170,7 @@ func TestEveryAnswerCarriesThePolicy(t *testing.T) {
 	d := newTrial(t, lan)
 	broken := newTrial(t, nil)
 	broken.pages = http.HandlerFunc(func(http.ResponseWriter, *http.Request) { panic("broken") })
+	openers := map[string]string{"page": "same-origin", "fault": "same-origin"} // where browsers heed it
 	for what, w := range map[string]*httptest.ResponseRecorder{
 		"page":      d.ask(here, home, "GET", "/week", ""),
 		"refusal":   d.ask(here, "evil.example", "GET", "/week", ""),
@@ -193,11 +194,14 @@ func TestEveryAnswerCarriesThePolicy(t *testing.T) {
 		}
 		for name, want := range map[string]string{
 			"X-Content-Type-Options": "nosniff", "X-Frame-Options": "DENY", "Referrer-Policy": "same-origin", "Cache-Control": "no-store",
-			"Cross-Origin-Opener-Policy": "same-origin", "Cross-Origin-Resource-Policy": "same-origin", "Cross-Origin-Embedder-Policy": "require-corp",
+			"Cross-Origin-Resource-Policy": "same-origin", "Cross-Origin-Embedder-Policy": "require-corp",
 		} {
 			if got := h.Get(name); got != want {
 				t.Errorf("%s: %s is %q, want %q", what, name, got, want)
 			}
+		}
+		if got := h.Get("Cross-Origin-Opener-Policy"); got != openers[what] {
+			t.Errorf("%s: opener policy %q, want %q", what, got, openers[what])
 		}
 		if strings.Contains(h.Get("Permissions-Policy"), "*") || !strings.Contains(h.Get("Permissions-Policy"), "camera=()") {
 			t.Errorf("%s: permissions %q", what, h.Get("Permissions-Policy"))

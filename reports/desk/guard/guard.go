@@ -81,7 +81,7 @@ func New(o Options) (*Guard, error) {
 // Wrap puts the guard before the pages.
 func (g *Guard) Wrap(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		setHeaders(w.Header())
+		setHeaders(w.Header(), r.Host)
 		defer g.catch(w)
 		if no := g.check(r); no != nil {
 			no.write(w, r)

@@ -97,7 +97,7 @@ func (g *Guard) Open() error {
 	}
 	var hosts []string
 	for _, h := range g.o.Hosts {
-		if !strings.HasPrefix(h, "127.") && !strings.HasPrefix(h, "localhost") {
+		if !ownName(h) {
 			hosts = append(hosts, h)
 		}
 	}
