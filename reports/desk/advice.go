@@ -33,7 +33,7 @@ func (a *advice) ask(d *Desk, l look) {
 		wish.Begin = &l.plan.Result
 	}
 	d.plans.all.Go(func() {
-		entries, err := d.opt.Advise(d.plans.ctx, wish)
+		entries, err := d.opt.advise(d.plans.ctx, wish)
 		a.mu.Lock()
 		defer a.mu.Unlock()
 		a.asking, a.full, a.entries, a.err = false, true, entries, err

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"runtime/debug"
 	"time"
 
 	"github.com/rs/zerolog"
@@ -114,6 +115,26 @@ func (d *Desk) routes() {
 	}
 }
 
+// plan makes a plan; what goes wrong inside is told as an error, and in full to the log.
+func (o Options) plan(ctx context.Context, w Wish) (r optimize.Result, err error) {
+	defer o.inside(&err)
+	return o.Plan(ctx, w)
+}
+
+// advise says what to enter, like plan.
+func (o Options) advise(ctx context.Context, w Wish) (all []optimize.Entry, err error) {
+	defer o.inside(&err)
+	return o.Advise(ctx, w)
+}
+
+// inside turns a panic into an error.
+func (o Options) inside(err *error) {
+	if p := recover(); p != nil {
+		o.Log.Error().Str("at", string(debug.Stack())).Msg(fmt.Sprint(p))
+		*err = errors.New("something went wrong inside, the terminal says more; nothing was changed")
+	}
+}
+
 // statusError is an answer with a status other than 200 and a sentence.
 type statusError struct {
 	status    int
@@ -137,6 +158,9 @@ func (d *Desk) fail(w http.ResponseWriter, r *http.Request, err error) {
 	case errors.As(err, &said):
 	case errors.As(err, &trouble):
 		said = &statusError{http.StatusServiceUnavailable, trouble.What + ".", trouble.Try}
+		if trouble.Trouble == book.TroubleNothing {
+			said.status = http.StatusUnprocessableEntity
+		}
 	case errors.As(err, &input):
 		said = &statusError{http.StatusUnprocessableEntity, inputWords(input), input.Try}
 	case r.Context().Err() != nil:

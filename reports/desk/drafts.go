@@ -83,7 +83,7 @@ func (d *drafts) begin(page string, f *form, e edit, words string, after book.St
 	}
 	d.mu.Unlock()
 	go func() {
-		r, err := d.opt.Plan(d.ctx, wish)
+		r, err := d.opt.plan(d.ctx, wish)
 		x.mu.Lock()
 		x.after, x.err = r, err
 		if err == nil {

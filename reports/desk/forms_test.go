@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"net/http"
 	"net/url"
 	"slices"
@@ -747,5 +748,24 @@ func TestAPlanThatCannotBeMadeSaysWhy(t *testing.T) {
 	p.says(".plan-note", "Try:")
 	if p.Find(".tasks").Length() != 1 {
 		t.Error("the day is not shown any more")
+	}
+}
+
+func TestWhatGoesWrongInsidePlanningIsTold(t *testing.T) {
+	r := open(t, kennel.Kennel{})
+	r.desk.plans.opt.Plan = func(context.Context, Wish) (optimize.Result, error) { panic("a fault") }
+	r.change(func(s *book.State) { s.Replace(twoDogs(), monday) })
+	r.get("/")
+	r.until(func(s status) bool { return !s.Running })
+	r.get("/").says(".plan-note .error", "went wrong inside")
+}
+
+func TestAVersionThatNeverWasIsRefused(t *testing.T) {
+	r := opened(t)
+	form := r.get("/hours").form("[aria-labelledby=hands-1]", "save")
+	form.Set("version", "99")
+	form.Set("mon", "3")
+	if p := r.ask(http.MethodPost, "/hours", form); p.status != http.StatusUnprocessableEntity || r.version() != 1 {
+		t.Errorf("status %d, the book is at change %d", p.status, r.version())
 	}
 }

@@ -132,7 +132,7 @@ func (p *planner) begin(s book.State, a ask) {
 			<-before.over // one search at a time; a dropped one ends soon
 		}
 		if p.wanted(j) {
-			r, err := p.opt.Plan(ctx, wish)
+			r, err := p.opt.plan(ctx, wish)
 			p.finish(j, r, err)
 		}
 	})
