@@ -49,7 +49,7 @@ func (s *solver) renew() {
 
 const (
 	warmRounds  = 14 // pricing rounds that a plan made before has with its sessions in its new season
-	renewRounds = 5  // .. and with all sessions open
+	renewRounds = 4  // .. and with all sessions open
 )
 
 // covers reports whether the plan has sessions for every dog and week of the problem.

@@ -92,7 +92,7 @@ func TestStartOfAnotherSizeIsIgnored(t *testing.T) {
 // Sessions that can't be held are clipped: too many, fewer than none, in closed weeks, more than there are hours for.
 func TestStartIsClippedToWhatIsOpen(t *testing.T) {
 	for seed := range uint64(6) {
-		p := Random(seed, 4, 14, 0.3)
+		p := Random(seed, 5, 13, 0.3)
 		start := NewPlan(p)
 		for d := range start.Sessions {
 			for w := range start.Sessions[d] {
@@ -103,6 +103,15 @@ func TestStartIsClippedToWhatIsOpen(t *testing.T) {
 		for d := range given.Sessions {
 			copy(given.Sessions[d], start.Sessions[d])
 		}
+		s := newSolver(context.Background(), p, Options{Start: &start})
+		m := s.warm()
+		if m == nil {
+			t.Fatalf("seed %d: nothing is settled", seed)
+		}
+		s.take(m)
+		if got := Violations(p, s.best, 1e-6); got != nil {
+			t.Errorf("seed %d: worked out, the plan breaks %q", seed, got)
+		}
 		r := solved(t, p, Options{Seed: 1, Start: &start})
 		checkResult(t, p, r)
 		if !reflect.DeepEqual(start, given) {
@@ -110,6 +119,22 @@ func TestStartIsClippedToWhatIsOpen(t *testing.T) {
 		}
 		if idle := Evaluate(p, NewPlan(p)); r.Objective <= idle {
 			t.Errorf("seed %d: the plan is worth %g, doing nothing %g", seed, r.Objective, idle)
+		}
+	}
+}
+
+// Where no plan comes of a plan made before, nothing is left of it.
+func TestStartThatFailsLeavesNothing(t *testing.T) {
+	p := Random(1, 5, 13, 0.3)
+	start := solved(t, Random(1, 5, 13, 1.5), Options{Seed: 1}).Plan
+	s := newSolver(context.Background(), p, Options{Start: &start})
+	s.lp = &checked{revised: stub{err: errSingular}}
+	if s.warm() != nil || s.mends {
+		t.Fatal("a plan comes of it")
+	}
+	for d := range p.Dogs {
+		if s.fixed[d] != nil || len(s.pool[d]) > 0 {
+			t.Errorf("of dog %d %v is left, and %d columns", d, s.fixed[d], len(s.pool[d]))
 		}
 	}
 }
