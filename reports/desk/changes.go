@@ -12,7 +12,6 @@ import (
 // Leasts of what is told: smaller differences are none to a handler.
 const (
 	leastPoints = 0.005
-	leastScore  = 0.5
 	leastHours  = 0.05
 	nearWeeks   = 4 // sessions are told for so many weeks
 )
@@ -21,21 +20,18 @@ const (
 type changesView struct {
 	Worth           string
 	Pays            []payView
-	Readiness       []readyView
+	Readiness       []readyView // those that differ
+	Same            []readyView
 	Sessions        []sessionView
 	Near            int
 	Later           string
 	Hours           []hoursView
 	Newly, NoLonger []optimize.Cannot
-	Lost, Moved     int
 }
 
 type payView struct{ Dog, Before, After, Gain string }
 
-type readyView struct {
-	Dog, Show, Day, Before, After string
-	Differs                       bool
-}
+type readyView struct{ Dog, Show, Day, Before, After string }
 
 type sessionView struct{ Dog, Kind, Words string }
 
@@ -49,14 +45,15 @@ func newChangesView(before, after optimize.Result) changesView {
 		if d.InBefore == d.InAfter && math.Abs(d.Gain()) < leastPoints {
 			continue
 		}
-		if d.Gain() < -leastPoints {
-			v.Lost++
-		}
 		v.Pays = append(v.Pays, payView{d.Dog, pointsOr(d.InBefore, d.Before), pointsOr(d.InAfter, d.After), fmt.Sprintf("%+.2f", d.Gain())})
 	}
 	for _, r := range c.Readiness {
-		differs := r.InBefore != r.InAfter || math.Abs(float64(r.After-r.Before)) >= leastScore
-		v.Readiness = append(v.Readiness, readyView{r.Dog, r.Show, reports.DayWords(r.On, today), scoreOr(r.InBefore, r.Before), scoreOr(r.InAfter, r.After), differs})
+		x := readyView{r.Dog, r.Show, reports.DayWords(r.On, today), scoreOr(r.InBefore, r.Before), scoreOr(r.InAfter, r.After)}
+		if x.Before != x.After {
+			v.Readiness = append(v.Readiness, x)
+		} else {
+			v.Same = append(v.Same, x)
+		}
 	}
 	later := 0
 	for _, s := range c.Sessions {
@@ -75,7 +72,6 @@ func newChangesView(before, after optimize.Result) changesView {
 		}
 		v.Sessions = append(v.Sessions, sessionView{s.Dog, string(s.Kind), words})
 	}
-	v.Moved = len(v.Sessions)
 	if later > 0 {
 		v.Later = fmt.Sprintf("And %d more", later)
 	}

@@ -160,7 +160,7 @@ func (d *Desk) saveHours(w http.ResponseWriter, r *http.Request) error {
 				return err
 			}
 			if x != nil {
-				back(w, r, draftAddress("/hours", x.id), "")
+				back(w, r, draftAddress("/hours", x.id)+"#draft", "")
 				return nil
 			}
 		} else {

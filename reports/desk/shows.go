@@ -195,7 +195,7 @@ func (d *Desk) saveShows(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 		if x != nil {
-			back(w, r, draftAddress("/shows", x.id), "")
+			back(w, r, draftAddress("/shows", x.id)+"#draft", "")
 			return nil
 		}
 	}
