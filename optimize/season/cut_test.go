@@ -147,3 +147,22 @@ func TestMasterCalledOffOffersNothing(t *testing.T) {
 		t.Errorf("a plan of %v points is offered: %q", s.value, Violations(p, s.best, 1e-6))
 	}
 }
+
+// The first plan comes before any linear program of the string is solved: with the first answers of the dogs, and it is
+// allowed and better than doing nothing.
+func TestThereIsAPlanBeforeTheFirstProgram(t *testing.T) {
+	for seed := range uint64(6) {
+		p := RandomString(seed, Shape{Dogs: 6, Weeks: 26, Hours: 0.4, Hands: 1 + int(seed%3)})
+		s := newSolver(context.Background(), p, Options{})
+		s.lp = &checked{revised: stub{err: errSingular}}
+		idle := s.value
+		s.start()
+		if !(s.value > idle+0.1*math.Abs(idle)) {
+			t.Errorf("seed %d: the first plan is worth %g, doing nothing %g", seed, s.value, idle)
+		}
+		if got := Violations(p, s.best, 1e-6); got != nil {
+			t.Errorf("seed %d: the first plan breaks %q", seed, got)
+		}
+		near(t, "the first plan's value", s.value, Evaluate(p, s.best))
+	}
+}

@@ -1,6 +1,10 @@
 package season
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // start finds prices near those that balance the hours, and columns of every dog on the way: the prices of limits that
 // the dogs' answers exceed rise, those of the others fall, by less from step to step (tatonnement, after Walras). It
@@ -35,6 +39,7 @@ func (s *solver) start() {
 		if lagrange < least {
 			least, s.open = lagrange, q
 		}
+		s.atOnce(cols)
 		next := prices{row: make([]float64, len(q.row)), show: q.show}
 		for i, r := range s.p.Rows {
 			f := math.Pow((load[i]+1)/(r.Capacity+1), startPower/math.Sqrt(float64(k+1)))
@@ -44,7 +49,48 @@ func (s *solver) start() {
 	}
 }
 
+// atOnce offers a plan that asks for no linear program: the columns one after the other, the one that gains most first,
+// each with as much of its pulling as the limits leave.
+func (s *solver) atOnce(cols []*column) {
+	pl, left := NewPlan(s.p), make([]float64, len(s.p.Rows))
+	for i, r := range s.p.Rows {
+		left[i] = r.Capacity
+	}
+	gain := make([]float64, len(cols))
+	order := make([]int, len(cols))
+	for d, c := range cols {
+		gain[d], order[d] = c.value-idleColumn(s.p, d, nil).value, d
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(gain[b], gain[a]) })
+	for _, d := range order {
+		idle, part := idleColumn(s.p, d, cols[d].sessions), 1.0
+		for i := range s.p.Rows {
+			none, all := idle.load(s.p, &s.p.Rows[i]), cols[d].load(s.p, &s.p.Rows[i])
+			if none > left[i] {
+				part = 0
+			} else if all > none {
+				part = math.Min(part, (left[i]-none)/(all-none))
+			}
+		}
+		if part < worthPart {
+			continue
+		}
+		copy(pl.Sessions[d], cols[d].sessions)
+		for a := range pl.Shares[d] {
+			for t, share := range cols[d].shares[a] {
+				pl.Shares[d][a][t] = part * share
+			}
+		}
+		for i := range left {
+			none, all := idle.load(s.p, &s.p.Rows[i]), cols[d].load(s.p, &s.p.Rows[i])
+			left[i] -= none + part*(all-none)
+		}
+	}
+	s.offer(pl, s.p.planValue(pl))
+}
+
 const (
+	worthPart  = 0.3 // of a column's pulling: with less a dog waits for a better plan
 	startSteps = 10
 	firstPrice = 0.03 // of what a minute can be worth at the most
 	startPower = 0.35 // of load by capacity in a price's first change
