@@ -10,7 +10,7 @@
 "use strict";
 (function () {
   const streams = new Map();
-  let typed = document.querySelector("[aria-invalid='true'], [role='alert']") !== null;
+  let typed = false;
 
   function follow(place) {
     const source = new EventSource(place.dataset.stream);
@@ -25,7 +25,8 @@
     });
     source.addEventListener("end", () => {
       leave(place);
-      if (!typed) location.replace(location.pathname + location.search);
+      const told = document.querySelector("[aria-invalid='true'], [role='alert']"); // what is wrong with a form
+      if (!typed && !told) location.replace(location.pathname + location.search);
     });
   }
 

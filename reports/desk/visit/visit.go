@@ -224,15 +224,16 @@ func (v *Visit) until(what, condition string) {
 		}
 		time.Sleep(lookAgain)
 	}
-	v.t.Fatalf("waited in vain for %s at %s:\n%s", what, v.At(), v.Says())
+	v.t.Fatalf("waited in vain for %s at %s (%s):\n%s", what, v.At(), Ask[string](v, "document.readyState"), v.Says())
 }
 
-// Leaves does something after which another page must be open.
+// Leaves does something after which another page must be open, or its main part changed for another.
 func (v *Visit) Leaves(do func()) {
 	v.t.Helper()
-	Ask[bool](v, "window.stillHere = true")
+	Ask[bool](v, "(document.querySelector('main') ?? document.body).stillHere = true")
 	do()
-	v.until("the next page", "window.stillHere !== true && document.readyState === 'complete'")
+	v.until("the next page", `document.readyState === "complete" && (document.querySelector("main") ?? document.body).stillHere !== true &&
+		document.querySelector(".htmx-request, .htmx-swapping, .htmx-settling") === null`)
 }
 
 // Click clicks the first element of the CSS selector with the text in it, by its middle, as a person does.
