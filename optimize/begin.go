@@ -1,6 +1,9 @@
 package optimize
 
 import (
+	"reflect"
+	"slices"
+
 	"tuckup/kennel"
 	"tuckup/optimize/season"
 )
@@ -29,4 +32,27 @@ func (l *layout) sessionsBefore() *season.Plan {
 		}
 	}
 	return &plan
+}
+
+// answered is the answer of the plan made before where nothing has changed that the season is planned from: it need not be
+// sought again, and what is worth the same is not changed. Sessions that were agreed on since are no change when it keeps
+// to all of them: leaving them only makes other plans worth less.
+func (l *layout) answered() (season.Result, bool) {
+	before := l.opt.Begin
+	if before == nil || before.problem == nil || before.answer.Cut || len(before.problem.Dogs) != len(l.problem.Dogs) {
+		return season.Result{}, false
+	}
+	was, is := *before.problem, l.problem
+	was.Dogs, is.Dogs = slices.Clone(was.Dogs), slices.Clone(is.Dogs)
+	for d := range is.Dogs {
+		kept := is.Dogs[d].Kept
+		if len(was.Dogs[d].Kept) > 0 && !slices.Equal(was.Dogs[d].Kept, kept) {
+			return season.Result{}, false
+		}
+		if !slices.Equal(before.answer.Plan.Sessions[d][:len(kept)], kept) {
+			return season.Result{}, false
+		}
+		was.Dogs[d].Kept, is.Dogs[d].Kept = nil, nil
+	}
+	return before.answer, reflect.DeepEqual(was, is)
 }

@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"tuckup/kennel"
@@ -72,5 +73,103 @@ func twoShown() kennel.Kennel {
 		PlanFrom: monday, Weeks: 16, Hands: []kennel.Hands{{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{1, 0, 1}, StripHoursADay: 4}},
 		Dogs:  []kennel.Dog{evenDog("Moss", "rough", 8), evenDog("Sorrel", "wiry", 11)},
 		Shows: []kennel.Show{showOn("Brackenmere", 70, "Moss")},
+	}
+}
+
+// Where nothing changed the plan before is the answer, also when its own sessions were agreed on since; else it is not.
+func TestNothingChangedIsAnsweredByThePlanBefore(t *testing.T) {
+	k, pats := twoShown(), testPatterns()
+	opt := DefaultOptions()
+	opt.On = k.PlanFrom
+	before, err := Plan(context.Background(), k, pats, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	opt.Begin = &before
+	ask := func(k kennel.Kennel, opt Options) bool {
+		l, err := layOut(k, pats, opt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, same := l.answered()
+		return same
+	}
+	if !ask(k, opt) {
+		t.Error("the same kennel is sought again")
+	}
+	later := k.Clone()
+	later.Shows[0].Weight++
+	if ask(later, opt) {
+		t.Error("a show that matters more is answered by the plan before")
+	}
+	opt.Accepted = weeklySessions(before, 2)
+	if len(opt.Accepted) == 0 {
+		t.Fatal("the plan has no sessions to agree on")
+	}
+	if !ask(k, opt) {
+		t.Error("its own sessions, agreed on, are sought again")
+	}
+	opt.Accepted = opt.Accepted[1:]
+	if ask(k, opt) {
+		t.Error("other sessions that were agreed on are answered by the plan before")
+	}
+}
+
+// weeklySessions are the sessions of the solved plan's first weeks, on days that the hands may work.
+func weeklySessions(r Result, weeks int) (all []kennel.Session) {
+	for d, dog := range r.Kennel.Dogs {
+		for t := range weeks {
+			for n := range r.solved.Sessions[d][t] {
+				all = append(all, kennel.Session{Dog: dog.Name, On: max(r.On, r.Week0.AddDays(t*kennel.DaysAWeek+2*n))})
+			}
+		}
+	}
+	return all
+}
+
+func TestAgreedSessionsAreKeptWeekByWeek(t *testing.T) {
+	k := twoShown()
+	opt := DefaultOptions()
+	opt.On = k.PlanFrom
+	a, b := k.Dogs[0].Name, k.Dogs[1].Name
+	on := func(dog string, days int) kennel.Session { return kennel.Session{Dog: dog, On: opt.On.AddDays(days)} }
+	opt.Accepted = []kennel.Session{on(a, 0), on(a, 2), on(b, 8), on(a, -1), on(a, 30)}
+	l, err := layOut(k, testPatterns(), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.Equal(l.problem.Dogs[0].Kept, []int{2, 0}) || !slices.Equal(l.problem.Dogs[1].Kept, []int{0, 1}) {
+		t.Errorf("kept %v and %v, want 2 0 and 0 1", l.problem.Dogs[0].Kept, l.problem.Dogs[1].Kept)
+	}
+}
+
+// What was done this week is spent: the dog's sessions, and of today the hands' time.
+func TestWorkDoneIsSpent(t *testing.T) {
+	k := twoShown()
+	opt := DefaultOptions()
+	opt.On = k.PlanFrom.Monday().AddDays(kennel.DaysAWeek)
+	free, err := layOut(k, testPatterns(), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dog, hands := k.Dogs[0], k.Hands[0]
+	opt.Done = []kennel.Work{
+		{Dog: dog.Name, On: opt.On, Hands: hands.Name, Minutes: 40, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.05}}},
+		{Dog: k.Dogs[1].Name, On: opt.On, Hands: hands.Name, Minutes: 10, Duty: "nails"},
+		{Dog: dog.Name, On: opt.On.AddDays(-3), Hands: hands.Name, Minutes: 40, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.05}}},
+	}
+	spent, err := layOut(k, testPatterns(), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if was, is := free.problem.Dogs[0].Most, spent.problem.Dogs[0].Most; is[0] != was[0]-1 || is[1] != was[1] {
+		t.Errorf("most sessions %v without and %v with one done today", was[:2], is[:2])
+	}
+	was, is := free.diary.handsIn(k, free.setUp, 0)[0], spent.diary.handsIn(k, spent.setUp, 0)[0]
+	if was.work-is.work != 50 || was.strip-is.strip != 40 || was.there != is.there {
+		t.Errorf("%+v without and %+v with 40 minutes of pulling and 10 of nails done today", was, is)
+	}
+	if next := spent.diary.handsIn(k, spent.setUp, 1)[0]; next.work != was.work {
+		t.Errorf("next week has %v minutes, want %v", next.work, was.work)
 	}
 }

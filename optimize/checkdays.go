@@ -51,8 +51,8 @@ func (c *checker) weekMinutes(h, t int) (work, pull float64) {
 	return work, pull
 }
 
-// rests are the minutes of week t in which a pair of hands that pulls all day rests: each hour of a day, less a set-up,
-// holds a break, as long as the hand load lasts.
+// rests are the minutes of week t in which a pair of hands can't work: it rests when it pulls all day, for each hour of a
+// day, less a set-up, holds a break, as long as the hand load lasts; and what it has worked today is spent.
 func (c *checker) rests(h, t int) (minutes float64) {
 	for n := range kennel.DaysAWeek {
 		work, pull := c.dayMinutes(h, c.monday(t).AddDays(n))
@@ -60,7 +60,24 @@ func (c *checker) rests(h, t int) (minutes float64) {
 			minutes += breakFor
 		}
 	}
+	if c.r.On.Monday() == c.monday(t) {
+		w, _ := c.spentToday(h)
+		minutes += w
+	}
 	return minutes
+}
+
+// spentToday is what a pair of hands has worked today before the plan was made, and how much of it was pulling.
+func (c *checker) spentToday(h int) (work, pull float64) {
+	for _, w := range c.r.Options.Done {
+		if w.On == c.r.On && w.Hands == c.k.Hands[h].Name {
+			work += float64(w.Minutes)
+			if w.Duty == "" {
+				pull += float64(w.Minutes)
+			}
+		}
+	}
+	return work, pull
 }
 
 // atTable reports whether the dog can be worked on the day.

@@ -232,7 +232,11 @@ func (c *checker) short(t int, p HourPrice) bool {
 func (c *checker) timeOf(t int, kinds []kennel.Skill) (minutes float64, names string) {
 	for h, pair := range c.k.Hands {
 		work, pull := c.weekMinutes(h, t)
-		work -= c.rests(h, t)
+		work = math.Max(0, work-c.rests(h, t))
+		if c.r.On.Monday() == c.monday(t) {
+			_, spent := c.spentToday(h)
+			pull = math.Max(0, pull-spent)
+		}
 		pull = math.Min(work, pull)
 		there := 0.0
 		for _, kind := range kinds {

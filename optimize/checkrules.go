@@ -3,6 +3,7 @@ package optimize
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tuckup/kennel"
 )
@@ -100,6 +101,11 @@ func (c *checker) pulledIn(l kennel.Layer) int {
 	return int(math.Floor(float64(l.Pulled-c.r.Week0) / kennel.DaysAWeek))
 }
 
+// dutyDone reports whether a duty was done on the day or since.
+func (c *checker) dutyDone(dog, duty string, since kennel.Date) bool {
+	return slices.ContainsFunc(c.r.Options.Done, func(w kennel.Work) bool { return w.Dog == dog && w.Duty == duty && w.On >= since })
+}
+
 // dutiesKept counts each duty of a dog, planned and reported.
 func (c *checker) dutiesKept(d int) {
 	dog := c.dogs[d]
@@ -126,7 +132,7 @@ func (c *checker) dutiesKept(d int) {
 		due, maybe := 0, 0 // maybe: the days for it run on after the season
 		for _, s := range c.k.Shows {
 			if c.goes(d, s) && s.On.AddDays(-duty.Before.From) < last {
-				if maybe++; s.On.AddDays(-duty.Before.To) < last {
+				if maybe++; s.On.AddDays(-duty.Before.To) < last && !c.dutyDone(dog.Name, duty.Name, s.On.AddDays(-duty.Before.From)) {
 					due++
 				}
 			}

@@ -12,7 +12,11 @@ type diary struct {
 	presence  [][]kennel.Minutes // hands, day: minutes of work of any kind
 	strip     [][]kennel.Minutes // hands, day: minutes of pulling, never above presence
 	table     [][]bool           // dog, day: in hand and not travelling
+	spent     []spent            // by hands: of today
 }
+
+// spent is what a pair of hands has worked today already, minutes.
+type spent struct{ work, strip float64 }
 
 func newDiary(k kennel.Kennel, opt Options, weeks int) diary {
 	d := diary{on: opt.On, week0: opt.On.Monday(), weeks: weeks}
@@ -36,6 +40,16 @@ func newDiary(k kennel.Kennel, opt Options, weeks int) diary {
 			presence[n] = kennel.Minutes(hours * minutesAnHour)
 			strip[n] = kennel.Minutes(min(hours, limit) * minutesAnHour)
 		}
+		var today spent
+		for _, w := range opt.Done {
+			if w.On == d.on && w.Hands == h.Name {
+				today.work += float64(w.Minutes)
+				if w.Duty == "" {
+					today.strip += float64(w.Minutes)
+				}
+			}
+		}
+		d.spent = append(d.spent, today)
 		d.presence = append(d.presence, presence)
 		d.strip = append(d.strip, strip)
 	}
@@ -90,6 +104,10 @@ func (d diary) handsIn(k kennel.Kennel, setUp kennel.Skill, t int) []hands {
 			all[i].there += float64(d.presence[i][n])
 			all[i].work += float64(d.usable(i, n))
 			all[i].strip += float64(d.strip[i][n])
+		}
+		if t == kennel.WeekOf(d.on, d.week0) {
+			all[i].work = max(0, all[i].work-d.spent[i].work)
+			all[i].strip = max(0, all[i].strip-d.spent[i].strip)
 		}
 	}
 	return all

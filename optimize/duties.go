@@ -18,17 +18,18 @@ type placedDuty struct {
 type dutyPlacer struct {
 	k      kennel.Kennel
 	diary  diary
-	room   []float64 // minutes left for duties, by week
-	hours  []float64 // minutes for duties before any were placed
+	done   []kennel.Work // up to today
+	room   []float64     // minutes left for duties, by week
+	hours  []float64     // minutes for duties before any were placed
 	placed []placedDuty
 	cannot []Cannot
 }
 
 // placeDuties gives every duty to a week. Duties for shows come first, for their windows are narrow; then the
 // regular ones, the most frequent first, each in the phase that keeps the busiest week least busy. What finds no
-// time is returned by name and takes no hours.
-func placeDuties(k kennel.Kennel, d diary) ([]placedDuty, []Cannot) {
-	p := dutyPlacer{k: k, diary: d, room: make([]float64, d.weeks)}
+// time is returned by name and takes no hours. What was done is not due again before its time.
+func placeDuties(k kennel.Kennel, d diary, done []kennel.Work) ([]placedDuty, []Cannot) {
+	p := dutyPlacer{k: k, diary: d, done: done, room: make([]float64, d.weeks)}
 	for h := range k.Hands {
 		if p.dutyHands(h) {
 			for n, m := range d.presence[h] {
@@ -92,6 +93,9 @@ func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 		p.miss(dog, duty, fmt.Sprintf("the days for it before %s ended on %s", show.Name, to))
 		return
 	}
+	if last := p.lastDone(dog, duty); last != 0 && last >= from {
+		return
+	}
 	minutes := float64(what.Minutes)
 	there := make([]float64, p.diary.weeks) // minutes of duty hands on the window's days with the dog there
 	for n := range p.diary.days() {
@@ -113,6 +117,16 @@ func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 	}
 }
 
+// lastDone is the day on which the duty was done last, zero when nothing tells.
+func (p *dutyPlacer) lastDone(dog, duty int) (last kennel.Date) {
+	for _, w := range p.done {
+		if w.Dog == p.k.Dogs[dog].Name && w.Duty == p.k.Dogs[dog].Duties[duty].Name && w.On <= p.diary.on {
+			last = max(last, w.On)
+		}
+	}
+	return last
+}
+
 // dutyMinutes are the minutes of hands that may do duties on a day.
 func (p *dutyPlacer) dutyMinutes(day int) (sum float64) {
 	for h := range p.k.Hands {
@@ -127,8 +141,13 @@ func (p *dutyPlacer) dutyMinutes(day int) (sum float64) {
 func (p *dutyPlacer) placeRegular(dog, duty int) {
 	what := p.k.Dogs[dog].Duties[duty]
 	n := int(what.Every)
-	best := p.phase(dog, duty, 0)
-	for first := 1; first < min(n, p.diary.weeks); first++ {
+	from, to := 0, min(n, p.diary.weeks)
+	if last := p.lastDone(dog, duty); last != 0 {
+		from = max(0, kennel.WeekOf(last, p.diary.week0)+n)
+		to = from + 1
+	}
+	best := p.phase(dog, duty, from)
+	for first := from + 1; first < to; first++ {
 		if r := p.phase(dog, duty, first); r.better(best) {
 			best = r
 		}

@@ -31,7 +31,7 @@ func weeksOf(placed []placedDuty) (weeks []int) {
 func TestRegularDutiesSpreadOverTheWeeks(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 2})
 	k.Dogs = append(k.Dogs, kennel.Dog{Name: "Moss", Duties: k.Dogs[0].Duties})
-	placed, cannot := placeDuties(k, dutyDiary(k))
+	placed, cannot := placeDuties(k, dutyDiary(k), nil)
 	perWeek := map[int]int{}
 	for _, p := range placed {
 		perWeek[p.week]++
@@ -49,14 +49,15 @@ func TestRegularDutiesSpreadOverTheWeeks(t *testing.T) {
 func TestRegularDutyWaitsForTheNextWeekWithTime(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 4})
 	k.Hands[1].Away = []kennel.Span{{From: monday, To: monday.AddDays(7*3 - 1)}, {From: monday.AddDays(7 * 4), To: monday.AddDays(7*7 - 1)}}
-	placed, cannot := placeDuties(k, dutyDiary(k))
+	placed, cannot := placeDuties(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 7}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v; want 3 and 7", got, cannot)
 	}
 }
 
 func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
-	placed, cannot := placeDuties(dutyKennel(kennel.Duty{Name: "bath", Minutes: 61, Every: 4}))
+	k, d := dutyKennel(kennel.Duty{Name: "bath", Minutes: 61, Every: 4})
+	placed, cannot := placeDuties(k, d, nil)
 	want := []Cannot{{What: "bath of Sorrel", Why: "no hours for it 2 times, first in the week of 2028-01-03"}}
 	if len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
 		t.Errorf("%+v, %+v", placed, cannot)
@@ -66,7 +67,7 @@ func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
 func TestDutyIsNotOwedToADogThatIsNotInHand(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 1})
 	k.Dogs[0].Here = []kennel.Span{{From: monday.AddDays(7 * 5)}}
-	placed, cannot := placeDuties(k, dutyDiary(k))
+	placed, cannot := placeDuties(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{5, 6, 7}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v", got, cannot)
 	}
@@ -76,7 +77,7 @@ func TestDutyForAShowTakesTheEmptiestWeekOfItsWindow(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 21, To: 7}})
 	k.Hands[1].Away = []kennel.Span{{From: monday.AddDays(7 * 2), To: monday.AddDays(7*3 - 1)}}
 	k.Shows = []kennel.Show{showOn("Brackenmere", 7*4+5, "Sorrel"), showOn("Dunmarrow", 7*5+5, "Sorrel")}
-	placed, cannot := placeDuties(k, dutyDiary(k))
+	placed, cannot := placeDuties(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 4}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v; want 3 for the first show and 4, which is then emptier, for the second", got, cannot)
 	}
@@ -99,9 +100,47 @@ func TestDutyForAShowThatCantBeDone(t *testing.T) {
 		if c.away.From != 0 {
 			k.Hands[1].Away = []kennel.Span{c.away}
 		}
-		placed, cannot := placeDuties(k, dutyDiary(k))
+		placed, cannot := placeDuties(k, dutyDiary(k), nil)
 		if want := []Cannot{{What: "close trim of Sorrel", Why: c.why}}; len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
 			t.Errorf("%s: %+v, %+v", c.name, placed, cannot)
+		}
+	}
+}
+
+func TestDutyIsDueAgainWhenItsWeeksHavePassed(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		last int // days from Monday of week 0
+		want []int
+	}{
+		{"done last week", -4, []int{2, 5}},
+		{"done two weeks ago", -11, []int{1, 4, 7}},
+		{"long overdue", -60, []int{0, 3, 6}},
+		{"done today", 0, []int{3, 6}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			k, d := dutyKennel(kennel.Duty{Name: "nails", Minutes: 10, Every: 3})
+			done := []kennel.Work{
+				{Dog: "Sorrel", Duty: "nails", On: monday.AddDays(c.last), Minutes: 10},
+				{Dog: "Sorrel", Duty: "nails", On: monday.AddDays(c.last - 21), Minutes: 10},
+				{Dog: "Moss", Duty: "nails", On: monday, Minutes: 10},
+				{Dog: "Sorrel", Duty: "bath", On: monday, Minutes: 10},
+			}
+			placed, cannot := placeDuties(k, d, done)
+			if got := weeksOf(placed); !reflect.DeepEqual(got, c.want) || len(cannot) != 0 {
+				t.Errorf("weeks %v, want %v; %+v", got, c.want, cannot)
+			}
+		})
+	}
+}
+
+func TestDutyForAShowThatIsDoneIsNotDueAgain(t *testing.T) {
+	k, d := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 10, To: 7}})
+	k.Shows = []kennel.Show{{Name: "Brackenmere", On: monday.AddDays(8), Days: 1, Chance: 1, Dogs: []string{"Sorrel"}}}
+	for _, c := range []struct{ on, placed int }{{-1, 0}, {-3, 1}} { // the days for it began two days before
+		placed, cannot := placeDuties(k, d, []kennel.Work{{Dog: "Sorrel", Duty: "close trim", On: monday.AddDays(c.on), Minutes: 30}})
+		if len(placed) != c.placed || len(cannot) != 0 {
+			t.Errorf("done %d days before: %+v, %+v", -c.on, placed, cannot)
 		}
 	}
 }

@@ -22,7 +22,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 		return Result{}, err
 	}
 	plan, moved := season.Gather(&l.problem, solved.Plan, float64(opt.CrumbShare), float64(opt.CrumbTime))
-	r := Result{Kennel: k, Patterns: pats, Options: l.opt.still(), On: l.opt.On, Week0: l.diary.week0, problem: &l.problem, solved: solved.Plan}
+	r := Result{Kennel: k, Patterns: pats, Options: l.opt.still(), On: l.opt.On, Week0: l.diary.week0, problem: &l.problem, solved: solved.Plan, answer: solved}
 	r.Season = l.season(solved)
 	r.Gathered = Gathered{
 		Points: season.Evaluate(&l.problem, solved.Plan) - season.Evaluate(&l.problem, plan), Moved: moved,
@@ -56,6 +56,9 @@ const mainPart = 0.8
 func (l *layout) solve(ctx context.Context) (season.Result, error) {
 	if len(l.problem.Dogs) == 0 {
 		return season.Result{Plan: season.NewPlan(&l.problem), Dearest: -1}, nil
+	}
+	if r, ok := l.answered(); ok {
+		return r, nil
 	}
 	opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
 	opt.Start = l.sessionsBefore()

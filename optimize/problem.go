@@ -44,7 +44,7 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 		return nil, err
 	}
 	l := &layout{k: k, pats: pats, opt: opt, diary: newDiary(k, opt, int(weeks)), setUp: setUpSkill(k)}
-	l.duties, l.cannot = placeDuties(k, l.diary)
+	l.duties, l.cannot = placeDuties(k, l.diary, opt.Done)
 	l.cannot = append(l.cannot, l.untouchable()...)
 	l.cannot = append(l.cannot, l.notInHand()...)
 	l.problem = season.Problem{Weeks: int(weeks), Kinds: len(pullingSkills())}
@@ -153,6 +153,7 @@ func (l *layout) dog(d int) season.Dog {
 		Value: make([]float64, l.diary.weeks),
 	}
 	out.Minutes, out.Most = l.sessions(d)
+	out.Kept = l.kept(dog.Name)
 	for t := range out.Value {
 		out.Value[t] = dog.Priority * l.opt.Standing
 	}
@@ -212,12 +213,49 @@ func (l *layout) sessions(d int) (minutes []float64, most []int) {
 		longest = min(longest, l.diary.longest(d, t, able)) // no session is longer than a day
 		n := 0
 		if longest > dog.Table.SetUp {
-			n = min(dog.Table.AWeek, l.diary.tableDays(d, t, able))
+			week, today := l.sessionsDone(dog.Name, t)
+			n = max(0, min(dog.Table.AWeek-week, l.diary.tableDays(d, t, able)-today))
 		}
 		minutes = append(minutes, float64(longest))
 		most = append(most, n)
 	}
 	return minutes, most
+}
+
+// sessionsDone counts the days of week t on which the dog was pulled already, and how many of them are today.
+func (l *layout) sessionsDone(dog string, t int) (week, today int) {
+	days := map[kennel.Date]bool{}
+	for _, w := range l.opt.Done {
+		if w.Dog != dog || w.Duty != "" || kennel.WeekOf(w.On, l.diary.week0) != t || w.On > l.diary.on || days[w.On] {
+			continue
+		}
+		days[w.On] = true
+		week++
+		if w.On == l.diary.on {
+			today++
+		}
+	}
+	return week, today
+}
+
+// kept counts the dog's agreed sessions in each week up to the last in which any dog has one; nil when none is agreed.
+func (l *layout) kept(dog string) []int {
+	weeks := 0
+	for _, s := range l.opt.Accepted {
+		if s.On >= l.opt.On && s.On < l.opt.On.AddDays(AgreedDays) {
+			weeks = max(weeks, kennel.WeekOf(s.On, l.diary.week0)+1)
+		}
+	}
+	if weeks == 0 {
+		return nil
+	}
+	kept := make([]int, min(weeks, l.diary.weeks))
+	for _, s := range l.opt.Accepted {
+		if t := kennel.WeekOf(s.On, l.diary.week0); s.Dog == dog && s.On >= l.opt.On && t < len(kept) {
+			kept[t]++
+		}
+	}
+	return kept
 }
 
 // area is one area of a dog in numbers.

@@ -55,6 +55,7 @@ type Result struct {
 
 	problem *season.Problem
 	solved  season.Plan // before gathering
+	answer  season.Result
 }
 
 // Season is how good the plan is and how good any plan could be.

@@ -129,6 +129,9 @@ func (s source) locate(err error) error {
 	return s.positions.Locate(err)
 }
 
+// remembered is how many days back work done is looked at: longer than the rarest duty is away.
+const remembered = 53 * kennel.DaysAWeek
+
 // asOf moves the kennel of a book to the day: coats moved by the work since they were looked at, without dogs that are
 // gone and shows that are over. It sets what was agreed on and what was done in the plan's options.
 func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
@@ -138,7 +141,7 @@ func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
 	}
 	s.kennel = s.state.Now(s.patterns, on).InHand(on)
 	opt.Accepted = s.state.Accepted(on)
-	opt.Done = s.state.Done(on.Monday(), on)
+	opt.Done = s.state.Done(on.AddDays(-remembered), on)
 	if dogs, err := s.learned(on); err == nil { // else every dog's growth is as unsure as that of one without records
 		opt.GrowthSDs = learn.GrowthSDs(dogs)
 	}
