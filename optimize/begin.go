@@ -8,9 +8,9 @@ import (
 	"tuckup/optimize/season"
 )
 
-// sessionsBefore are the sessions of a plan that was made before, on this season's dogs and weeks: dogs are known by name, weeks
+// planBefore is a plan that was made before, on this season's dogs, areas and weeks: dogs and areas are known by name, weeks
 // by their Monday. What the plan before does not have is without sessions. It is nil when there is nothing to begin with.
-func (l *layout) sessionsBefore() *season.Plan {
+func (l *layout) planBefore() *season.Plan {
 	before := l.opt.Begin
 	if before == nil || before.problem == nil {
 		return nil
@@ -25,9 +25,21 @@ func (l *layout) sessionsBefore() *season.Plan {
 		if !ok {
 			continue
 		}
+		later := kennel.WeekOf(l.diary.week0, before.Week0) // weeks by which this season begins later
 		for t := range plan.Sessions[d] {
-			if n := kennel.WeekOf(l.diary.monday(t), before.Week0); n >= 0 && n < len(before.solved.Sessions[was]) {
+			if n := t + later; n >= 0 && n < len(before.solved.Sessions[was]) {
 				plan.Sessions[d][t] = before.solved.Sessions[was][n]
+			}
+		}
+		for a, area := range l.problem.Dogs[d].Areas {
+			i := slices.IndexFunc(before.problem.Dogs[was].Areas, func(b season.Area) bool { return b.Name == area.Name })
+			if i < 0 {
+				continue
+			}
+			for t := range plan.Shares[d][a] {
+				if n := t + later; n >= 0 && n < len(before.solved.Shares[was][i]) {
+					plan.Shares[d][a][t] = before.solved.Shares[was][i][n]
+				}
 			}
 		}
 	}

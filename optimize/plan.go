@@ -61,7 +61,7 @@ func (l *layout) solve(ctx context.Context) (season.Result, error) {
 		return r, nil
 	}
 	opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
-	opt.Start = l.sessionsBefore()
+	opt.Start = l.planBefore()
 	if tell := l.opt.Progress; tell != nil {
 		opt.Progress = func(p season.Progress) { tell(p.Objective, p.Bound, p.Seconds) }
 	}
