@@ -398,12 +398,13 @@ func (k *weekWork) leave(d int, areas []AreaWork, price *pricer, why string) {
 
 // How long a week is searched: about a tenth of a second, the same for every plan, so that it is the same week each time.
 const (
-	weekNodes = 8000
-	weekTries = 40000
+	weekNodes = 1000
+	weekSteps = 200000
+	weekTries = 20000
 )
 
 func (k *weekWork) solve() (week.Result, error) {
-	return week.Solve(&k.p, week.Options{Nodes: weekNodes, Tries: weekTries})
+	return week.Solve(&k.p, week.Options{Nodes: weekNodes, Steps: weekSteps, Tries: weekTries, Within: week.DefaultWithin})
 }
 
 // timetable lays the next days out: each week by itself, in order, with what the week before left standing.

@@ -31,7 +31,7 @@ func TestRandomWeeksAreAsGoodAsAGeneralSolversOptimum(t *testing.T) {
 	unproven := 0
 	for seed := range uint64(count) {
 		p := randomWeek(1000+seed, sizes[seed%uint64(len(sizes))])
-		r, err := Solve(p, DefaultOptions())
+		r, err := Solve(p, toTheEnd())
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -202,44 +202,47 @@ func (d *draft) improve(most int) {
 }
 
 const (
-	goTries = 20000 // changes priced in one go
-	near    = 0.03  // points below the best so far from which a kicked choice is improved by twos
+	goTries = 5000 // changes priced in one go
+	near    = 0.03 // points below the best so far from which a kicked choice is improved by twos
 )
 
-// start finds a good choice: the items with most value first, each where it adds most, improved.
-func (t *tree) start() {
-	order := make([]int, len(t.m.items))
+// first finds a good choice: the items with most value first, each where it adds most, improved and kicked.
+func (m *menu) first(opt Options) []int {
+	order := make([]int, len(m.items))
 	worth := make([]float64, len(order))
 	for i := range order {
 		order[i] = i
-		if t.m.session(i) {
-			for _, a := range t.m.p.Sessions[i].Parts {
+		if m.session(i) {
+			for _, a := range m.p.Sessions[i].Parts {
 				worth[i] += a.Value
 			}
 		} else {
-			worth[i] = t.m.p.Duties[i-len(t.m.p.Sessions)].Value
+			worth[i] = m.p.Duties[i-len(m.p.Sessions)].Value
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(worth[b], worth[a]) })
-	d := newDraft(t.m, empty(len(order)))
+	d := newDraft(m, empty(len(order)))
 	for _, i := range order {
 		d.betterChain(i)
 	}
-	d.improve(goTries)
-	t.try(d.chosen)
+	d.improve(opt.Tries / 2)
+	return d.kick(opt).chosen
 }
 
-// kick looks for a better choice: it takes the work of two days and a little more out of the best, puts it back in another
-// order and improves that. The kicks are the same for the same problem.
-func (t *tree) kick(bound float64) {
-	r := rand.New(rand.NewPCG(uint64(len(t.m.options)), uint64(len(t.m.items))))
-	for tries := 0; tries < t.opt.Tries && !t.late() && t.bestValue < bound-gainStep; {
-		k := newDraft(t.m, t.best)
-		one, other := r.IntN(t.m.p.Days), r.IntN(t.m.p.Days)
+// kick looks for a better choice: it takes the work of two days and a little more out of the best, puts it back in
+// another order and improves that. The kicks are the same for the same problem.
+func (d *draft) kick(opt Options) *draft {
+	r := rand.New(rand.NewPCG(uint64(len(d.m.options)), uint64(len(d.m.items))))
+	for tries := d.tries; tries < opt.Tries; {
+		if opt.Seconds != nil && opt.Limit > 0 && opt.Seconds() > opt.Limit {
+			break
+		}
+		k := newDraft(d.m, d.chosen)
+		one, other := r.IntN(d.m.p.Days), r.IntN(d.m.p.Days)
 		var out []int
 		for _, i := range r.Perm(len(k.chosen)) {
 			c := k.chosen[i]
-			if c != none && t.m.options[c].day != one && t.m.options[c].day != other && r.IntN(len(k.chosen)) > 0 {
+			if c != none && d.m.options[c].day != one && d.m.options[c].day != other && r.IntN(len(k.chosen)) > 0 {
 				continue
 			}
 			if k.drop(i) {
@@ -250,10 +253,15 @@ func (t *tree) kick(bound float64) {
 			k.betterChain(i)
 		}
 		k.settle()
-		if k.value > t.bestValue-near {
+		if k.value > d.value-near {
 			k.improve(goTries)
 		}
 		tries += k.tries + 1
-		t.try(k.chosen)
+		if k.value > d.value+gainStep {
+			d = k
+		}
 	}
+	return d
 }
+
+func empty(n int) []int { return slices.Repeat([]int{none}, n) }

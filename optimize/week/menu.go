@@ -14,6 +14,7 @@ type menu struct {
 	second  []int   // day: the hands that take shared dogs second, -1 = nobody
 	before  []int   // item: the dog's session before it that must be placed, and earlier; none for others
 	after   []int   // item: the one that it is before; none for others
+	filling filling // working memory of worth
 }
 
 // line is one pair of hands on one day.
@@ -50,6 +51,7 @@ type load struct {
 	stretch int
 	other   float64 // set-up or duty
 	parts   []int   // of the session
+	pieces  []piece // the parts, by what a minute of them is worth
 }
 
 func newMenu(p *Problem) *menu {
@@ -63,6 +65,7 @@ func newMenu(p *Problem) *menu {
 	}
 	m.addChains()
 	m.addConflicts()
+	m.sortPieces()
 	return m
 }
 
@@ -153,7 +156,7 @@ func (m *menu) addSession(i int) {
 				continue
 			}
 			for _, f := range m.lines[m.at[h][t]].free {
-				m.addOption(option{item: i, day: t, lead: h, helper: -1, loads: []load{{f, s.SetUp, lead}}})
+				m.addOption(option{item: i, day: t, lead: h, helper: -1, loads: []load{{stretch: f, other: s.SetUp, parts: lead}}})
 			}
 			for g := range p.Hands {
 				if g == h || m.at[g][t] < 0 || m.second[t] != g && m.second[t] != h {
@@ -166,7 +169,7 @@ func (m *menu) addSession(i int) {
 					continue
 				}
 				m.addShared(option{item: i, day: t, lead: h, helper: g, loads: []load{
-					{mine.free[0], s.SetUp, lead}, {theirs.free[0], 0, helped},
+					{stretch: mine.free[0], other: s.SetUp, parts: lead}, {stretch: theirs.free[0], parts: helped},
 				}})
 			}
 		}
@@ -263,7 +266,7 @@ func (m *menu) addDuty(i int) {
 				if d.Minutes <= m.free[f].minutes+slack {
 					m.push(option{
 						item: len(p.Sessions) + i, day: t, lead: h, helper: -1, gain: d.Value - p.Hands[h].Dear*d.Minutes,
-						loads: []load{{f, d.Minutes, nil}}, lifted: lifted,
+						loads: []load{{stretch: f, other: d.Minutes}}, lifted: lifted,
 					})
 				}
 			}

@@ -31,11 +31,11 @@ func WriteMPS(w io.Writer, p *Problem) error {
 
 // program is a model file in memory.
 type program struct {
-	columns []column
+	columns []fileColumn
 	rows    []programRow
 }
 
-type column struct {
+type fileColumn struct {
 	name  string
 	cost  float64
 	most  float64 // least is 0
@@ -54,7 +54,7 @@ type programRow struct {
 	most float64
 }
 
-func (f *program) column(c column) int {
+func (f *program) column(c fileColumn) int {
 	f.columns = append(f.columns, c)
 	return len(f.columns) - 1
 }
@@ -85,7 +85,7 @@ func (m *menu) optionName(c int) string {
 // addOptions adds a column for every option.
 func (f *program) addOptions(m *menu) (y []int) {
 	for c := range m.options {
-		y = append(y, f.column(column{name: m.optionName(c), cost: -m.options[c].gain, most: 1, whole: true}))
+		y = append(y, f.column(fileColumn{name: m.optionName(c), cost: -m.options[c].gain, most: 1, whole: true}))
 	}
 	return y
 }
@@ -201,12 +201,12 @@ func (f *program) addLines(m *menu, y []int) {
 		at := fmt.Sprintf("h%d_d%d", l.hands, l.day)
 		strip[li] = f.row("strip_"+at, l.strip)
 		even[li] = f.row("even_"+at, l.even)
-		f.put(even[li], f.column(column{name: "over_" + at, cost: m.p.Even, most: math.Inf(1)}), -1)
+		f.put(even[li], f.column(fileColumn{name: "over_" + at, cost: m.p.Even, most: math.Inf(1)}), -1)
 		for _, s := range l.free {
 			name := fmt.Sprintf("%s_f%d", at, s)
 			time[s] = f.row("time_"+name, m.free[s].minutes)
 			pull[s] = f.row("pull_"+name, m.p.BreakAfter)
-			n := f.column(column{name: "breaks_" + name, most: math.Ceil(m.free[s].minutes / m.p.BreakAfter), whole: true})
+			n := f.column(fileColumn{name: "breaks_" + name, most: math.Ceil(m.free[s].minutes / m.p.BreakAfter), whole: true})
 			f.put(time[s], n, m.p.Break)
 			f.put(pull[s], n, -m.p.BreakAfter)
 		}
@@ -222,7 +222,7 @@ func (f *program) addLines(m *menu, y []int) {
 			for _, a := range ld.parts {
 				part := m.p.Sessions[o.item].Parts[a]
 				name := fmt.Sprintf("%s_p%d", m.optionName(c), a)
-				x := f.column(column{name: name, cost: -part.Value / part.Minutes, most: part.Minutes})
+				x := f.column(fileColumn{name: name, cost: -part.Value / part.Minutes, most: part.Minutes})
 				for _, r := range []int{time[ld.stretch], pull[ld.stretch], strip[li], even[li]} {
 					f.put(r, x, 1)
 				}

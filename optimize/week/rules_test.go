@@ -15,7 +15,7 @@ func TestWeeksKeepTheRules(t *testing.T) {
 	var shared, breaks, baths int
 	rapid.Check(t, func(t *rapid.T) {
 		p := randomWeek(rapid.Uint64().Draw(t, "seed"), rapid.SampledFrom(sizes).Draw(t, "size"))
-		r, err := Solve(p, Options{Nodes: 400, Tries: 2000})
+		r, err := Solve(p, Options{Nodes: 20, Steps: 100000, Tries: 2000})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -228,8 +228,8 @@ func dutiesKeepTheirRules(t *rapid.T, p *Problem, r *Result) {
 }
 
 func TestSolvingTwiceGivesTheSameWeek(t *testing.T) {
-	a, _ := Solve(usualWeek(3, 1), Options{Nodes: 500, Tries: 5000})
-	b, _ := Solve(usualWeek(3, 1), Options{Nodes: 500, Tries: 5000})
+	a, _ := Solve(usualWeek(3, 1), Options{Nodes: 5, Steps: 1000000, Tries: 5000})
+	b, _ := Solve(usualWeek(3, 1), Options{Nodes: 5, Steps: 1000000, Tries: 5000})
 	if a.Objective != b.Objective || a.Bound != b.Bound || len(a.Lines) != len(b.Lines) {
 		t.Errorf("%v (%v) and %v (%v)", a.Objective, a.Bound, b.Objective, b.Bound)
 	}
@@ -248,7 +248,37 @@ func TestAWeekThatFitsIsPlacedWhole(t *testing.T) {
 			}
 		}
 	}
-	if r.Gap > 0.001 {
-		t.Errorf("gap %v", r.Gap)
+	if !r.Proven || r.Bound > r.Objective+DefaultWithin {
+		t.Errorf("%v, bound %v", r.Objective, r.Bound)
+	}
+}
+
+func TestUsualWeeksAreProvenBest(t *testing.T) {
+	proven := 0
+	hours := []float64{0.7, 0.9, 1, 1.1, 1.25}
+	for seed := range uint64(2) {
+		for _, full := range hours {
+			p := usualWeek(seed, full)
+			for i := range p.Sessions {
+				p.Sessions[i].Least = 0
+				for a := range p.Sessions[i].Parts {
+					p.Sessions[i].Parts[a].Least = 0
+				}
+			}
+			r, err := Solve(p, DefaultOptions())
+			if err != nil {
+				t.Fatal(err)
+			}
+			open := r.Bound - r.Objective
+			if r.Proven != (open <= DefaultWithin) || open < -gainStep || r.Gap > 0.002 {
+				t.Errorf("seed %d, %v of the hours: %v, bound %v, proven %v", seed, full, r.Objective, r.Bound, r.Proven)
+			}
+			if r.Proven {
+				proven++
+			}
+		}
+	}
+	if proven < 9 {
+		t.Errorf("%d of 10 weeks were proven", proven)
 	}
 }

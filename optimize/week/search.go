@@ -1,362 +1,312 @@
 package week
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
 
-// tree is a branch and bound over the items' options. At each node the rows that bind hands' days together are priced
-// (Lagrangian relaxation, Held and Karp 1971): at given prices every item chooses for itself, and the sum is a bound.
-type tree struct {
-	m    *menu
-	rows []row
-	opt  Options
+// search is a branch and price (Barnhart et al. 1998): the week's work is mixed from works of single days, each exact,
+// and what is mixed in parts is decided one way or the other.
+type search struct {
+	m      *menu
+	opt    Options
+	blocks []*block
+	links  *links
+	lp     *master
 
 	best      []int
 	bestValue float64
+	near      [][]int // choices that were nearly as good when found, or the best before a better one
 
-	barred []int // option: how many chosen ones go against it
-	chosen []int // undecided items have none
-	done   []bool
-	fixed  int // items decided
-
-	nodes   int
-	cut     bool
-	open    float64 // largest bound of what was cut off unsearched
-	spare   []prices
-	buffers []buffer
+	barred []int     // option: how many decisions bar it
+	bonus  []float64 // item: points that placing it brings where it must be placed
+	gain   []float64 // option: its gain with the links priced
+	open   []*node
+	closed float64 // largest bound of what was left without searching on
+	nodes  int
 }
 
-// buffer is one depth's working memory.
-type buffer struct {
-	value []float64 // option: reduced gain
-	top   []float64 // item: best reduced gain
-	pick  []int     // item: its option
-	use   []float64 // row: what the picks use
+// node is a part of all choices.
+type node struct {
+	above *node
+	set   // what was decided
+	in    bool
+	depth int
+	bound float64
 }
 
-func newTree(m *menu, opt Options) *tree {
-	t := &tree{m: m, rows: m.rows(), opt: opt, open: math.Inf(-1)}
-	t.barred = make([]int, len(m.options))
-	t.done = make([]bool, len(m.items))
-	t.chosen = empty(len(m.items))
-	t.best = empty(len(m.items))
-	t.bestValue, _ = m.value(t.best)
-	return t
+// set is some options of an item: one of them is to be chosen, or none.
+type set struct {
+	item    int
+	options []int
+	share   float64 // that the mix has of them
 }
 
-func empty(n int) []int { return slices.Repeat([]int{none}, n) }
+const (
+	wholeShare = 1e-4 // what is so near to 0 or 1 is whole
+	leastShare = 1e-6
+	mostly     = 0.3 // share from which an option is taken first where the mix is made whole
+	sure       = 3   // points that leaving out what must be placed costs
+)
 
-// try takes a choice as the best so far if it is.
-func (t *tree) try(chosen []int) {
-	if v, ok := t.m.value(chosen); ok && v > t.bestValue+gainStep {
-		t.bestValue = v
-		copy(t.best, chosen)
+func newSearch(m *menu, opt Options, first []int) *search {
+	s := &search{m: m, opt: opt, blocks: m.blocks(), links: m.links(), best: first, closed: math.Inf(-1)}
+	s.opt.Within = max(opt.Within, gainStep)
+	s.bestValue, _ = m.value(first)
+	most := slices.Clone(s.links.most)
+	for range s.blocks {
+		most = append(most, 1)
 	}
+	s.lp = newMaster(most)
+	s.barred, s.gain = make([]int, len(m.options)), make([]float64, len(m.options))
+	s.bonus = make([]float64, len(m.items))
+	s.addChoice(first)
+	return s
 }
 
 // gainStep is the part of a point below which two choices are as good.
 const gainStep = 1e-9
 
+// steps is how much was looked at so far.
+func (s *search) steps() (sum int) {
+	for _, b := range s.blocks {
+		sum += b.steps
+	}
+	return sum + s.lp.pivots*pivotSteps
+}
+
+// pivotSteps is what a pivot counts as.
+const pivotSteps = 20
+
 // late reports whether the search has had its time.
-func (t *tree) late() bool {
-	if t.nodes >= t.opt.Nodes || t.opt.Seconds != nil && t.opt.Limit > 0 && t.opt.Seconds() > t.opt.Limit {
-		t.cut = true
-	}
-	return t.cut
+func (s *search) late() bool {
+	return s.nodes >= s.opt.Nodes || s.steps() >= s.opt.Steps || s.opt.Seconds != nil && s.opt.Limit > 0 && s.opt.Seconds() > s.opt.Limit
 }
 
-// search proves the best choice, or ends with what is left open: first with a part of the nodes from a quick start, then,
-// if that was not enough, from the best choice that can be found.
-func (t *tree) search() (bound float64) {
-	all := t.opt.Nodes
-	t.opt.Nodes = all / firstNodes
-	t.start()
-	bound = t.prove()
-	if !t.cut || bound <= t.bestValue+gainStep {
-		return bound
-	}
-	t.opt.Nodes, t.nodes, t.cut, t.open = all, 0, false, math.Inf(-1)
-	t.kick(bound)
-	return math.Min(bound, t.prove())
-}
+// beaten reports whether nothing within a bound is worth enough more than the best choice.
+func (s *search) beaten(bound float64) bool { return bound <= s.bestValue+s.opt.Within }
 
-// firstNodes is the part of the nodes that the first search may take.
-const firstNodes = 4
-
-// prove searches from the root and returns what no choice can beat.
-func (t *tree) prove() (bound float64) {
-	q := prices{row: make([]float64, len(t.rows)), other: make([]float64, len(t.m.free)), pull: make([]float64, len(t.m.free))}
-	root := t.relax(&q, 0, rootRounds)
-	t.branch(&q, 0, root)
-	if t.cut {
-		return math.Max(t.bestValue, math.Min(root, t.open))
-	}
-	return t.bestValue
-}
-
-// How many rounds of prices the root and the nodes get.
-const (
-	rootRounds = 400
-	nodeRounds = 6
-	memory     = 0.7 // of earlier steps' direction, which keeps prices from going to and fro (Camerini et al. 1975)
-	patience   = 15  // rounds without a lower bound before steps are halved
-)
-
-func (t *tree) buffer(depth int) *buffer {
-	for len(t.buffers) <= depth {
-		t.buffers = append(t.buffers, buffer{
-			value: make([]float64, len(t.m.options)), top: make([]float64, len(t.m.items)),
-			pick: make([]int, len(t.m.items)), use: make([]float64, len(t.rows)),
-		})
-		t.spare = append(t.spare, prices{
-			row: make([]float64, len(t.rows)), other: make([]float64, len(t.m.free)), pull: make([]float64, len(t.m.free)),
-		})
-	}
-	return &t.buffers[depth]
-}
-
-// relax looks for prices with a low bound and returns it; q and the depth's buffer are left as at that bound. It ends
-// early when the bound can't beat the best choice.
-func (t *tree) relax(q *prices, depth, rounds int) float64 {
-	b := t.buffer(depth)
-	keep := append([]float64(nil), q.row...)
-	low, pace, stale := math.Inf(1), 1.0, 0
-	clear(b.use)
-	for range rounds {
-		bound := t.price(q, b)
-		if bound < low-gainStep {
-			low, stale = bound, 0
-			copy(keep, q.row)
-		} else if stale++; stale > patience {
-			pace, stale = pace/2, 0
-			copy(q.row, keep)
-			bound = t.price(q, b)
+// run looks for the best choice and returns what no choice is worth more than: the node with the highest bound first.
+func (s *search) run() (bound float64) {
+	s.visit(&node{bound: s.loose()})
+	for len(s.open) > 0 && !s.late() {
+		n := 0
+		for k, o := range s.open {
+			if o.bound > s.open[n].bound {
+				n = k
+			}
 		}
-		if low <= t.bestValue+gainStep || !t.step(q, b, bound, pace) {
+		if s.beaten(s.open[n].bound) {
 			break
 		}
+		next := s.open[n]
+		s.open = slices.Delete(s.open, n, n+1)
+		s.visit(next)
 	}
-	copy(q.row, keep)
-	return math.Min(low, t.price(q, b))
-}
-
-// price computes the bound at prices q, with each undecided item's best option.
-func (t *tree) price(q *prices, b *buffer) (bound float64) {
-	q.spread(t.rows)
-	for r, price := range q.row {
-		bound += price * t.rows[r].most
-	}
-	for i, options := range t.m.items {
-		if t.done[i] {
-			b.pick[i] = t.chosen[i]
-			if c := t.chosen[i]; c != none {
-				bound += t.m.reduced(&t.m.options[c], q)
-			}
-			continue
-		}
-		b.top[i], b.pick[i] = 0, none
-		for _, c := range options {
-			if t.barred[c] > 0 {
-				continue
-			}
-			b.value[c] = t.m.reduced(&t.m.options[c], q)
-			if b.value[c] > b.top[i] {
-				b.top[i], b.pick[i] = b.value[c], c
-			}
-		}
-		bound += b.top[i]
+	bound = max(s.bestValue, s.closed)
+	for _, o := range s.open {
+		bound = max(bound, o.bound)
 	}
 	return bound
 }
 
-// step moves the prices towards what the picks use too much of; false when nothing is to be moved.
-func (t *tree) step(q *prices, b *buffer, bound, pace float64) bool {
-	var norm float64
-	other, pull := make([]float64, len(t.m.free)), make([]float64, len(t.m.free))
-	for _, c := range b.pick {
-		if c == none {
+// looseRounds is how many rounds of prices the first bound gets.
+const looseRounds = 300
+
+// loose is a quick bound on the whole week, for searches that end early.
+func (s *search) loose() float64 {
+	gain := make([]float64, len(s.m.options))
+	for c := range gain {
+		gain[c] = s.m.options[c].gain
+	}
+	b := s.m.whole()
+	return b.relax(b.modes[0], &walk{gain: gain, barred: s.barred}, nil, s.bestValue, looseRounds)
+}
+
+// visit bounds a node, looks for a choice near its mix, and decides one thing that is mixed.
+func (s *search) visit(n *node) {
+	s.nodes++
+	s.decide(n, 1)
+	defer s.decide(n, -1)
+	n.bound = min(n.bound, s.bound(false))
+	if s.beaten(n.bound) {
+		s.closed = max(s.closed, n.bound)
+		return
+	}
+	s.dive()
+	s.lp.solve()
+	what, ok := s.undecided(s.shares())
+	if !ok && !s.late() { // a whole mix: the rest of the bound is closed by more work of days, or by what these mix
+		s.take(s.mostOf(s.shares()))
+		n.bound = min(n.bound, s.bound(true))
+		shares := s.shares()
+		s.take(s.mostOf(shares))
+		what, ok = s.undecided(shares)
+	}
+	if !ok || s.beaten(n.bound) || s.late() {
+		s.closed = max(s.closed, n.bound)
+		return
+	}
+	for _, in := range []bool{true, false} {
+		s.open = append(s.open, &node{above: n, set: what, in: in, depth: n.depth + 1, bound: n.bound})
+	}
+}
+
+// decide makes the decisions of a node, or takes them back.
+func (s *search) decide(n *node, by int) {
+	for ; n.above != nil; n = n.above {
+		if n.in {
+			s.hold(&n.set, by)
 			continue
 		}
-		o := &t.m.options[c]
-		for k := range o.loads {
-			l := &o.loads[k]
-			other[l.stretch] += l.other
-			for _, a := range l.parts {
-				if part := &t.m.p.Sessions[o.item].Parts[a]; part.Value > part.Minutes*q.pull[l.stretch] {
-					pull[l.stretch] += part.Minutes
+		for _, c := range n.options {
+			s.barred[c] += by
+		}
+	}
+	for j := range s.lp.columns {
+		s.recost(&s.lp.columns[j])
+	}
+}
+
+// hold lets an item take only options of a set.
+func (s *search) hold(x *set, by int) {
+	s.bonus[x.item] += float64(by) * sure
+	for _, c := range s.m.items[x.item] {
+		if !slices.Contains(x.options, c) {
+			s.barred[c] += by
+		}
+	}
+}
+
+// shares is how much of each option the mix has.
+func (s *search) shares() []float64 {
+	shares := make([]float64, len(s.m.options))
+	for r, j := range s.lp.basis {
+		if j >= 0 && s.lp.x[r] > leastShare {
+			for _, c := range s.lp.columns[j].options {
+				shares[c] += s.lp.x[r]
+			}
+		}
+	}
+	return shares
+}
+
+// undecided is the set that the mix is least decided on: of whole items, else of an item's days, else of its options; false when
+// the mix is whole.
+func (s *search) undecided(shares []float64) (what set, ok bool) {
+	groups := []func(a, b *option) bool{
+		func(_, _ *option) bool { return true },
+		func(a, b *option) bool { return a.day == b.day },
+		func(_, _ *option) bool { return false },
+	}
+	for _, same := range groups {
+		most := wholeShare
+		for i, options := range s.m.items {
+			for from := 0; from < len(options); {
+				to, sum := from, 0.0
+				for ; to < len(options) && (to == from || same(&s.m.options[options[from]], &s.m.options[options[to]])); to++ {
+					sum += shares[options[to]]
+				}
+				open := min(sum, 1-sum)
+				if !s.m.session(i) {
+					open /= 2
+				}
+				if open > most {
+					most, what, ok = open, set{i, options[from:to], sum}, true
+				}
+				from = to
+			}
+		}
+		if ok {
+			break
+		}
+	}
+	return what, ok
+}
+
+// dive follows the mix to a whole choice without new work of days, and looks for a better one near each mix on the way.
+func (s *search) dive() {
+	var held []set
+	for range len(s.m.items) {
+		s.lp.solve()
+		shares := s.shares()
+		s.whole(shares, wholeTries)
+		what, ok := s.undecided(shares)
+		if !ok {
+			break
+		}
+		held = append(held, what)
+		s.hold(&what, 1)
+		for j := range s.lp.columns {
+			s.recost(&s.lp.columns[j])
+		}
+	}
+	for k := range held {
+		s.hold(&held[k], -1)
+	}
+	for j := range s.lp.columns {
+		s.recost(&s.lp.columns[j])
+	}
+}
+
+// wholeTries is how many changes are priced in making a choice of a mix better.
+const wholeTries = 500
+
+// What is nearly as good may be better when shared sessions that are cut too short are left out: so many choices, by so
+// many points, are kept.
+const (
+	nearly   = 0.05
+	mostNear = 400
+)
+
+// whole makes a whole choice of a mix, by what it has most of, and takes it if it is the best.
+func (s *search) whole(shares []float64, tries int) {
+	var order []int
+	for c, x := range shares {
+		if x > mostly {
+			order = append(order, c)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(shares[b], shares[a]) })
+	d := newDraft(s.m, empty(len(s.m.items)))
+	for again := true; again; {
+		again = false
+		for _, c := range order {
+			if i := s.m.options[c].item; d.chosen[i] == none {
+				if v, ok := d.price(change{i, c}); ok && v > d.value {
+					d.make(v, change{i, c})
+					again = true
 				}
 			}
 		}
 	}
-	for r := range t.rows {
-		row := &t.rows[r]
-		over := -row.most
-		for _, f := range row.free {
-			over += row.a*other[f] + row.b*pull[f]
-		}
-		if over < 0 && q.row[r] == 0 || over > 0 && q.row[r] >= row.cap {
-			over = 0
-		}
-		b.use[r] = over + memory*b.use[r]
-		norm += over * over
+	for i := range d.chosen {
+		d.betterChain(i)
 	}
-	if norm < slack {
-		return false
-	}
-	size := pace * math.Max(bound-t.bestValue, 1e-6) / norm
-	for r := range t.rows {
-		q.row[r] = math.Min(t.rows[r].cap, math.Max(0, q.row[r]+size*b.use[r]))
-	}
-	return true
+	d.improve(tries)
+	s.take(d.chosen)
 }
 
-// branch tries every option of one undecided item, and below it of the others, where the bound leaves hope.
-func (t *tree) branch(q *prices, depth int, bound float64) {
-	if bound <= t.bestValue+gainStep {
-		return
-	}
-	if t.fixed == len(t.m.items) {
-		t.try(t.chosen)
-		return
-	}
-	if t.late() {
-		t.open = math.Max(t.open, bound)
-		return
-	}
-	t.nodes++
-	b := t.buffer(depth)
-	i := t.choose(b)
-	children := []child{{none, 0}}
-	for _, c := range t.m.items[i] {
-		if t.barred[c] == 0 && (!t.m.bath(i) || t.m.followed(&t.m.options[c], t.chosen)) {
-			children = append(children, child{c, b.value[c]})
+// mostOf is what a mix has for the most part.
+func (s *search) mostOf(shares []float64) []int {
+	chosen := empty(len(s.m.items))
+	for c, x := range shares {
+		if x > 1-x {
+			chosen[s.m.options[c].item] = c
 		}
 	}
-	slices.SortStableFunc(children, func(a, b child) int {
-		switch {
-		case a.value > b.value:
-			return -1
-		case a.value < b.value:
-			return 1
-		}
-		return 0
-	})
-	top := b.top[i]
-	for _, c := range children {
-		below := bound - top + c.value
-		if below <= t.bestValue+gainStep {
-			return
-		}
-		if t.take(i, c.option) {
-			own := t.prices(depth+1, q)
-			below = math.Min(below, t.relax(own, depth+1, nodeRounds))
-			t.branch(own, depth+1, below)
-		}
-		t.drop(i, c.option)
-	}
+	return chosen
 }
 
-// child is an option of the item that is branched on.
-type child struct {
-	option int
-	value  float64 // reduced
-}
-
-func (t *tree) prices(depth int, q *prices) *prices {
-	t.buffer(depth)
-	own := &t.spare[depth]
-	copy(own.row, q.row)
-	return own
-}
-
-// choose is the undecided item to branch on: sessions before duties before baths; of the sessions the one that loses
-// most by not having its best option.
-func (t *tree) choose(b *buffer) int {
-	best, most, class := -1, 0.0, 0
-	for i, options := range t.m.items {
-		if t.done[i] {
-			continue
-		}
-		second := 0.0
-		if b.pick[i] == none {
-			second = -math.MaxFloat64
-			for _, c := range options {
-				if t.barred[c] == 0 {
-					second = math.Max(second, b.value[c])
-				}
-			}
-		}
-		for _, c := range options {
-			if t.barred[c] == 0 && c != b.pick[i] {
-				second = math.Max(second, b.value[c])
-			}
-		}
-		own := 0
-		if !t.m.session(i) {
-			own = 1
-			if t.m.bath(i) {
-				own = 2
-			}
-		}
-		if regret := b.top[i] - second; best < 0 || own < class || own == class && regret > most {
-			best, most, class = i, regret, own
-		}
+// take takes a choice as the best so far if it is.
+func (s *search) take(chosen []int) {
+	v, ok := s.m.value(chosen)
+	if ok && v > s.bestValue-nearly && len(s.near) < mostNear {
+		s.near = append(s.near, chosen)
 	}
-	return best
-}
-
-// take decides an item; false when its time can't fit beside what is decided already.
-func (t *tree) take(i, c int) bool {
-	t.done[i] = true
-	t.fixed++
-	t.chosen[i] = c
-	if c == none {
-		if a := t.m.after[i]; a != none {
-			t.bar(a, 1)
-			return t.chosen[a] == none
-		}
-		return true
-	}
-	o := &t.m.options[c]
-	for _, x := range o.against {
-		t.barred[x]++
-	}
-	for _, l := range o.loads {
-		var sum float64
-		for _, x := range t.chosen {
-			if x != none {
-				for _, k := range t.m.options[x].loads {
-					if k.stretch == l.stretch {
-						sum += k.other
-					}
-				}
-			}
-		}
-		if sum > t.m.free[l.stretch].minutes+slack {
-			return false
-		}
-	}
-	return o.helper < 0 || t.m.sharedFit(t.chosen)
-}
-
-// bar bars all options of an item once more, or once less.
-func (t *tree) bar(i, by int) {
-	for _, c := range t.m.items[i] {
-		t.barred[c] += by
-	}
-}
-
-func (t *tree) drop(i, c int) {
-	t.done[i] = false
-	t.fixed--
-	t.chosen[i] = none
-	if a := t.m.after[i]; c == none && a != none {
-		t.bar(a, -1)
-	}
-	if c != none {
-		for _, x := range t.m.options[c].against {
-			t.barred[x]--
-		}
+	if ok && v > s.bestValue+gainStep {
+		s.best, s.bestValue = chosen, v
+		s.addChoice(s.best)
 	}
 }

@@ -1,17 +1,28 @@
 package week
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
-// Options bound the search.
+// Options bound the search. The same numbers of nodes, steps and tries give the same answer.
 type Options struct {
-	Nodes   int            // nodes of the search; the same number gives the same answer
-	Tries   int            // changes priced in looking for a better week where the first nodes prove nothing
+	Nodes   int            // nodes of the search
+	Steps   int            // steps of the search, of about half a microsecond
+	Tries   int            // changes priced in looking for a first good week
+	Within  float64        // points by which a better week, if there is one, does not matter
 	Limit   float64        // seconds; 0 = none
 	Seconds func() float64 // stopwatch; nil = no clock
 }
 
 // DefaultOptions are enough for the usual week.
-func DefaultOptions() Options { return Options{Nodes: 20000, Tries: 150000} }
+func DefaultOptions() Options {
+	return Options{Nodes: 5000, Steps: 8_000_000, Tries: 40000, Within: DefaultWithin}
+}
+
+// DefaultWithin is a part of a point that nobody sees in a week: about what a day sooner is worth to the session that
+// presses most.
+const DefaultWithin = 0.002
 
 // Result is a week laid out.
 type Result struct {
@@ -19,7 +30,8 @@ type Result struct {
 	Duties   []PlacedDuty    // as the problem's
 	Lines    []Line          // hands' days with work, by day, then hands
 
-	Objective, Bound, Gap float64 // points; Gap = (Bound-Objective) / max(1, |Bound|), 0 = proven best
+	Objective, Bound, Gap float64 // points; Gap = (Bound-Objective) / max(1, |Bound|)
+	Proven                bool    // no week is worth more by Options.Within, but for shared sessions that Least leaves out (Gap counts them)
 	Nodes                 int
 }
 
@@ -45,17 +57,56 @@ func Solve(p *Problem, opt Options) (Result, error) {
 		return Result{}, err
 	}
 	m := newMenu(p)
-	t := newTree(m, opt)
-	bound := t.search()
+	first := m.first(opt)
+	t := newSearch(m, opt, first)
+	bound := t.run()
 	r := m.result(t.best)
-	r.Bound, r.Nodes = bound, t.nodes
-	r.Objective += t.bestValue
+	for _, other := range t.near {
+		if x := m.result(other); x.Objective > r.Objective+gainStep {
+			r = x
+		}
+	}
+	r.Bound, r.Nodes, r.Proven = bound, t.nodes, t.beaten(bound)
 	r.Gap = (bound - r.Objective) / math.Max(1, math.Abs(bound))
 	return r, nil
 }
 
-// result is a choice in the problem's own terms.
+// result is a choice in the problem's own terms, without shared sessions of which too little is left.
 func (m *menu) result(chosen []int) Result {
+	chosen = slices.Clone(chosen)
+	var r Result
+	for again := true; again; {
+		r = m.placed(chosen)
+		again = false
+		for i := range m.p.Sessions {
+			var pull float64
+			for _, x := range r.Sessions[i].Minutes {
+				pull += x
+			}
+			if s := &m.p.Sessions[i]; chosen[i] != none && pull < s.minutes()-slack && (pull == 0 || pull < s.Least) {
+				m.leave(i, chosen)
+				again = true
+			}
+		}
+	}
+	r.Lines = m.layOut(chosen, r.Sessions)
+	return r
+}
+
+// leave leaves a session out, with those that must not be placed without it, and the baths that are for it.
+func (m *menu) leave(i int, chosen []int) {
+	for ; i != none; i = m.after[i] {
+		chosen[i] = none
+	}
+	for b, c := range chosen {
+		if c != none && m.bath(b) && !m.followed(&m.options[c], chosen) {
+			chosen[b] = none
+		}
+	}
+}
+
+// placed is a choice with the minutes and the worth of its parts.
+func (m *menu) placed(chosen []int) Result {
 	p := m.p
 	r := Result{Sessions: make([]PlacedSession, len(p.Sessions)), Duties: make([]PlacedDuty, len(p.Duties))}
 	for i := range p.Sessions {
@@ -69,51 +120,22 @@ func (m *menu) result(chosen []int) Result {
 		}
 		r.Sessions[i] = s
 	}
-	for i := range p.Duties {
-		if c := chosen[len(p.Sessions)+i]; c != none {
-			r.Duties[i] = PlacedDuty{true, m.options[c].day, m.options[c].lead}
+	for i, c := range chosen {
+		if c == none {
+			continue
+		}
+		r.Objective += m.options[c].gain
+		if n := i - len(p.Sessions); n >= 0 {
+			r.Duties[n] = PlacedDuty{true, m.options[c].day, m.options[c].lead}
 		}
 	}
 	for li := range m.lines {
-		m.worth(li, chosen, func(item, part int, minutes float64) {
+		value, _ := m.worth(li, chosen, func(item, part int, minutes float64) {
 			if minutes > slack {
 				r.Sessions[item].Minutes[part], r.Sessions[item].By[part] = minutes, m.lines[li].hands
 			}
 		})
+		r.Objective += value
 	}
-	chosen = append([]int(nil), chosen...)
-	for i := range p.Sessions {
-		r.Objective -= m.dropCrumbs(i, chosen, &r.Sessions[i])
-	}
-	r.Lines = m.layOut(chosen, r.Sessions)
 	return r
-}
-
-// dropCrumbs leaves out what was cut so short that it is not worth doing and returns what that costs.
-func (m *menu) dropCrumbs(i int, chosen []int, s *PlacedSession) (lost float64) {
-	if !s.Placed {
-		return 0
-	}
-	var pull float64
-	drop := func(a int) {
-		part := &m.p.Sessions[i].Parts[a]
-		lost += part.Value * s.Minutes[a] / part.Minutes
-		s.Minutes[a], s.By[a] = 0, -1
-	}
-	for a, x := range s.Minutes {
-		if part := &m.p.Sessions[i].Parts[a]; x < part.Minutes-slack && x < part.Least {
-			drop(a)
-		}
-		pull += s.Minutes[a]
-	}
-	if pull > 0 && (pull >= m.p.Sessions[i].Least || pull >= m.p.Sessions[i].minutes()-slack) {
-		return lost
-	}
-	for a := range s.Minutes {
-		drop(a)
-	}
-	lost += m.options[chosen[i]].gain
-	s.Placed, s.Hands, s.Helper = false, -1, -1
-	chosen[i] = none
-	return lost
 }

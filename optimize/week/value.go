@@ -1,6 +1,7 @@
 package week
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -25,74 +26,170 @@ func (p *Problem) pullRoom(minutes, other float64) (most float64) {
 
 // piece is a part of a session in a line.
 type piece struct {
-	item, part, stretch int
-	minutes, value      float64
+	item, part     int
+	stretch        int // place among the line's
+	minutes, value float64
+	rate           float64 // value a minute
+	least          float64 // minutes
+}
+
+// sortPieces puts the parts of every load in the order of what a minute of them is worth.
+func (m *menu) sortPieces() {
+	for c := range m.options {
+		o := &m.options[c]
+		for k := range o.loads {
+			ld := &o.loads[k]
+			at := slices.Index(m.lines[m.free[ld.stretch].line].free, ld.stretch)
+			for _, a := range ld.parts {
+				part := &m.p.Sessions[o.item].Parts[a]
+				ld.pieces = append(ld.pieces, piece{o.item, a, at, part.Minutes, part.Value, part.Value / part.Minutes, part.Least})
+			}
+			slices.SortStableFunc(ld.pieces, func(a, b piece) int { return cmp.Compare(b.rate, a.rate) })
+		}
+	}
+}
+
+// filling is the work of a line while it is filled in.
+type filling struct {
+	room   [8]float64 // of pulling, by stretch
+	heads  [][]piece  // of the options, what is left of them
+	parts  []filled
+	crumbs [8]*piece // parts that would be cut too short: they are left out
+	count  int
+	cut    bool // some part is not whole
+}
+
+// filled is a part with its minutes.
+type filled struct {
+	of      *piece
+	minutes float64
 }
 
 // worth is the value of a line when the items take the chosen options: their parts are filled in by what a minute of
-// them is worth, until stretches, hand load or worth end. The bounds are nested, so that filling by worth is best.
-// It is false when set-ups and duties alone don't fit. done, if not nil, is given the minutes of each part.
+// them is worth, until stretches, hand load or worth end. The bounds are nested, so that filling by worth is best. What would be cut
+// too short is left out, and its time is for others. It is false when set-ups and duties alone don't fit, or when so
+// little is left of a session that it is not worth doing. done, if not nil, is given the minutes of each part.
 func (m *menu) worth(li int, chosen []int, done func(item, part int, minutes float64)) (value float64, ok bool) {
+	f := &m.filling
+	f.count = 0
+	for {
+		before := f.count
+		if value, ok = m.fill(f, li, chosen); !ok {
+			return 0, false
+		}
+		if f.count == before {
+			break
+		}
+	}
+	if f.cut && !m.worthDoing(f, li, chosen) {
+		return 0, false
+	}
+	if done != nil {
+		for _, x := range f.parts {
+			done(x.of.item, x.of.part, x.minutes)
+		}
+	}
+	return value, true
+}
+
+// fill fills a line in but for the crumbs that are known, and finds more of them.
+func (m *menu) fill(f *filling, li int, chosen []int) (value float64, ok bool) {
 	l := &m.lines[li]
-	var buffer [48]piece
-	pieces := buffer[:0]
-	var rooms [8]float64
-	room := rooms[:0]
+	heads := f.heads[:0]
 	var other float64
-	for _, f := range l.free {
+	for n, stretch := range l.free {
 		sum := 0.0
 		for _, c := range chosen {
 			if c == none {
 				continue
 			}
-			o := &m.options[c]
-			for k := range o.loads {
-				ld := &o.loads[k]
-				if ld.stretch != f {
-					continue
-				}
-				sum += ld.other
-				for _, a := range ld.parts {
-					part := &m.p.Sessions[o.item].Parts[a]
-					pieces = append(pieces, piece{o.item, a, len(room), part.Minutes, part.Value})
+			for k := range m.options[c].loads {
+				if ld := &m.options[c].loads[k]; ld.stretch == stretch {
+					sum += ld.other
+					if len(ld.pieces) > 0 {
+						heads = append(heads, ld.pieces)
+					}
 				}
 			}
 		}
-		if sum > m.free[f].minutes+slack {
+		if sum > m.free[stretch].minutes+slack {
 			return 0, false
 		}
-		room = append(room, m.p.pullRoom(m.free[f].minutes, sum))
+		f.room[n] = m.p.pullRoom(m.free[stretch].minutes, sum)
 		other += sum
 	}
-	slices.SortStableFunc(pieces, func(a, b piece) int {
-		switch x, y := a.value*b.minutes, b.value*a.minutes; {
-		case x > y:
-			return -1
-		case x < y:
-			return 1
-		}
-		return 0
-	})
+	f.heads = heads
+	f.parts, f.cut = f.parts[:0], false
 	strip, even := l.strip, l.even-other
-	value = -m.p.Even * math.Max(0, -even)
-	for _, x := range pieces {
-		most := math.Min(x.minutes, math.Min(room[x.stretch], strip))
-		if x.value < m.p.Even*x.minutes {
-			most = math.Min(most, math.Max(0, even))
+	value = -m.p.Even * max(0, -even)
+	for len(heads) > 0 {
+		best := 0
+		for k := range heads {
+			if heads[k][0].rate > heads[best][0].rate {
+				best = k
+			}
 		}
-		if most > 0 {
-			value += x.value*most/x.minutes - m.p.Even*math.Max(0, most-math.Max(0, even))
-			room[x.stretch] -= most
-			strip -= most
-			even -= most
-		} else {
-			most = 0
+		x := &heads[best][0]
+		if heads[best] = heads[best][1:]; len(heads[best]) == 0 {
+			heads = slices.Delete(heads, best, best+1)
 		}
-		if done != nil {
-			done(x.item, x.part, most)
+		most := min(x.minutes, f.room[x.stretch], strip)
+		if x.rate < m.p.Even {
+			most = min(most, max(0, even))
 		}
+		if most < x.minutes-slack {
+			f.cut = true
+			if most <= 0 || slices.Contains(f.crumbs[:f.count], x) {
+				continue
+			}
+			if most < x.least && f.count < len(f.crumbs) {
+				f.crumbs[f.count] = x
+				f.count++
+				return 0, true
+			}
+		} else if f.count > 0 && slices.Contains(f.crumbs[:f.count], x) {
+			continue
+		}
+		value += x.rate*most - m.p.Even*max(0, most-max(0, even))
+		f.room[x.stretch] -= most
+		strip -= most
+		even -= most
+		f.parts = append(f.parts, filled{x, most})
 	}
 	return value, true
+}
+
+// worthDoing reports whether all sessions of a line that one pair of hands does alone have enough left to be worth
+// their set-up.
+func (m *menu) worthDoing(f *filling, li int, chosen []int) bool {
+	for _, c := range chosen {
+		if c == none || len(m.options[c].loads) != 1 || len(m.options[c].loads[0].pieces) == 0 || m.free[m.options[c].loads[0].stretch].line != li {
+			continue
+		}
+		s := &m.p.Sessions[m.options[c].item]
+		var pull float64
+		for _, x := range f.parts {
+			if x.of.item == m.options[c].item {
+				pull += x.minutes
+			}
+		}
+		if pull < s.Least && pull < s.minutes()-slack {
+			return false
+		}
+	}
+	return true
+}
+
+// others are the minutes of set-ups and duties that the chosen options have in a stretch.
+func (m *menu) others(f int, chosen []int) (sum float64) {
+	for _, c := range chosen {
+		for k := range m.options[c].loads {
+			if l := &m.options[c].loads[k]; l.stretch == f {
+				sum += l.other
+			}
+		}
+	}
+	return sum
 }
 
 // value is what a choice is worth, and whether it keeps all rules.
