@@ -10,13 +10,14 @@ import (
 type sheetDoc struct {
 	Kennel string `json:"kennel"`
 	On     string `json:"on"`
+	weekDoc
 	timetableDoc
 	Cannot []cannotDoc `json:"cannot"`
 }
 
-// SheetJSON writes the days planned for programs, under the names that PlanJSON gives them.
+// SheetJSON writes this week's work and the days planned for programs, under the names that PlanJSON gives them.
 func SheetJSON(w io.Writer, r optimize.Result) error {
-	return writeJSON(w, sheetDoc{r.Kennel.Name, r.On.String(), newTimetableDoc(r.Timetable), cannotDocs(r)})
+	return writeJSON(w, sheetDoc{r.Kennel.Name, r.On.String(), newWeekDoc(thisWeek(r)), newTimetableDoc(r.Timetable), cannotDocs(r)})
 }
 
 // SheetCSV writes one row for each set-up, area, duty, bath, break and journey of the days planned, in order of day,
