@@ -142,13 +142,9 @@ func (k *weekWork) addHands() {
 			strip := float64(k.l.diary.strip[h][k.t*kennel.DaysAWeek+n])
 			from := k.l.start(there)
 			to := from + float64(there)
-			for _, w := range k.l.opt.Done {
-				if w.On == k.day(n) && w.Hands == hands.Name {
-					from += float64(w.Minutes)
-					if w.Duty == "" {
-						strip -= float64(w.Minutes)
-					}
-				}
+			if k.day(n) == k.l.diary.on {
+				from += k.l.diary.spent[h].work
+				strip -= k.l.diary.spent[h].strip
 			}
 			day := week.HandsDay{}
 			for _, p := range k.pinned {
@@ -324,12 +320,12 @@ func (k *weekWork) kept(dog string) (kept []kennel.Session) {
 	return kept
 }
 
-// addDuties lists the week's duties that are not done yet, each on the days on which it may be done.
+// addDuties lists the week's duties, each on the days on which it may be done.
 func (k *weekWork) addDuties() {
 	for _, placed := range k.l.duties {
 		dog := k.l.k.Dogs[placed.dog]
 		duty := dog.Duties[placed.duty]
-		if placed.week != k.t || k.dutyDone(dog.Name, duty.Name) {
+		if placed.week != k.t {
 			continue
 		}
 		d := week.Duty{Dog: placed.dog, Minutes: float64(duty.Minutes), Value: regularDutyWorth, Days: make([]bool, kennel.DaysAWeek)}
@@ -343,12 +339,6 @@ func (k *weekWork) addDuties() {
 		k.p.Duties = append(k.p.Duties, d)
 		k.duties = append(k.duties, dutyWork{dog: placed.dog, name: duty.Name, minutes: duty.Minutes, why: k.l.dutyWhy(placed)})
 	}
-}
-
-func (k *weekWork) dutyDone(dog, duty string) bool {
-	return slices.ContainsFunc(k.l.opt.Done, func(w kennel.Work) bool {
-		return w.Dog == dog && w.Duty == duty && w.On >= k.day(0) && w.On <= k.day(kennel.DaysAWeek-1)
-	})
 }
 
 // inWindow reports whether the day is one for a duty before some show of the dog.

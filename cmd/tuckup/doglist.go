@@ -34,14 +34,7 @@ func (a *app) dogShowCommand() *cobra.Command {
 		Args:    oneName,
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
-		if err := a.checkFormat(); err != nil {
-			return err
-		}
-		src, err := a.source(c.Context())
-		if err != nil {
-			return err
-		}
-		on, err := a.today(c, src)
+		src, on, err := a.told(c)
 		if err != nil {
 			return err
 		}

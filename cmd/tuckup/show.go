@@ -9,7 +9,6 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
-	"tuckup/optimize"
 	"tuckup/reports"
 )
 
@@ -113,6 +112,15 @@ func showAddCommand(e editor) *cobra.Command {
 	return c
 }
 
+// find is the show of the name, on the day that --on says where several have it.
+func (f *showFlags) find(c *cobra.Command, k kennel.Kennel, name string) (int, error) {
+	day, err := f.whichDay(c)
+	if err != nil {
+		return 0, err
+	}
+	return k.FindShow(name, day)
+}
+
 func showEditCommand(e editor) *cobra.Command {
 	var f showFlags
 	c := &cobra.Command{
@@ -123,11 +131,7 @@ func showEditCommand(e editor) *cobra.Command {
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		return e.carry(c, func(s *book.State, _ kennel.Date) (string, error) {
-			day, err := f.whichDay(c)
-			if err != nil {
-				return "", err
-			}
-			i, err := s.Kennel.FindShow(args[0], day)
+			i, err := f.find(c, s.Kennel, args[0])
 			if err != nil {
 				return "", err
 			}
@@ -162,11 +166,7 @@ func showDropCommand(e editor) *cobra.Command {
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		return e.carry(c, func(s *book.State, _ kennel.Date) (string, error) {
-			day, err := f.whichDay(c)
-			if err != nil {
-				return "", err
-			}
-			i, err := s.Kennel.FindShow(args[0], day)
+			i, err := f.find(c, s.Kennel, args[0])
 			if err != nil {
 				return "", err
 			}
@@ -199,21 +199,25 @@ func (a *app) showListCommand() *cobra.Command {
 func (a *app) listing(c *cobra.Command, list func(source, reports.Look) writers) *cobra.Command {
 	c.Args = noWords
 	c.RunE = func(c *cobra.Command, _ []string) error {
-		if err := a.checkFormat(); err != nil {
-			return err
-		}
-		src, err := a.source(c.Context())
+		src, _, err := a.told(c)
 		if err != nil {
 			return err
 		}
-		on, err := a.today(c, src)
-		if err != nil {
-			return err
-		}
-		src.asOf(on, &optimize.Options{})
 		return a.write(list(src, a.look()))
 	}
 	a.sourceFlags(c)
 	a.formatFlag(c)
 	return c
+}
+
+// told is what a kennel file or a book tells, and today, for a command that lists some of it.
+func (a *app) told(c *cobra.Command) (src source, on kennel.Date, err error) {
+	if err := a.checkFormat(); err != nil {
+		return src, 0, err
+	}
+	if src, err = a.source(c.Context()); err != nil {
+		return src, 0, err
+	}
+	on, err = a.today(c, src)
+	return src, on, err
 }

@@ -224,14 +224,7 @@ func (a *app) workListCommand() *cobra.Command {
 		Args:    noWords,
 	}
 	c.RunE = func(c *cobra.Command, _ []string) error {
-		if err := a.checkFormat(); err != nil {
-			return err
-		}
-		src, err := a.source(c.Context())
-		if err != nil {
-			return err
-		}
-		on, err := a.today(c, src)
+		src, on, err := a.told(c)
 		if err != nil {
 			return err
 		}

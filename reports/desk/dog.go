@@ -134,11 +134,7 @@ func (f *form) fillDog(dog kennel.Dog) {
 }
 
 func (d *Desk) saveDog(w http.ResponseWriter, r *http.Request) error {
-	f, err := readForm(r, "dog")
-	if err != nil {
-		return err
-	}
-	l, err := d.look(r.Context())
+	f, l, err := d.posted(r, "dog")
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,8 @@ package desk
 import (
 	"context"
 	"fmt"
+	"net/http"
+	"strconv"
 	"sync"
 	"time"
 
@@ -208,3 +210,22 @@ func (d *Desk) save(ctx context.Context, f *form, e edit, fields map[string]stri
 }
 
 func draftAddress(page string, id int) string { return fmt.Sprintf("%s?draft=%d", page, id) }
+
+// draftAsked is the draft that an address names, with its form as of the book that is looked at; nil where it names none.
+func (d *Desk) draftAsked(r *http.Request, l look, try string) (*draft, *form, error) {
+	id, err := strconv.Atoi(r.URL.Query().Get("draft"))
+	if err != nil {
+		return nil, nil, nil
+	}
+	x := d.drafts.get(id)
+	if x == nil {
+		return nil, nil, draftGone(try)
+	}
+	f := *x.form
+	f.Version = l.version
+	return x, &f, nil
+}
+
+func draftGone(try string) error {
+	return &statusError{http.StatusNotFound, "That draft was kept or thrown away already.", try}
+}

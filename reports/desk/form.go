@@ -39,6 +39,16 @@ func readForm(r *http.Request, id string) (*form, error) {
 	return f, nil
 }
 
+// posted is the form that was sent, and what it is about.
+func (d *Desk) posted(r *http.Request, id string) (*form, look, error) {
+	f, err := readForm(r, id)
+	if err != nil {
+		return nil, look{}, err
+	}
+	l, err := d.look(r.Context())
+	return f, l, err
+}
+
 func (f *form) get(name string) string { return strings.TrimSpace(f.Values.Get(name)) }
 
 func (f *form) set(name, value string) { f.Values.Set(name, value) }

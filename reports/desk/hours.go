@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"net/http"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tuckup/kennel"
@@ -36,15 +35,11 @@ func (d *Desk) hours(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if id, err := strconv.Atoi(r.URL.Query().Get("draft")); err == nil {
-		x := d.drafts.get(id)
-		if x == nil {
-			return &statusError{http.StatusNotFound, "That draft was kept or thrown away already.", "the hours"}
+	if x, f, err := d.draftAsked(r, l, "the hours"); x != nil || err != nil {
+		if err == nil {
+			d.renderHours(w, r, l, f, x)
 		}
-		f := *x.form
-		f.Version = l.version
-		d.renderHours(w, r, l, &f, x)
-		return nil
+		return err
 	}
 	d.renderHours(w, r, l, nil, nil)
 	return nil
@@ -137,11 +132,7 @@ var hoursFields = map[string]string{
 }
 
 func (d *Desk) saveHours(w http.ResponseWriter, r *http.Request) error {
-	f, err := readForm(r, "hands")
-	if err != nil {
-		return err
-	}
-	l, err := d.look(r.Context())
+	f, l, err := d.posted(r, "hands")
 	if err != nil {
 		return err
 	}

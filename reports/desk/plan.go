@@ -67,11 +67,7 @@ func percentOf(s status) int {
 }
 
 func (d *Desk) savePlan(w http.ResponseWriter, r *http.Request) error {
-	f, err := readForm(r, "plan")
-	if err != nil {
-		return err
-	}
-	l, err := d.look(r.Context())
+	f, l, err := d.posted(r, "plan")
 	if err != nil {
 		return err
 	}

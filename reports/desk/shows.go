@@ -60,15 +60,11 @@ func (d *Desk) shows(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	q := r.URL.Query()
-	if id, err := strconv.Atoi(q.Get("draft")); err == nil {
-		x := d.drafts.get(id)
-		if x == nil {
-			return &statusError{http.StatusNotFound, "That draft was kept or thrown away already.", "the list of shows"}
+	if x, f, err := d.draftAsked(r, l, "the list of shows"); x != nil || err != nil {
+		if err == nil {
+			d.renderShows(w, r, l, f, x)
 		}
-		f := *x.form
-		f.Version = l.version
-		d.renderShows(w, r, l, &f, x)
-		return nil
+		return err
 	}
 	f := newForm("show", l.version)
 	if key := q.Get("show"); key != "" {
@@ -158,11 +154,7 @@ var showFields = map[string]string{
 }
 
 func (d *Desk) saveShows(w http.ResponseWriter, r *http.Request) error {
-	f, err := readForm(r, "show")
-	if err != nil {
-		return err
-	}
-	l, err := d.look(r.Context())
+	f, l, err := d.posted(r, "show")
 	if err != nil {
 		return err
 	}
@@ -313,7 +305,7 @@ func (d *Desk) endDraft(w http.ResponseWriter, r *http.Request, l look, f *form)
 	}
 	x := d.drafts.get(id)
 	if x == nil {
-		return &statusError{http.StatusNotFound, "That draft was kept or thrown away already.", "the page again"}
+		return draftGone("the page again")
 	}
 	if f.get("do") == "discard" {
 		d.drafts.drop(id)

@@ -124,11 +124,7 @@ var dogFields = map[string]string{
 }
 
 func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
-	f, err := readForm(r, "dog")
-	if err != nil {
-		return err
-	}
-	l, err := d.look(r.Context())
+	f, l, err := d.posted(r, "dog")
 	if err != nil {
 		return err
 	}

@@ -195,11 +195,7 @@ func readSessionKey(key string) (dog string, at optimize.SessionAt, ok bool) {
 }
 
 func (d *Desk) saveWeek(w http.ResponseWriter, r *http.Request) error {
-	f, err := readForm(r, "move")
-	if err != nil {
-		return err
-	}
-	l, err := d.look(r.Context())
+	f, l, err := d.posted(r, "move")
 	if err != nil {
 		return err
 	}

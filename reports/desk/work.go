@@ -158,11 +158,7 @@ func shareWords(s kennel.Share) string {
 }
 
 func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
-	f, err := readForm(r, "work")
-	if err != nil {
-		return err
-	}
-	l, err := d.look(r.Context())
+	f, l, err := d.posted(r, "work")
 	if err != nil {
 		return err
 	}
