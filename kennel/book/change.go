@@ -39,12 +39,9 @@ func (b *Book) Try(ctx context.Context, edit func(*State) error) (Done, error) {
 
 func (b *Book) change(ctx context.Context, expect int64, edit func(*State) (string, error), keep bool) (done Done, err error) {
 	err = b.inside(ctx, !keep, func(tx *sql.Tx) error {
-		version, err := lastChange(ctx, tx)
+		version, err := expected(ctx, tx, expect)
 		if err != nil {
 			return err
-		}
-		if expect != AnyVersion && expect != version {
-			return &StaleError{Looked: expect, Now: version}
 		}
 		was, err := load(ctx, tx)
 		if err != nil {

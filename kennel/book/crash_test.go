@@ -89,7 +89,7 @@ func nth(b *Book, v int64) (int64, error) {
 				s.Work = append(s.Work, Work{Work: kennel.Work{Dog: d.Name, On: on, Minutes: 45, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.05}, {Area: kennel.AreaRibs, Share: 0.06}}}})
 			}
 		case v%5 == 3 && len(s.Kennel.Dogs) > 3:
-			s.DropDog(s.Kennel.Dogs[2].Name)
+			dropDog(s, s.Kennel.Dogs[2].Name)
 		default:
 			s.Kennel.Name = name
 		}

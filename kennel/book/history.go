@@ -69,12 +69,9 @@ func (b *Book) TryUndo(ctx context.Context) (undone Line, done Done, err error) 
 
 func (b *Book) undo(ctx context.Context, expect int64, keep bool) (undone Line, done Done, err error) {
 	err = b.inside(ctx, !keep, func(tx *sql.Tx) error {
-		version, err := lastChange(ctx, tx)
+		version, err := expected(ctx, tx, expect)
 		if err != nil {
 			return err
-		}
-		if expect != AnyVersion && expect != version {
-			return &StaleError{Looked: expect, Now: version}
 		}
 		undone, err = scanLine(tx.QueryRowContext(ctx, lineColumns+
 			"WHERE undoes IS NULL AND NOT EXISTS (SELECT 1 FROM history u WHERE u.undoes = h.id) ORDER BY id DESC LIMIT 1"))

@@ -124,7 +124,7 @@ var edits = []struct {
 	}},
 	{"dog gone", func(t *rapid.T, s *State) {
 		if n := len(s.Kennel.Dogs); n > 0 {
-			s.DropDog(s.Kennel.Dogs[rapid.IntRange(0, n-1).Draw(t, "dog")].Name)
+			dropDog(s, s.Kennel.Dogs[rapid.IntRange(0, n-1).Draw(t, "dog")].Name)
 		}
 	}},
 	{"order", func(_ *rapid.T, s *State) { slices.Reverse(s.Kennel.Dogs); slices.Reverse(s.Kennel.Shows) }},
@@ -178,4 +178,17 @@ var edits = []struct {
 			s.Looked(d.Name, kennel.AreaBack, on)
 		}
 	}},
+}
+
+// dropDog takes a dog out of the book with all that is written of it.
+func dropDog(s *State, name string) {
+	s.Kennel.Dogs = slices.DeleteFunc(slices.Clone(s.Kennel.Dogs), func(d kennel.Dog) bool { return d.Name == name })
+	s.Kennel.Shows = slices.Clone(s.Kennel.Shows)
+	for i := range s.Kennel.Shows {
+		show := &s.Kennel.Shows[i]
+		if show.Has(name) {
+			show.Dogs = slices.DeleteFunc(slices.Clone(show.Dogs), func(d string) bool { return d == name })
+		}
+	}
+	s.onlyOf(func(dog string) bool { return dog != name })
 }

@@ -40,6 +40,15 @@ func (b *Book) Version(ctx context.Context) (version int64, err error) {
 	return version, err
 }
 
+// expected is the number of the last change; another one than the person looked at is a *StaleError.
+func expected(ctx context.Context, tx *sql.Tx, expect int64) (version int64, err error) {
+	version, err = lastChange(ctx, tx)
+	if err == nil && expect != AnyVersion && expect != version {
+		err = &StaleError{Looked: expect, Now: version}
+	}
+	return version, err
+}
+
 func lastChange(ctx context.Context, tx *sql.Tx) (version int64, err error) {
 	err = tx.QueryRowContext(ctx, "SELECT coalesce(max(id), 0) FROM history").Scan(&version)
 	return version, err

@@ -156,19 +156,6 @@ func (s State) Done(from, to kennel.Date) (all []kennel.Work) {
 	return all
 }
 
-// DropDog takes a dog out of the book with all that is written of it.
-func (s *State) DropDog(name string) {
-	s.Kennel.Dogs = slices.DeleteFunc(slices.Clone(s.Kennel.Dogs), func(d kennel.Dog) bool { return d.Name == name })
-	s.Kennel.Shows = slices.Clone(s.Kennel.Shows)
-	for i := range s.Kennel.Shows {
-		show := &s.Kennel.Shows[i]
-		if show.Has(name) {
-			show.Dogs = slices.DeleteFunc(slices.Clone(show.Dogs), func(d string) bool { return d == name })
-		}
-	}
-	s.onlyOf(func(dog string) bool { return dog != name })
-}
-
 // onlyOf keeps the records of some dogs.
 func (s *State) onlyOf(keep func(dog string) bool) {
 	s.Seen = kept(s.Seen, func(x Seen) bool { return keep(x.Dog) })

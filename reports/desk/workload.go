@@ -36,8 +36,12 @@ func (d *Desk) workload(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// planFor is the plan in use, or an answer that there is none yet.
-func planFor(l look) (*planned, error) {
+// planInUse is the plan that files are made from.
+func (d *Desk) planInUse(r *http.Request) (*planned, error) {
+	l, err := d.look(r.Context())
+	if err != nil {
+		return nil, err
+	}
 	if l.plan == nil {
 		return nil, &statusError{http.StatusServiceUnavailable, "There is no plan yet.", "again in a minute"}
 	}
@@ -45,11 +49,7 @@ func planFor(l look) (*planned, error) {
 }
 
 func (d *Desk) workloadCSV(w http.ResponseWriter, r *http.Request) error {
-	l, err := d.look(r.Context())
-	if err != nil {
-		return err
-	}
-	x, err := planFor(l)
+	x, err := d.planInUse(r)
 	if err != nil {
 		return err
 	}
@@ -86,11 +86,7 @@ func (d *Desk) calendar(w http.ResponseWriter, r *http.Request) error {
 	if d.opt.CalendarKey == "" || subtle.ConstantTimeCompare([]byte(key), []byte(d.opt.CalendarKey)) != 1 {
 		return &statusError{http.StatusForbidden, "The address of the calendar has no key, or a wrong one.", "the address on the page Workload"}
 	}
-	l, err := d.look(r.Context())
-	if err != nil {
-		return err
-	}
-	x, err := planFor(l)
+	x, err := d.planInUse(r)
 	if err != nil {
 		return err
 	}
