@@ -45,7 +45,7 @@ func (d Day) Sessions() (all []SessionIn) {
 			case item.Kind != ItemSession:
 				open = -1
 				continue
-			case open >= 0 && all[open].Dog == item.Dog && item.SetUp == 0 && n > 0 && h.Items[n-1].Kind == ItemBreak:
+			case open >= 0 && GoesOn(h.Items, n):
 			default:
 				all = append(all, SessionIn{
 					Dog: item.Dog, At: SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}, SetUp: item.SetUp, Pinned: item.Pinned,
@@ -271,7 +271,7 @@ func (m mover) busy(d Day, hands string) (all []stretch) {
 				continue
 			}
 			at := SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}
-			own = item.Kind == ItemSession && item.Dog == m.s.Dog && (at == m.s.At || own && item.SetUp == 0 && h.Items[i-1].Kind == ItemBreak)
+			own = item.Kind == ItemSession && item.Dog == m.s.Dog && (at == m.s.At || own && GoesOn(h.Items, i))
 			if !own && (h.Hands == hands || item.Dog == m.s.Dog) {
 				all = append(all, stretch{float64(item.Start), float64(item.End)})
 			}

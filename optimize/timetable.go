@@ -62,3 +62,9 @@ type LeftOut struct {
 	Points float64 // what it was worth
 	Why    string
 }
+
+// GoesOn reports whether the n-th item of a pair of hands' day is the rest of a session that a break has cut in two.
+func GoesOn(items []Item, n int) bool {
+	return n >= 2 && items[n].Kind == ItemSession && items[n].SetUp == 0 && items[n-1].Kind == ItemBreak &&
+		items[n-2].Kind == ItemSession && items[n-2].Dog == items[n].Dog
+}

@@ -137,7 +137,7 @@ func wholeItems(items []optimize.Item) []optimize.Item {
 	for n, i := range items {
 		switch {
 		case i.Kind == optimize.ItemBreak:
-		case goesOn(items, n):
+		case optimize.GoesOn(items, n):
 			last := &whole[len(whole)-1]
 			last.End, last.Areas = i.End, slices.Concat(last.Areas, i.Areas)
 		default:

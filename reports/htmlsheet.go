@@ -89,7 +89,7 @@ func htmlDays(t optimize.Timetable) []htmlDay {
 		for _, h := range busyHands(d) {
 			hands := htmlDayHands{Name: plain(h.Hands), Work: dayWork(h)}
 			for n, i := range h.Items {
-				hands.Items = append(hands.Items, newHTMLItem(i, goesOn(h.Items, n), n+2 < len(h.Items) && goesOn(h.Items, n+2)))
+				hands.Items = append(hands.Items, newHTMLItem(i, optimize.GoesOn(h.Items, n), n+2 < len(h.Items) && optimize.GoesOn(h.Items, n+2)))
 			}
 			day.Hands = append(day.Hands, hands)
 		}

@@ -140,17 +140,11 @@ func busyHands(d optimize.Day) (hands []optimize.HandsDay) {
 	return hands
 }
 
-// goesOn reports whether the n-th item is the rest of a session that a break has cut in two.
-func goesOn(items []optimize.Item, n int) bool {
-	return n >= 2 && items[n].Kind == optimize.ItemSession && items[n].SetUp == 0 && items[n-1].Kind == optimize.ItemBreak &&
-		items[n-2].Kind == optimize.ItemSession && items[n-2].Dog == items[n].Dog
-}
-
 // dayWork says how much work hands have on a day: "2 sessions, 2 h 20".
 func dayWork(h optimize.HandsDay) string {
 	sessions, busy := 0, kennel.Clock(0)
 	for n, i := range h.Items {
-		if i.Kind == optimize.ItemSession && !goesOn(h.Items, n) {
+		if i.Kind == optimize.ItemSession && !optimize.GoesOn(h.Items, n) {
 			sessions++
 		}
 		if i.Dog != "" {
@@ -179,7 +173,7 @@ func sheetItems(p *page, items []optimize.Item) {
 		clock += strings.Repeat(" ", clockColumns-width(clock))
 		switch i.Kind {
 		case optimize.ItemSession:
-			sheetSession(p, clock, i, goesOn(items, n), n+2 < len(items) && goesOn(items, n+2))
+			sheetSession(p, clock, i, optimize.GoesOn(items, n), n+2 < len(items) && optimize.GoesOn(items, n+2))
 		case optimize.ItemDuty, optimize.ItemBath:
 			p.say(2, clock+box, "%s%s", plain(itemWords(i)), reasonWords(i))
 		default:
