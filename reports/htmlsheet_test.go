@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"tuckup/optimize"
+	"tuckup/reports/desk/visit"
 )
 
 func TestTheSheetsPageIsSoundWhateverTheNames(t *testing.T) {
@@ -79,16 +80,7 @@ func TestLettersAreAsLargeAsTheWorkLeavesRoomFor(t *testing.T) {
 // printedPages is how many pages of the paper a browser prints.
 func printedPages(t *testing.T, page []byte, paper string) int {
 	t.Helper()
-	var browser string
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			browser = path
-			break
-		}
-	}
-	if browser == "" {
-		t.Skip("no Chromium here: the page is not printed")
-	}
+	browser := visit.Browser(t)
 	dir := t.TempDir()
 	file, pdf := filepath.Join(dir, "sheet.html"), filepath.Join(dir, "sheet.pdf")
 	sized := bytes.Replace(page, []byte("</head>"), []byte("<style>@page { size: "+paper+"; }</style></head>"), 1)
