@@ -270,9 +270,8 @@ func TestASessionIsMovedByTheKeyboardAlone(t *testing.T) {
 	}
 	tabTo(v, t, `e.tagName === "BUTTON" && e.textContent.includes("Move and pin")`)
 	v.Leaves(func() { v.Press(kb.Enter) })
-	if !strings.Contains(v.Says(), "Moved and pinned") || !visit.Ask[bool](v, `document.querySelector(".session .pin") !== null`) {
-		t.Errorf("%s was not moved to %s: %s", session, to, v.Says())
-	}
+	t.Log(session, "is to move to", to)
+	v.Until(`document.body.innerText.includes("Moved and pinned") && document.querySelector(".session .pin") !== null`)
 	v.Quiet()
 }
 
