@@ -159,6 +159,7 @@ func TestASessionIsTickedOffOnAPhonePlannedAnewAndTakenBack(t *testing.T) {
 		t.Errorf("the target is %.0f pixels high", tall)
 	}
 	v.Leaves(func() { v.Click(".thumb button", "Done") })
+	v.Until(`document.body.innerText.includes("Written down")`)
 	if left := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`); left != tasks-1 || !strings.Contains(v.Says(), "Written down") {
 		t.Errorf("of %d tasks %d are left: %s", tasks, left, v.Says())
 	}
@@ -177,6 +178,7 @@ func TestASessionIsTickedOffOnAPhonePlannedAnewAndTakenBack(t *testing.T) {
 	v.Type(`[name="`+first+`"]`, "1/40")
 	v.Type("[name=minutes]", "20")
 	v.Leaves(func() { v.Click("button", "Write it down") })
+	v.Until(`document.body.innerText.includes("what is left")`)
 	if !strings.Contains(v.Says(), "what is left") {
 		t.Error("does not say what is left:", v.Says())
 	}
@@ -189,6 +191,7 @@ func TestASessionIsTickedOffOnAPhonePlannedAnewAndTakenBack(t *testing.T) {
 	v.Shot("history-390")
 	changes := visit.Ask[int](v, `document.querySelectorAll("main form").length`)
 	v.Leaves(func() { v.Click("main button", "Take it back") })
+	v.Until(`document.body.innerText.includes("Taken back")`)
 	if !strings.Contains(v.Says(), "Taken back") || changes == 0 {
 		t.Error("nothing was taken back:", v.Says())
 	}
@@ -311,6 +314,7 @@ func TestAShowIsAddedWhoPaysIsSeenAndItIsKept(t *testing.T) {
 		t.Errorf("before it is kept there are %d shows, not %d", n, shows)
 	}
 	v.Leaves(func() { v.Click(".draft button", "Keep it") })
+	v.Until(`document.body.innerText.includes("Kept")`)
 	if n := visit.Ask[int](v, `document.querySelectorAll(".shows tbody tr").length`); n != shows+1 || !strings.Contains(v.Says(), "Kept") {
 		t.Errorf("%d shows, want %d: %s", n, shows+1, v.Says())
 	}
@@ -367,6 +371,7 @@ func TestTheDeskWorksWithoutScripts(t *testing.T) {
 		}
 	}
 	v.Leaves(func() { v.Click(".draft button", "Keep it") })
+	v.Until(`document.body.innerText.includes("Kept")`)
 	if !strings.Contains(v.Says(), "Kept") {
 		t.Error(v.Says())
 	}
