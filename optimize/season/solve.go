@@ -73,12 +73,14 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if m := s.warm(); m != nil {
 		s.take(m)
 		s.renew()
+		s.own()
 		s.polish()
 		s.look()
 	} else if m := s.root(); m != nil {
 		met := slices.Clone(s.pool)
 		if m, err := s.dive(m); err == nil {
 			s.take(m)
+			s.own()
 			s.polish()
 			s.kick(met)
 		}
@@ -521,6 +523,26 @@ func (s *solver) take(m *master) {
 	if m.overtimeUsed() <= overtimeTol {
 		pl := m.plan(s.fixed)
 		s.offer(pl, s.p.planValue(pl))
+	}
+}
+
+// own settles the sessions of the best plan, where it is another than the one that was settled last, so that what follows
+// begins with it and the prices are its own.
+func (s *solver) own() {
+	same := func(a, b []int) bool { return b != nil && slices.Equal(a, b) }
+	if s.over() || slices.EqualFunc(s.best.Sessions, s.fixed, same) {
+		return
+	}
+	for d, z := range s.best.Sessions {
+		s.fixed[d] = slices.Clone(z)
+		c := &column{dog: d, sessions: s.fixed[d], shares: s.best.Shares[d]}
+		c.measure(s.p)
+		c.price(s.p)
+		s.pool[d] = append(s.pool[d], c)
+	}
+	if m, err := s.master(); err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
+		s.keep(m)
+		s.take(m)
 	}
 }
 

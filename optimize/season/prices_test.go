@@ -1,0 +1,56 @@
+package season
+
+import (
+	"context"
+	"testing"
+)
+
+// The prices are the plan's own: by complementary slackness a minute is worth nothing where the plan leaves some over.
+func TestPricesAreThePlans(t *testing.T) {
+	const (
+		worth = 1e-4 / minutesUnit // points a minute: less is arithmetic's
+		over  = 1e-2               // minutes left that are not
+	)
+	elsewhere := []uint64{911, 1086, 1906, 2633, 3865, 5153} // the best plan is not the one that the dive ends with
+	priced := 0
+	for i := range 200 {
+		seed := uint64(i)
+		if i < len(elsewhere) {
+			seed = elsewhere[i]
+		}
+		p := randomSeason(seed, 2+int(seed%2), 1, 3, 3+int(seed%4), 0.1+0.2*float64(seed%7))
+		var opt Options
+		for range 2 { // made, and made again with it in hand
+			r, err := Solve(context.Background(), p, opt)
+			if err != nil {
+				t.Fatalf("seed %d: %v", seed, err)
+			}
+			load := loadOf(p, r.Plan)
+			for i, y := range r.Prices {
+				if y < worth {
+					continue
+				}
+				priced++
+				if left := p.Rows[i].Capacity - load[i]; left > over {
+					t.Errorf("seed %d, again %v: a minute of limit %d has a price of %.3g points, yet %.3g minutes are left", seed, opt.Start != nil, i, y, left)
+				}
+			}
+			opt.Start = &r.Plan
+		}
+	}
+	if priced < 100 {
+		t.Errorf("only %d limits had a price", priced)
+	}
+}
+
+func loadOf(p *Problem, pl Plan) []float64 {
+	load := make([]float64, len(p.Rows))
+	for d := range p.Dogs {
+		c := &column{dog: d, sessions: pl.Sessions[d], shares: pl.Shares[d]}
+		c.measure(p)
+		for i := range p.Rows {
+			load[i] += c.load(p, &p.Rows[i])
+		}
+	}
+	return load
+}
