@@ -8,11 +8,12 @@ import (
 
 // What a dog can be worth at given prices, from above: branch and bound over the sessions of the weeks. In a node every
 // week has a least and a most number of sessions. Its relaxation lets the sessions be broken: their cost is a line
-// below the true cost as a function of the minutes pulled, and a fill price keeps the minutes within what the sessions
-// hold; any fill price gives a valid value, good ones a low one.
+// below the true cost as a function of the minutes pulled and of the areas touched (levy.go), and a fill price keeps the
+// minutes within what the sessions hold; any fill price and any levy give a valid value, good ones a low one.
 type node struct {
 	low, high []int
 	fill      []float64
+	parts     [][]float64 // of a session's cost, by payer and week (levy.go)
 	value     float64
 	split     int     // week to branch on, -1 when the relaxation is exact
 	part      float64 // of a session that the relaxation takes in that week
@@ -32,109 +33,158 @@ func (h *nodes) Pop() any {
 	return x
 }
 
-// line is the cost of a week's sessions from below, as a function of the minutes pulled: for every fill price in
-// least..most it is at least base + price·minutes - (price - least)·room.
-type line struct{ base, least, most, room float64 }
-
-// line is that of week t with low to high sessions.
-func (n *dogNets) line(t, low, high int) line {
-	g := n.dog
-	if high == 0 || g.clear(t) <= 0 {
-		return line{base: n.cost(t, 0)}
-	}
-	step := n.cost(t, low+1) - n.cost(t, low)
-	switch {
-	case low == high:
-		return line{base: n.cost(t, low), most: math.Inf(1), room: g.clear(t) * float64(low)}
-	case step <= 0: // more sessions are no dearer: the cheapest number, with the room of the most
-		base := n.cost(t, low)
-		for z := low + 1; z <= high; z++ {
-			base = math.Min(base, n.cost(t, z))
-		}
-		return line{base: base, most: math.Inf(1), room: g.clear(t) * float64(high)}
-	case low > 0:
-		return line{base: n.cost(t, low), most: step / g.clear(t), room: g.clear(t) * float64(low)}
-	}
-	var pullable float64
-	for a := range g.Areas {
-		pullable += g.Areas[a].Minutes * g.Areas[a].Most[t]
-	}
-	hold := math.Min(pullable, g.clear(t))
-	if hold <= 0 {
-		return line{base: n.cost(t, 0), most: math.Inf(1)}
-	}
-	return line{base: n.cost(t, 0), least: step / hold, most: math.Inf(1), room: g.clear(t) * float64(high)}
+// line is the cost of a week's sessions from below: at a fill price in least..most and with the levies of the week, the
+// cost is at least base plus what is paid, less gain(price).
+type line struct {
+	base, least, most float64
+	room              float64 // minutes that the sessions hold
+	dear, more        float64 // from this fill price on they hold more
 }
 
-// relax sets the nets to the node and works out its value and where to branch.
-func (n *dogNets) relax(x *node, lines []line, sweeps int) {
-	for t := range lines {
-		lines[t] = n.line(t, x.low[t], x.high[t])
-		n.setSessions(t, min(x.high[t], 1))
-		x.fill[t] = math.Min(math.Max(x.fill[t], lines[t].least), lines[t].most)
-		if x.high[t] == 0 {
-			x.fill[t] = 0
-		}
-		n.setFill(t, x.fill[t])
+// gain is what the sessions are given for the room that they leave, points.
+func (l line) gain(fill float64) float64 {
+	return l.room*(math.Min(fill, l.dear)-l.least) + l.more*math.Max(0, fill-l.dear)
+}
+
+// roomAt is how many minutes the sessions hold at a fill price.
+func (l line) roomAt(fill float64) float64 {
+	if fill < l.dear {
+		return l.room
 	}
-	best := n.relaxedValue(lines)
-	for range sweeps {
+	return l.more
+}
+
+// line is that of week t with low to high sessions, of whose cost the areas pay the part levied.
+func (n *dogNets) line(t, low, high int, levied float64) line {
+	g := n.dog
+	hold := g.clear(t)
+	if high == 0 || hold <= 0 {
+		return line{base: n.cost(t, 0)}
+	}
+	endless := line{most: math.Inf(1), dear: math.Inf(1)}
+	step := n.cost(t, low+1) - n.cost(t, low)
+	switch l := endless; {
+	case low == high:
+		l.base, l.room = n.cost(t, low), hold*float64(low)
+		return l
+	case step <= 0: // more sessions are no dearer: the cheapest number, with the room of the most
+		l.base, l.room = n.cost(t, low), hold*float64(high)
+		for z := low + 1; z <= high; z++ {
+			l.base = math.Min(l.base, n.cost(t, z))
+		}
+		return l
+	case low > 0:
+		l.base, l.room, l.most = n.cost(t, low), hold*float64(low), step/hold
+		return l
+	default:
+		l.base, l.least, l.room = n.cost(t, 0), (1-levied)*step/hold, hold
+		l.dear, l.more = step/hold, hold*float64(high)
+		return l
+	}
+}
+
+// relax sets the nets to the node and works out its value and where to branch. It ends early when the value is down to
+// the floor.
+func (n *dogNets) relax(x *node, lines []line, e effort, floor float64) {
+	n.enter(x, lines)
+	best := n.levy(x, lines, e, floor)
+	for range e.sweeps {
 		calm := true
 		for t := range lines {
-			if x.high[t] == 0 || n.stopped() {
+			if best <= floor || x.high[t] == 0 || n.stopped() {
 				continue
 			}
-			over := n.work(t) - lines[t].room
+			over := n.work(t) - lines[t].roomAt(n.fill[t])
 			if (over > fillSlip && n.fill[t] < lines[t].most) || (over < -fillSlip && -over*(n.fill[t]-lines[t].least) > n.care) {
-				before := n.fill[t]
-				v := n.settle(t, lines[t], fillAsk{now: best, floor: math.Inf(-1), care: n.care, value: func() float64 { return n.relaxedValue(lines) }})
-				if v < best-searchTol {
-					best, calm = v, false
-				} else if v > best {
+				before, now := n.fill[t], n.relaxedValue(lines)
+				v := n.settle(t, lines[t], fillAsk{now: now, floor: math.Inf(-1), care: n.care, value: func() float64 { return n.relaxedValue(lines) }})
+				if v < now-searchTol {
+					calm = false
+				} else if v > now {
 					n.setFill(t, before)
 				}
 			}
 		}
+		best = math.Min(best, n.relaxedValue(lines))
 		if calm {
 			break
 		}
 	}
-	x.value = n.relaxedValue(lines)
-	for t := range lines {
-		x.fill[t] = n.fill[t]
-	}
-	x.split = n.split(x, lines)
+	x.value = best
+	copy(x.fill, n.fill)
+	n.split(x, lines, n.uses())
 }
 
-// relaxedValue is the value of the relaxation at the present fill prices.
+// uses are what the nets' answer takes by week: minutes of work, and points of levies.
+type uses struct{ work, levied []float64 }
+
+func (n *dogNets) uses() uses {
+	u := uses{make([]float64, n.p.Weeks), make([]float64, n.p.Weeks)}
+	for t := range u.work {
+		for a, net := range n.nets {
+			if share := net.pulled(t); share > 0 {
+				u.work[t] += share * n.dog.Areas[a].Minutes
+				u.levied[t] += share * n.levies[a][t]
+			}
+		}
+	}
+	return u
+}
+
+// mend makes the value of a node exact to within tol where answers have to be mixed, and works out anew where to branch.
+// It returns the value of the mix when whole sessions hold it, which are then in sessions, else -Inf.
+func (n *dogNets) mend(x *node, lines []line, tol float64, sessions []int) float64 {
+	f := newFit(n, lines)
+	a, ceiling := f.solve(tol)
+	x.value = math.Min(x.value, ceiling)
+	copy(x.fill, n.fill)
+	if a.x == nil {
+		return math.Inf(-1)
+	}
+	u := f.uses(a)
+	n.split(x, lines, u)
+	if x.split >= 0 {
+		return math.Inf(-1)
+	}
+	for t, w := range u.work {
+		sessions[t] = x.low[t]
+		if w > fillSlip {
+			sessions[t] = max(x.low[t], int(math.Ceil(w/n.dog.clear(t)-wholeSlip)))
+		}
+	}
+	return a.gain + f.base
+}
+
+// relaxedValue is the value of the relaxation at the present fill prices and levies.
 func (n *dogNets) relaxedValue(lines []line) float64 {
 	v := n.worth - n.areasCost()
 	for t, l := range lines {
 		v -= l.base
 		if l.room > 0 {
-			v += (n.fill[t] - l.least) * l.room
+			v += l.gain(n.fill[t])
 		}
 	}
 	return v
 }
 
-// split is the week to branch on, -1 when whole sessions cost no more than broken ones anywhere: the week in which they
+// split sets the week to branch on, -1 when whole sessions cost no more than broken ones anywhere: the week in which they
 // save most, weighed with what branching on it brought so far.
-func (n *dogNets) split(x *node, lines []line) int {
-	at, most := -1, 0.0
+func (n *dogNets) split(x *node, lines []line, u uses) {
+	most := 0.0
+	x.split = -1
 	usual := [2]float64{n.brought[0].usual(), n.brought[1].usual()}
 	for t, l := range lines {
 		low, high := x.low[t], x.high[t]
 		if low == high {
 			continue
 		}
-		work := n.work(t)
+		work := u.work[t]
 		need := int(math.Ceil(work/n.dog.clear(t) - 1e-9)) // whole sessions that the work takes
 		if need <= low {
 			continue
 		}
 		whole := n.cost(t, need)
-		broken := l.base + l.least*work
+		broken := l.base + l.least*work + u.levied[t]
 		if low > 0 {
 			broken = l.base + l.most*math.Max(0, work-l.room)
 		}
@@ -144,11 +194,10 @@ func (n *dogNets) split(x *node, lines []line) int {
 		}
 		part := math.Min(math.Max(1-saved/(n.cost(t, low+1)-n.cost(t, low)), leastPart), 1-leastPart)
 		fewer, more := part*n.brought[0].week(t, usual[0]), (1-part)*n.brought[1].week(t, usual[1])
-		if score := saved * math.Sqrt(fewer*more); at < 0 || score > most {
-			at, most, x.part = t, score, part
+		if score := saved * math.Sqrt(fewer*more); x.split < 0 || score > most {
+			x.split, most, x.part = t, score, part
 		}
 	}
-	return at
 }
 
 // brought remembers by week by how much branching on it lowered the value, a whole session at a time (pseudo-costs).
@@ -183,19 +232,17 @@ func (b *brought) week(t int, usual float64) float64 {
 }
 
 const (
-	splitTol    = 1e-6 // points that broken sessions must save to be branched on
-	rootSweeps  = 30   // sweeps over the fill prices of the first node, at the most
-	relaxSweeps = 1    // .. of those that take over a node's prices
-	care        = 0.5  // of the tolerance: what a fill price may leave on the table
-	leastPart   = 0.02 // of a session: parts nearer to none or all count as so much
+	splitTol  = 1e-6 // points that broken sessions must save to be branched on
+	care      = 0.5  // of the tolerance: what a fill price may leave on the table
+	leastPart = 0.02 // of a session: parts nearer to none or all count as so much
 )
 
-// whole is what the dog reaches when the work of the present relaxation gets the whole sessions that it takes, and
-// those sessions; false where the weeks don't have so many.
-func (n *dogNets) whole(into []int) (float64, bool) {
-	v := n.worth - n.areasCost()
-	for t := range into {
-		work := n.work(t)
+// whole is what the dog reaches when the nets' answer gets the whole sessions that it takes, and those sessions; false
+// where the weeks don't have so many.
+func (n *dogNets) whole(into []int) (value float64, ok bool) {
+	value, ok = n.worth-n.areasCost(), true
+	u := n.uses()
+	for t, work := range u.work {
 		z := 0
 		if work > 0 {
 			z = int(math.Ceil(work/n.dog.clear(t) - wholeSlip))
@@ -204,9 +251,9 @@ func (n *dogNets) whole(into []int) (float64, bool) {
 			return 0, false
 		}
 		into[t] = z
-		v += n.fill[t]*work - n.cost(t, z)
+		value += n.fill[t]*work + u.levied[t] - n.cost(t, z)
 	}
-	return v, true
+	return value, ok
 }
 
 // wholeSlip is the part of a session by which work may pass whole sessions and still count as held by them; fit makes
@@ -218,7 +265,7 @@ const wholeSlip = 0.01
 func (n *dogNets) highest(tol float64, most int) float64 {
 	weeks := n.p.Weeks
 	lines := make([]line, weeks)
-	root := &node{low: make([]int, weeks), high: make([]int, weeks), fill: make([]float64, weeks)}
+	root := &node{low: make([]int, weeks), high: make([]int, weeks), fill: make([]float64, weeks), parts: n.firstParts()}
 	for t := range weeks {
 		if n.dog.canOpen(t) {
 			root.high[t] = n.dog.Most[t]
@@ -226,45 +273,57 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 	}
 	n.care = math.Max(searchTol, care*tol)
 	reached := math.Inf(-1)
+	closed := math.Inf(-1) // highest value among nodes that need no branching
 	sessions, best := make([]int, weeks), make([]int, weeks)
-	relax := func(x *node, sweeps int) {
-		n.relax(x, lines, sweeps)
-		if v, ok := n.whole(sessions); ok && v > reached {
+	relax := func(x *node, e effort) {
+		n.relax(x, lines, e, reached+tol)
+		v, ok := n.whole(sessions)
+		if ok && v > reached {
 			reached = v
 			copy(best, sessions)
+		}
+		if x.split < 0 && x.value > reached+tol {
+			if v := n.mend(x, lines, tol/2, sessions); v > reached {
+				reached = v
+				copy(best, sessions)
+			}
+		}
+		if x.split < 0 {
+			closed = math.Max(closed, x.value)
 		}
 	}
 	for side := range n.brought {
 		n.brought[side].restart(weeks)
 	}
-	relax(root, rootSweeps)
-	open := nodes{root}
-	closed := math.Inf(-1) // highest value among nodes that need no branching
+	relax(root, rootEffort)
+	n.keepParts(root)
+	var open nodes
+	if root.split >= 0 {
+		open = nodes{root}
+	}
 	for count := 1; len(open) > 0 && count < most && !n.stopped(); {
 		x := open[0]
 		if x.value <= math.Max(reached+tol, closed) {
 			break
 		}
 		heap.Pop(&open)
-		if x.split < 0 {
-			closed = math.Max(closed, x.value)
-			continue
-		}
 		for side := range 2 {
-			y := &node{low: slices.Clone(x.low), high: slices.Clone(x.high), fill: slices.Clone(x.fill)}
+			y := &node{low: slices.Clone(x.low), high: slices.Clone(x.high), fill: slices.Clone(x.fill), parts: cloned(x.parts)}
 			if side == 0 {
 				y.high[x.split] = x.low[x.split]
 			} else {
 				y.low[x.split]++
 			}
-			relax(y, relaxSweeps)
+			relax(y, childEffort)
 			part := x.part
 			if side == 1 {
 				part = 1 - part
 			}
 			n.brought[side].note(x.split, (x.value-y.value)/part)
 			y.value = math.Min(y.value, x.value)
-			heap.Push(&open, y)
+			if y.split >= 0 {
+				heap.Push(&open, y)
+			}
 			count++
 		}
 	}
@@ -275,6 +334,7 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 	for _, net := range n.nets {
 		value += net.doubt()
 	}
+	n.noLevies()
 	for t, z := range best {
 		n.setSessions(t, z)
 		n.setFill(t, 0)

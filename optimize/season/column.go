@@ -12,18 +12,6 @@ type column struct {
 	work     []float64   // minutes by week
 }
 
-// pulled is the nets' present answer by area and week.
-func (n *dogNets) pulled() [][]float64 {
-	shares := make([][]float64, len(n.nets))
-	for a, net := range n.nets {
-		shares[a] = make([]float64, n.p.Weeks)
-		for t := range shares[a] {
-			shares[a][t] = net.pulled(t)
-		}
-	}
-	return shares
-}
-
 // idleColumn pulls nothing in the sessions given; nil is none.
 func idleColumn(p *Problem, d int, sessions []int) *column {
 	c := &column{dog: d, sessions: make([]int, p.Weeks), shares: make([][]float64, len(p.Dogs[d].Areas))}

@@ -128,7 +128,7 @@ func TestMasterCalledOffOffersNothing(t *testing.T) {
 	m := newMaster(p, &stopsAfter{&revised{}, 1}, s.fixed)
 	s.each(newPrices(p), func(n *dogNets) { // hours that cost nothing
 		n.highest(0, rootNodes)
-		c, _ := n.fit(nil, fitTol)
+		c, _ := n.fit(fitTol)
 		s.pool[n.d] = append(s.pool[n.d], c)
 	})
 	for d := range s.pool {

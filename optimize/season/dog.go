@@ -18,8 +18,11 @@ type dogNets struct {
 	worth    float64     // points of full readiness in all weeks at the present show price
 	show     float64     // show price that the nets' values hold
 
-	care    float64    // points that a node's fill prices may leave on the table
-	brought [2]brought // by branching to fewer and to more sessions
+	levies  [][]float64 // by area and week: points a share that the area pays of a session's cost
+	parts   [][]float64 // by payer and week: parts of a session's cost that were good before
+	pulls   [][]float64 // scratch of levy: by payer and week, what it takes of a session
+	care    float64     // points that a node's fill prices may leave on the table
+	brought [2]brought  // by branching to fewer and to more sessions
 
 	late         func() bool // whether time is over; nil = never
 	best, before trial
@@ -32,6 +35,7 @@ func newDogNets(p *Problem, d int) *dogNets {
 	}
 	n.sessions = make([]int, p.Weeks)
 	n.linear, n.fill = make([]float64, p.Weeks), make([]float64, p.Weeks)
+	n.levies = table(len(n.nets), p.Weeks)
 	return n
 }
 
@@ -94,7 +98,7 @@ func (n *dogNets) setFill(t int, fill float64) {
 	n.fill[t] = fill
 	for a, net := range n.nets {
 		area := &n.dog.Areas[a]
-		net.setPrice(t, area.Minutes*(n.minute[t][area.Kind]+fill))
+		net.setPrice(t, area.Minutes*(n.minute[t][area.Kind]+fill)+n.levies[a][t])
 	}
 }
 

@@ -25,11 +25,11 @@ type fillAsk struct {
 // the lines that touch it on either side meet: where the value lies on them, none is lower.
 func (n *dogNets) settle(t int, l line, q fillAsk) float64 {
 	type touch struct{ at, value, slope float64 }
-	best := touch{n.fill[t], q.now, l.room - n.work(t)}
+	best := touch{n.fill[t], q.now, l.roomAt(n.fill[t]) - n.work(t)}
 	ask := func(at float64) touch {
 		n.setFill(t, at)
 		x := touch{at: at, value: q.value()}
-		x.slope = l.room - n.work(t)
+		x.slope = l.roomAt(at) - n.work(t)
 		if x.value < best.value {
 			best = x
 		}
@@ -82,7 +82,7 @@ func (n *dogNets) balance(t int, now, floor float64) float64 {
 	if now <= floor || (over <= fillSlip && (n.fill[t] == 0 || over >= -fillSlip)) {
 		return now
 	}
-	return n.settle(t, line{most: math.Inf(1), room: n.room(t)}, fillAsk{value: n.value, now: now, floor: floor, care: balanceCare})
+	return n.settle(t, line{most: math.Inf(1), room: n.room(t), dear: math.Inf(1)}, fillAsk{value: n.value, now: now, floor: floor, care: balanceCare})
 }
 
 // guess is where the search for a fill price begins: what a minute of the week costs, or a little.

@@ -66,7 +66,7 @@ func TestFillPricesAreNoWorseThanHalving(t *testing.T) {
 			continue
 		}
 		before, now := n.fill[w], n.value()
-		l := line{most: math.Inf(1), room: n.room(w)}
+		l := line{most: math.Inf(1), dear: math.Inf(1), room: n.room(w)}
 		value, care, got := n.value, balanceCare, 0.0
 		if rng.IntN(2) == 0 {
 			got = n.balance(w, now, math.Inf(-1))

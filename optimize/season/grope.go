@@ -22,7 +22,7 @@ func (s *solver) start() {
 		s.each(q, func(n *dogNets) {
 			n.highest(0, rootNodes)
 			n.search()
-			cols[n.d], values[n.d] = n.fit(nil, fitTol)
+			cols[n.d], values[n.d] = n.fit(fitTol)
 		})
 		if s.over() {
 			return

@@ -351,7 +351,7 @@ func (s *solver) ask(n *dogNets, tol float64) (c *column, value, ceiling float64
 		for t, z := range f {
 			n.setSessions(t, z)
 		}
-		c, value = n.fit(s.seeds[n.d], tol)
+		c, value = n.fit(tol)
 		return c, value, value
 	}
 	ceiling = n.highest(s.near(), s.nodes)
@@ -360,8 +360,11 @@ func (s *solver) ask(n *dogNets, tol float64) (c *column, value, ceiling float64
 			n.setSessions(t, z)
 		}
 	}
+	c, value = n.fit(tol)
 	n.search()
-	c, value = n.fit(s.seeds[n.d], tol)
+	if other, v := n.fit(tol); v > value {
+		c, value = other, v
+	}
 	return c, value, ceiling
 }
 

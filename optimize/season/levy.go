@@ -1,0 +1,155 @@
+package season
+
+import (
+	"math"
+	"slices"
+)
+
+// Who pays for a session while it may be broken. A week without a session has no pulling in any area, so an area that
+// may give up 6 % and gives up 3 % takes half a session at least, however few minutes that is: u <= most·z (a variable
+// upper bound). The multipliers of these bounds are levies on the areas, that of the minutes is the fill price, and what
+// all of them would pay for a whole session is its cost: parts that sum to 1, one for each payer (the areas, then the
+// minutes). The parts are sought by mirror descent with the entropy as distance (exponentiated gradient; Kivinen and
+// Warmuth, Information and Computation 132, 1997; from memory): those grow whose payers take most of a session, as a mean
+// over the last steps. Any parts give a valid value.
+
+// effort is how much is done for a node's value.
+type effort struct {
+	steps, skip int // steps of the parts, and how many the first of them counts as
+	sweeps      int // sweeps over the fill prices after that, at the most
+}
+
+var (
+	rootEffort  = effort{steps: 40, sweeps: 3}
+	childEffort = effort{steps: 6, skip: 12, sweeps: 1}
+)
+
+const (
+	levyStep = 4.0  // of a part's logarithm, for a whole session, in the first step
+	levyMean = 0.7  // of what a payer took before in the mean over the last steps
+	mostPull = 2.0  // sessions that a payer counts as taking at the most
+	lastPart = 1e-4 // below which no part falls
+)
+
+// firstParts are those to begin with: those of the last time, or half by the minute and half by the minutes that an area
+// may have.
+func (n *dogNets) firstParts() [][]float64 {
+	if n.parts != nil {
+		return cloned(n.parts)
+	}
+	by := len(n.nets)
+	parts := table(by+1, n.p.Weeks)
+	for t := range n.p.Weeks {
+		hold := n.dog.clear(t)
+		if hold <= 0 {
+			continue
+		}
+		parts[by][t] = 1
+		sum := 1.0
+		for a := range n.nets {
+			area := &n.dog.Areas[a]
+			parts[a][t] = area.Minutes * area.Most[t] / hold
+			sum += parts[a][t]
+		}
+		for a := range parts {
+			parts[a][t] /= sum
+		}
+	}
+	return parts
+}
+
+// keepParts remembers a node's parts for the next time.
+func (n *dogNets) keepParts(x *node) { n.parts = cloned(x.parts) }
+
+// enter sets the nets to the node: what is open, fill prices and levies.
+func (n *dogNets) enter(x *node, lines []line) {
+	for t := range lines {
+		n.setSessions(t, min(x.high[t], 1))
+		n.charge(x, lines, t)
+		x.fill[t] = math.Min(math.Max(x.fill[t], lines[t].least), lines[t].most)
+		if x.high[t] == 0 {
+			x.fill[t] = 0
+		}
+		n.setFill(t, x.fill[t])
+	}
+}
+
+// charge sets the levies of week t and its line by the node's parts.
+func (n *dogNets) charge(x *node, lines []line, t int) {
+	levied := 0.0
+	free := x.low[t] == 0 && x.high[t] > 0 && n.dog.clear(t) > 0
+	step := n.cost(t, 1) - n.cost(t, 0)
+	for a := range n.nets {
+		n.levies[a][t] = 0
+		if most := n.dog.Areas[a].Most[t]; free && step > 0 && most > 0 {
+			n.levies[a][t] = x.parts[a][t] * step / most
+			levied += x.parts[a][t]
+		}
+	}
+	lines[t] = n.line(t, x.low[t], x.high[t], math.Min(1, levied))
+}
+
+// noLevies takes the levies back.
+func (n *dogNets) noLevies() {
+	for a := range n.levies {
+		clear(n.levies[a])
+	}
+}
+
+// levy seeks parts with a low value, and returns the lowest; it ends early when that is down to the floor.
+func (n *dogNets) levy(x *node, lines []line, e effort, floor float64) float64 {
+	by := len(n.nets)
+	if n.pulls == nil {
+		n.pulls = table(by+1, n.p.Weeks)
+	}
+	for a := range n.pulls {
+		clear(n.pulls[a])
+	}
+	best := n.relaxedValue(lines)
+	for k := 0; k < e.steps && best > floor && !n.stopped(); k++ {
+		long := levyStep / math.Sqrt(float64(k+1+e.skip))
+		for t := range lines {
+			if x.low[t] > 0 || x.high[t] == 0 || n.dog.clear(t) <= 0 {
+				continue
+			}
+			sum := 0.0
+			for a := range x.parts {
+				pull := 0.0
+				if a == by {
+					pull = n.work(t) / n.dog.clear(t)
+				} else if most := n.dog.Areas[a].Most[t]; most > 0 {
+					pull = n.nets[a].pulled(t) / most
+				} else {
+					continue
+				}
+				n.pulls[a][t] = levyMean*n.pulls[a][t] + (1-levyMean)*math.Min(mostPull, pull)
+				x.parts[a][t] = math.Max(lastPart, x.parts[a][t]*math.Exp(long*n.pulls[a][t]))
+				sum += x.parts[a][t]
+			}
+			for a := range x.parts {
+				x.parts[a][t] /= sum
+			}
+			extra := n.fill[t] - lines[t].least
+			n.charge(x, lines, t)
+			n.setFill(t, lines[t].least+math.Max(0, extra))
+		}
+		best = math.Min(best, n.relaxedValue(lines))
+	}
+	return best
+}
+
+func table(rows, columns int) [][]float64 {
+	t := make([][]float64, rows)
+	for i := range t {
+		t[i] = make([]float64, columns)
+	}
+	return t
+}
+
+func cloned(t [][]float64) [][]float64 {
+	c := make([][]float64, len(t))
+	for i := range t {
+		c[i] = slices.Clone(t[i])
+	}
+	return c
+}
