@@ -26,7 +26,7 @@ func (f *fitting) solve(tol float64) (now answer, least float64) {
 	centre, smooth := slices.Clone(n.fill), fitSmooth
 	least = f.ask()
 	for range fitRounds {
-		a, err := lp.solve(&f.prog, f.basis)
+		a, err := trusted{&lp}.solve(&f.prog, f.basis)
 		if err != nil {
 			break
 		}

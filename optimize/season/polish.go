@@ -62,7 +62,7 @@ func (s *solver) polish() {
 
 // start makes the linear program of the settled sessions afresh and solves it.
 func (q *polisher) start() bool {
-	m, err := q.s.masterBy(q.lp)
+	m, err := q.s.masterBy(trusted{q.lp})
 	q.m = m
 	if err != nil || q.s.generate(m, finalRounds, diveSmoothing) != nil || q.s.over() {
 		return false

@@ -54,3 +54,14 @@ func loadOf(p *Problem, pl Plan) []float64 {
 	}
 	return load
 }
+
+// A linear program whose answer can't be trusted must not come into the plan: polishing this season has once ended with
+// one that breaks limits.
+func TestNoPlanOfAWrongProgram(t *testing.T) {
+	p := randomSeason(250, 2, 1, 4, 15, 0.6)
+	r, err := Solve(context.Background(), p, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkResult(t, p, r)
+}

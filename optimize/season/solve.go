@@ -73,16 +73,18 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if m := s.warm(); m != nil {
 		s.take(m)
 		s.renew()
-		s.own()
+		s.settle()
 		s.polish()
+		s.own()
 		s.look()
 	} else if m := s.root(); m != nil {
 		met := slices.Clone(s.pool)
 		if m, err := s.dive(m); err == nil {
 			s.take(m)
-			s.own()
+			s.settle()
 			s.polish()
 			s.kick(met)
+			s.own()
 		}
 	}
 	s.dearest, s.eased = s.ease()
@@ -529,13 +531,8 @@ func (s *solver) take(m *master) {
 	}
 }
 
-// own settles the sessions of the best plan, where it is another than the one that was settled last, so that what follows
-// begins with it and the prices are its own.
-func (s *solver) own() {
-	same := func(a, b []int) bool { return b != nil && slices.Equal(a, b) }
-	if s.over() || slices.EqualFunc(s.best.Sessions, s.fixed, same) {
-		return
-	}
+// settle takes up the sessions and the columns of the best plan, wherever it came from.
+func (s *solver) settle() {
 	for d, z := range s.best.Sessions {
 		s.fixed[d] = slices.Clone(z)
 		c := &column{dog: d, sessions: s.fixed[d], shares: s.best.Shares[d]}
@@ -543,6 +540,14 @@ func (s *solver) own() {
 		c.price(s.p)
 		s.pool[d] = append(s.pool[d], c)
 	}
+}
+
+// own makes the prices those of the best plan: of a master that has its columns, so that it can only be better.
+func (s *solver) own() {
+	if s.over() {
+		return
+	}
+	s.settle()
 	if m, err := s.master(); err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
 		s.keep(m)
 		s.take(m)
