@@ -1,6 +1,9 @@
 package season
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // prove uses the rest of a time limit: it generates columns with all sessions open again, the plan's own among them, and
 // bounds every plan's objective from above. Each round's Lagrangian value is a bound: what the rows are worth at the
@@ -12,6 +15,9 @@ func (s *solver) prove() {
 	}
 	for d := range s.fixed {
 		s.fixed[d] = nil
+		if s.met != nil {
+			s.pool[d] = slices.Concat(s.pool[d], s.met[d])
+		}
 	}
 	m, err := s.master()
 	if err != nil {
@@ -33,7 +39,7 @@ func (s *solver) look() {
 	var bound float64
 	q.show, bound = s.p.sharedOut(q.show)
 	ceilings := make([]float64, len(s.dogs))
-	s.each(q, func(n *dogNets) { ceilings[n.d] = n.highest(s.near(), s.proveNodes()/lookPart) })
+	s.each(q, func(n *dogNets) { ceilings[n.d] = n.highest(s.seeds[n.d], s.near(), s.proveNodes()/lookPart) })
 	if s.over() {
 		return
 	}

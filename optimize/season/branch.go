@@ -206,7 +206,17 @@ type brought struct {
 	times []int
 }
 
-func (b *brought) restart(weeks int) { b.sum, b.times = make([]float64, weeks), make([]int, weeks) }
+func (b *brought) restart(weeks int) {
+	if b.sum == nil {
+		b.sum, b.times = make([]float64, weeks), make([]int, weeks)
+	}
+	for t := range b.times {
+		if k := b.times[t]; k > 3 {
+			b.sum[t] *= 3 / float64(k)
+			b.times[t] = 3
+		}
+	}
+}
 
 func (b *brought) note(t int, lowered float64) {
 	b.sum[t] += math.Max(0, lowered)
@@ -261,8 +271,8 @@ func (n *dogNets) whole(into []int) (value float64, ok bool) {
 const wholeSlip = 0.01
 
 // highest bounds the dog's value at the prices that its nets hold, by at most so many nodes and to within tol of a value
-// that it reaches. It leaves the dog with the best sessions that it met.
-func (n *dogNets) highest(tol float64, most int) float64 {
+// that it reaches; columns that are known already reach theirs. It leaves the dog with the best sessions that it met.
+func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	weeks := n.p.Weeks
 	lines := make([]line, weeks)
 	root := &node{low: make([]int, weeks), high: make([]int, weeks), fill: make([]float64, weeks), parts: n.firstParts()}
@@ -275,6 +285,12 @@ func (n *dogNets) highest(tol float64, most int) float64 {
 	reached := math.Inf(-1)
 	closed := math.Inf(-1) // highest value among nodes that need no branching
 	sessions, best := make([]int, weeks), make([]int, weeks)
+	for _, c := range known {
+		if v := n.lagrangian(c); v > reached {
+			reached = v
+			copy(best, c.sessions)
+		}
+	}
 	relax := func(x *node, e effort) {
 		n.relax(x, lines, e, reached+tol)
 		v, ok := n.whole(sessions)

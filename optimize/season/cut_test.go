@@ -127,7 +127,7 @@ func TestMasterCalledOffOffersNothing(t *testing.T) {
 	s := newSolver(context.Background(), p, Options{})
 	m := newMaster(p, &stopsAfter{&revised{}, 1}, s.fixed)
 	s.each(newPrices(p), func(n *dogNets) { // hours that cost nothing
-		n.highest(0, rootNodes)
+		n.highest(nil, 0, rootNodes)
 		c, _ := n.fit(fitTol)
 		s.pool[n.d] = append(s.pool[n.d], c)
 	})

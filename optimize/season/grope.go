@@ -20,7 +20,7 @@ func (s *solver) start() {
 		cols := make([]*column, len(s.dogs))
 		values := make([]float64, len(s.dogs))
 		s.each(q, func(n *dogNets) {
-			n.highest(0, rootNodes)
+			n.highest(nil, 0, rootNodes)
 			n.search()
 			cols[n.d], values[n.d] = n.fit(fitTol)
 		})

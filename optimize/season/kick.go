@@ -14,22 +14,23 @@ const (
 )
 
 // kick leads the polished plan of a small season out of a dead end: a few sessions are changed at random, or some dogs
-// get sessions that they had in columns met before, and the plan is polished from there. What is no better is taken back.
-func (s *solver) kick(met [][]*column) {
+// get sessions that they had in columns met before, and the plan is polished from there. What is no better is taken back. It
+// returns whether it kicked at all.
+func (s *solver) kick() bool {
 	size := len(s.dogs) * s.p.Weeks
 	if size == 0 || size > kickSize || len(s.p.Rows) == 0 {
-		return
+		return false
 	}
 	rng := rand.New(rand.NewPCG(s.opt.Seed, uint64(size)))
 	for i := range min(kickMost, kickWork/size) {
 		if s.over() || s.proven() {
-			return
+			break
 		}
 		before := s.settled()
 		if i%2 == 0 {
 			for range 1 + rng.IntN(kickDogs) {
-				if d := rng.IntN(len(s.dogs)); len(met[d]) > 0 {
-					s.fixed[d] = met[d][rng.IntN(len(met[d]))].sessions
+				if d := rng.IntN(len(s.dogs)); len(s.met[d]) > 0 {
+					s.fixed[d] = s.met[d][rng.IntN(len(s.met[d]))].sessions
 				}
 			}
 		} else {
@@ -37,11 +38,12 @@ func (s *solver) kick(met [][]*column) {
 				s.change(rng, rng.IntN(len(s.dogs)), rng.IntN(s.p.Weeks))
 			}
 		}
-		if _, err := s.resettle(); err == nil {
-			s.polish()
+		if m, err := s.resettle(); err == nil {
+			s.polish(m)
 		}
 		s.better(before)
 	}
+	return true
 }
 
 // change gives a dog another number of sessions in the week, if it can have one.

@@ -21,7 +21,7 @@ type effort struct {
 
 var (
 	rootEffort  = effort{steps: 40, sweeps: 3}
-	childEffort = effort{steps: 6, skip: 12, sweeps: 1}
+	childEffort = effort{steps: 4, skip: 16, sweeps: 1}
 )
 
 const (

@@ -1,6 +1,7 @@
 package season
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -215,6 +216,79 @@ func (m *master) addBrokenRow(i int) int {
 	m.over[row] = j
 	m.basis = append(m.basis, j)
 	return row
+}
+
+// settle holds the dog to the sessions: its columns that have others are banned, those that these hold come in with them.
+// It returns the gains of those that it bans. The mix stays until the next solve.
+func (m *master) settle(d int, sessions []int) map[int]float64 {
+	gains := map[int]float64{}
+	for j := range len(m.columns) {
+		c := m.columns[j]
+		if c == nil || c.dog != d || m.banned(j) || slices.Equal(c.sessions, sessions) {
+			continue
+		}
+		gains[j] = m.prog.cols[j].gain
+		m.ban(j)
+		if c.fits(m.p, sessions) {
+			m.add(c.with(m.p, sessions))
+		}
+	}
+	m.idle[d] = m.add(idleColumn(m.p, d, sessions))
+	return gains
+}
+
+// ban keeps a column out of the mix.
+func (m *master) ban(j int) { m.prog.cols[j].gain = bannedGain }
+
+// banned reports whether a column is kept out of the mix.
+func (m *master) banned(j int) bool { return m.prog.cols[j].gain == bannedGain }
+
+const bannedGain = -1e4 // points, of a column that may not be used
+
+// slim leaves out the columns that are banned, and of each dog those that gain least, but for those in the basis.
+func (m *master) slim() {
+	kept := make([]bool, len(m.columns))
+	byDog := make([][]int, len(m.p.Dogs))
+	for j, c := range m.columns {
+		kept[j] = c == nil
+		if c != nil && !m.banned(j) {
+			byDog[c.dog] = append(byDog[c.dog], j)
+		}
+	}
+	for _, js := range byDog {
+		gain := map[int]float64{}
+		for _, j := range js {
+			gain[j] = m.reduced(m.columns[j])
+		}
+		slices.SortStableFunc(js, func(a, b int) int { return cmp.Compare(gain[b], gain[a]) })
+		for _, j := range js[:min(len(js), maxColumns)] {
+			kept[j] = true
+		}
+	}
+	for _, j := range slices.Concat(m.basis, m.idle) {
+		kept[j] = true
+	}
+	place := make([]int, len(m.columns))
+	m.now.x = append(m.now.x, make([]float64, len(m.columns)-len(m.now.x))...) // of columns that came in since
+	n := 0
+	for j, k := range kept {
+		if k {
+			place[j] = n
+			m.columns[n], m.prog.cols[n], m.now.x[n] = m.columns[j], m.prog.cols[j], m.now.x[j]
+			n++
+		}
+	}
+	m.columns, m.prog.cols, m.now.x = m.columns[:n], m.prog.cols[:n], m.now.x[:n]
+	for _, js := range [][]int{m.basis, m.idle, m.slack, m.over} {
+		for i, j := range js {
+			if j >= 0 {
+				js[i] = place[j]
+			}
+		}
+	}
+	if m.least >= 0 {
+		m.least = place[m.least]
+	}
 }
 
 // prices reads the multipliers of the last answer.

@@ -1,6 +1,7 @@
 package season
 
 import (
+	"maps"
 	"math"
 	"slices"
 )
@@ -44,32 +45,28 @@ const (
 	vainPart     = 0.5  // of what a step promised in vain, held against each of its changes
 	vainLeft     = 1e-3 // part of a promise that nothing takes away
 	vainFade     = 0.7  // what is left of that after a step that gained
-	banned       = -1e4 // gain of a column that may not be used
 )
 
-// polish improves the settled sessions step by step and offers what comes of it.
-func (s *solver) polish() {
-	q := &polisher{s: s, lp: &revised{late: s.late}, vain: map[change]float64{}}
+// polish improves the settled sessions step by step, in a master that holds to them, and offers what comes of it.
+func (s *solver) polish(m *master) {
+	q := &polisher{s: s, m: m, lp: &revised{late: s.late}, vain: map[change]float64{}}
+	m.lp = trusted{q.lp}
 	for d := range s.dogs {
 		q.everyone = append(q.everyone, d)
 	}
 	for q.start() && q.climb() {
+		m.slim()
 	}
-	if q.m.now.x != nil {
-		s.keep(q.m)
-	}
+	s.keep(m)
 }
 
-// start makes the linear program of the settled sessions afresh and solves it.
+// start offers the plan of the settled sessions.
 func (q *polisher) start() bool {
-	m, err := q.s.masterBy(trusted{q.lp})
-	q.m = m
-	if err != nil || q.s.generate(m, finalRounds, diveSmoothing) != nil || q.s.over() {
+	if q.s.generate(q.m, finalRounds, diveSmoothing) != nil || q.s.over() {
 		return false
 	}
-	q.s.keep(m)
-	q.s.take(m)
-	return m.overtimeUsed() <= overtimeTol
+	q.s.take(q.m)
+	return q.m.overtimeUsed() <= overtimeTol
 }
 
 // climb takes steps that gain until the program has grown too large for its own good (true) or nothing gains any
@@ -78,7 +75,6 @@ func (q *polisher) climb() bool {
 	grown := len(q.m.columns) + polishGrow*len(q.s.p.Dogs)
 	for q.gain(q.steps()) {
 		if len(q.m.columns) > grown {
-			q.s.keep(q.m)
 			return true
 		}
 	}
@@ -208,7 +204,10 @@ func (q *polisher) try(st step) bool {
 		s.fixed[c.dog] = f
 	}
 	touched := st.dogs()
-	gains := q.exchange(touched)
+	idle, gains := slices.Clone(m.idle), map[int]float64{}
+	for _, d := range touched {
+		maps.Copy(gains, m.settle(d, s.fixed[d]))
+	}
 	if q.reprice(touched, value, st.most) {
 		if s.generate(m, 1, 0) == nil {
 			s.take(m)
@@ -219,7 +218,7 @@ func (q *polisher) try(st step) bool {
 	for _, c := range st.change {
 		q.vain[c] += vainPart * math.Min(short, st.most) / float64(len(st.change))
 	}
-	s.fixed = before
+	s.fixed, m.idle = before, idle
 	for j, g := range gains {
 		m.prog.cols[j].gain = g
 	}
@@ -243,28 +242,6 @@ func (st *step) dogs() []int {
 	}
 	return dogs
 }
-
-// exchange bans the columns of the touched dogs and brings in those of them that their new sessions hold. It returns
-// the gains of the banned columns.
-func (q *polisher) exchange(touched []int) map[int]float64 {
-	m, s := q.m, q.s
-	gains := map[int]float64{}
-	for j := range len(m.columns) {
-		c := m.columns[j]
-		if c == nil || m.prog.cols[j].gain == banned || !slices.Contains(touched, c.dog) {
-			continue
-		}
-		gains[j] = m.prog.cols[j].gain
-		m.ban(j)
-		if f := s.fixed[c.dog]; c.fits(s.p, f) {
-			m.add(c.with(s.p, f))
-		}
-	}
-	return gains
-}
-
-// ban keeps a column out of the mix.
-func (m *master) ban(j int) { m.prog.cols[j].gain = banned }
 
 // reprice lets the touched dogs answer the step, and then, if the plan is not better yet but may become so, all dogs
 // (of a long string only if the plan has come as near as the step can gain at the most). It returns whether the plan is
@@ -302,7 +279,7 @@ func (q *polisher) reprice(touched []int, value, most float64) bool {
 func (q *polisher) answer(dogs []int, price prices) float64 {
 	m, s := q.m, q.s
 	w := s.p.weekly(price.row)
-	cols := make([]*column, len(dogs))
+	cols := make([][]*column, len(dogs))
 	inParallel(len(dogs), func(i int) {
 		if n := s.dogs[dogs[i]]; !n.stopped() {
 			n.setPrices(w, price)
@@ -313,11 +290,8 @@ func (q *polisher) answer(dogs []int, price prices) float64 {
 		return 0
 	}
 	var gain float64
-	for _, c := range cols {
-		if g := m.reduced(c); g > columnTol {
-			gain += g
-			m.add(c)
-		}
+	for _, asked := range cols {
+		gain += m.addGaining(asked)
 	}
 	return gain
 }

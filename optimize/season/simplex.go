@@ -5,6 +5,8 @@ import (
 	"errors"
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // revised is the revised primal simplex with a dense inverse of the basis, which it keeps for the next solve: columns
@@ -12,7 +14,7 @@ import (
 type revised struct {
 	of    *program // whose basis it is
 	basis []int
-	inv   []float64   // row-major inverse of the basis
+	inv   []float64   // inverse of the basis, column by column
 	age   int         // pivots since the inverse was made afresh
 	pos   []bool      // by column: in the basis
 	few   []int       // columns that gained at the last look at all of them
@@ -84,9 +86,8 @@ func (s *revised) solve(p *program, basis []int) (answer, error) {
 		s.pos[s.basis[leave]], s.pos[enter] = false, true
 		s.basis[leave] = enter
 		s.update(leave, w)
-		row := s.inv[leave*m : leave*m+m]
-		for i := range y {
-			y[i] += gain * row[i]
+		for k := range y {
+			y[k] += gain * s.inv[k*m+leave]
 		}
 		if s.age++; s.age >= refactor {
 			if err := s.invert(p); err != nil {
@@ -128,22 +129,22 @@ func (s *revised) grow(p *program, i int) bool {
 	if len(own.row) != 1 || int(own.row[0]) != i {
 		return false
 	}
-	inv := make([]float64, (i+1)*(i+1))
-	last := inv[i*(i+1):]
+	inv, n := make([]float64, (i+1)*(i+1)), i+1
 	for k := range i {
-		row := s.inv[k*i : k*i+i]
-		copy(inv[k*(i+1):], row)
+		copy(inv[k*n:], s.inv[k*i:k*i+i])
+	}
+	for k := range i {
 		c := &p.cols[s.basis[k]]
 		for e := len(c.row) - 1; e >= 0; e-- {
 			if int(c.row[e]) == i {
-				for x, v := range row {
-					last[x] -= c.at[e] * v / own.at[0]
+				for x := range i {
+					inv[x*n+i] -= c.at[e] * s.inv[x*i+k] / own.at[0]
 				}
 				break
 			}
 		}
 	}
-	last[i] = 1 / own.at[0]
+	inv[i*n+i] = 1 / own.at[0]
 	s.inv = inv
 	return true
 }
@@ -241,32 +242,31 @@ func (s *revised) invert(p *program) error {
 // sort puts the inverse's rows in the order of the basis.
 func (s *revised) sort(at []int) {
 	m := len(at)
-	inv := make([]float64, m*m)
-	for i, r := range at {
-		copy(inv[i*m:i*m+m], s.inv[r*m:r*m+m])
+	was := make([]float64, m)
+	for k := range m {
+		column := s.inv[k*m : k*m+m]
+		copy(was, column)
+		for i, r := range at {
+			column[i] = was[r]
+		}
 	}
-	s.inv = inv
 }
 
 // column sets w to the inverse times a column.
 func (s *revised) column(c *col, w []float64) {
 	m := len(w)
-	for i := range w {
-		row := s.inv[i*m : i*m+m]
-		var v float64
-		for k, r := range c.row {
-			v += row[r] * c.at[k]
-		}
-		w[i] = v
+	clear(w)
+	for k, r := range c.row {
+		floats.AddScaled(w, c.at[k], s.inv[int(r)*m:int(r)*m+m])
 	}
 }
 
 func (s *revised) times(b []float64) []float64 {
 	m := len(b)
 	x := make([]float64, m)
-	for i := range x {
-		for k, v := range s.inv[i*m : i*m+m] {
-			x[i] += v * b[k]
+	for k, v := range b {
+		if v != 0 {
+			floats.AddScaled(x, v, s.inv[k*m:k*m+m])
 		}
 	}
 	return x
@@ -274,13 +274,12 @@ func (s *revised) times(b []float64) []float64 {
 
 func (s *revised) prices(p *program) []float64 {
 	m := len(p.limit)
-	y := make([]float64, m)
+	gain, y := make([]float64, m), make([]float64, m)
 	for i, j := range s.basis {
-		if g := p.cols[j].gain; g != 0 {
-			for k, v := range s.inv[i*m : i*m+m] {
-				y[k] += g * v
-			}
-		}
+		gain[i] = p.cols[j].gain
+	}
+	for k := range y {
+		y[k] = floats.Dot(gain, s.inv[k*m:k*m+m])
 	}
 	return y
 }
@@ -288,18 +287,12 @@ func (s *revised) prices(p *program) []float64 {
 // update carries the inverse over a pivot in row leave with the entering column w.
 func (s *revised) update(leave int, w []float64) {
 	m := len(w)
-	out := s.inv[leave*m : leave*m+m]
 	f := 1 / w[leave]
-	for k := range out {
-		out[k] *= f
-	}
-	for i, v := range w {
-		if i == leave || v == 0 {
-			continue
-		}
-		row := s.inv[i*m : i*m+m]
-		for k, o := range out {
-			row[k] -= v * o
+	for k := range m {
+		column := s.inv[k*m : k*m+m]
+		if v := column[leave] * f; v != 0 {
+			floats.AddScaled(column, -v, w)
+			column[leave] = v
 		}
 	}
 }

@@ -3,8 +3,6 @@ package season
 import (
 	"cmp"
 	"context"
-	"errors"
-	"fmt"
 	"math"
 	"slices"
 )
@@ -42,6 +40,7 @@ type solver struct {
 	lp      *checked
 	dogs    []*dogNets
 	pool    [][]*column // by dog: columns that were ever of use
+	met     [][]*column // by dog: the pool when all sessions were open
 	fixed   [][]int     // by dog: settled sessions, nil while open
 	best    Plan
 	value   float64 // of best
@@ -73,18 +72,13 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if m := s.warm(); m != nil {
 		s.take(m)
 		s.renew()
-		s.settle()
-		s.polish()
-		s.own()
+		s.finish(nil)
 		s.look()
 	} else if m := s.root(); m != nil {
-		met := slices.Clone(s.pool)
-		if m, err := s.dive(m); err == nil {
+		s.met = slices.Clone(s.pool)
+		if s.dive(m) == nil {
 			s.take(m)
-			s.settle()
-			s.polish()
-			s.kick(met)
-			s.own()
+			s.finish(m)
 		}
 	}
 	s.dearest, s.eased = s.ease()
@@ -246,10 +240,8 @@ func (s *solver) each(q prices, work func(*dogNets)) {
 }
 
 // master is a new, solved master over the pool's columns that agree with the settled sessions.
-func (s *solver) master() (*master, error) { return s.masterBy(s.lp) }
-
-func (s *solver) masterBy(lp programSolver) (*master, error) {
-	m := newMaster(s.p, lp, s.fixed)
+func (s *solver) master() (*master, error) {
+	m := newMaster(s.p, s.lp, s.fixed)
 	for d, cols := range s.pool {
 		for _, c := range cols {
 			switch f := s.fixed[d]; {
@@ -285,7 +277,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 			q = s.open
 		}
 		var lagrange float64
-		cols := make([]*column, len(s.dogs))
+		cols := make([][]*column, len(s.dogs))
 		values := make([]float64, len(s.dogs))
 		if whole {
 			q.show, lagrange = s.p.sharedOut(q.show)
@@ -298,13 +290,10 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		lagrange += s.p.worth(q.row)
 		ceiling := lagrange
 		gained := 0.0
-		for d, c := range cols {
+		for d, asked := range cols {
 			lagrange += values[d]
 			ceiling += ceilings[d]
-			if g := m.reduced(c); g > columnTol {
-				gained += g
-				m.add(c)
-			}
+			gained += m.addGaining(asked)
 		}
 		if whole && s.nodes > rootNodes {
 			lagrange = ceiling
@@ -346,28 +335,38 @@ func (s *solver) seed(m *master) {
 	}
 }
 
-// ask is a good column of the dog at its present prices with its value there, and what no column passes; of a dog whose
+// ask are good columns of the dog at its present prices, the best's value there, and what no column passes; of a dog whose
 // sessions are settled, about what the best with these sessions has.
-func (s *solver) ask(n *dogNets, tol float64) (c *column, value, ceiling float64) {
+func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling float64) {
 	if f := s.fixed[n.d]; f != nil {
 		for t, z := range f {
 			n.setSessions(t, z)
 		}
-		c, value = n.fit(tol)
-		return c, value, value
+		c, value := n.fit(tol)
+		return []*column{c}, value, value
 	}
-	ceiling = n.highest(s.near(), s.nodes)
+	ceiling = n.highest(s.seeds[n.d], s.near(), s.nodes)
+	first, value := n.fit(tol)
 	if seeds := s.seeds[n.d]; s.nodes == rootNodes && len(seeds) > 0 && s.rounds%2 == 0 { // from one that is in use
 		for t, z := range seeds[s.rounds/2%len(seeds)].sessions {
 			n.setSessions(t, z)
 		}
 	}
-	c, value = n.fit(tol)
 	n.search()
-	if other, v := n.fit(tol); v > value {
-		c, value = other, v
+	second, v := n.fit(tol)
+	return []*column{first, second}, math.Max(value, v), ceiling
+}
+
+// addGaining takes in the columns that gain at the last answer's prices, and returns what the best of them gains.
+func (m *master) addGaining(cols []*column) float64 {
+	most := 0.0
+	for i, c := range cols {
+		if g := m.reduced(c); g > columnTol && (i == 0 || !slices.Equal(c.sessions, cols[0].sessions)) {
+			most = math.Max(most, g)
+			m.add(c)
+		}
 	}
-	return c, value, ceiling
+	return most
 }
 
 // keep takes the master's useful columns back into the pool.
@@ -377,8 +376,8 @@ func (s *solver) keep(m *master) {
 		g float64
 	}
 	byDog := make([][]ranked, len(s.p.Dogs))
-	for _, c := range m.columns {
-		if c != nil {
+	for j, c := range m.columns {
+		if c != nil && !m.banned(j) {
 			byDog[c.dog] = append(byDog[c.dog], ranked{c, m.reduced(c)})
 		}
 	}
@@ -391,115 +390,6 @@ func (s *solver) keep(m *master) {
 		s.pool[d] = kept
 	}
 	s.centre = m.prices()
-}
-
-// dive settles the session weeks of the dogs that are open, the one whose mix is clearest first, and returns the
-// master in which all are settled.
-func (s *solver) dive(m *master) (*master, error) {
-	for {
-		open := s.unsettled(m)
-		if len(open) == 0 {
-			break
-		}
-		for i, o := range open {
-			if i > len(open)/2 && o.x < clearMix {
-				break
-			}
-			s.fixed[o.dog] = o.sessions
-		}
-		if s.over() { // the plan at a glance must do
-			return nil, errCut
-		}
-		next, err := s.resettle()
-		if err != nil {
-			return nil, err
-		}
-		m = next
-		if err := s.generate(m, diveRounds, diveSmoothing); err != nil {
-			return nil, err
-		}
-		s.keep(m)
-	}
-	if err := s.generate(m, finalRounds, diveSmoothing); err != nil {
-		return nil, err
-	}
-	s.keep(m)
-	return m, nil
-}
-
-var errCut = errors.New("cut short")
-
-// choice is a dog's session weeks with the part of its mix that has them.
-type choice struct {
-	dog      int
-	sessions []int
-	x        float64
-}
-
-// unsettled lists the open dogs with their heaviest session weeks, heaviest first.
-func (s *solver) unsettled(m *master) []choice {
-	var out []choice
-	for d, parts := range m.mixes() {
-		if s.fixed[d] != nil {
-			continue
-		}
-		var cs []choice
-		for _, q := range parts {
-			i := slices.IndexFunc(cs, func(c choice) bool { return slices.Equal(c.sessions, q.sessions) })
-			if i < 0 {
-				cs = append(cs, choice{d, q.sessions, 0})
-				i = len(cs) - 1
-			}
-			cs[i].x += q.x
-		}
-		out = append(out, slices.MaxFunc(cs, func(a, b choice) int { return cmp.Compare(a.x, b.x) }))
-	}
-	slices.SortStableFunc(out, func(a, b choice) int { return cmp.Compare(b.x, a.x) })
-	return out
-}
-
-// resettle is a master that holds to the settled sessions; sessions whose set-ups alone break a row are given up.
-func (s *solver) resettle() (*master, error) {
-	for {
-		m, err := s.master()
-		if err != nil || m.overtimeUsed() <= overtimeTol {
-			return m, err
-		}
-		if !s.giveUp(m) {
-			return m, fmt.Errorf("the settled sessions do not fit")
-		}
-	}
-}
-
-// giveUp drops one settled session in the week that lacks most minutes: the one with the least work.
-func (s *solver) giveUp(m *master) bool {
-	worst, at := overtimeTol/2, -1
-	for i, r := range m.rows {
-		if r >= 0 && m.over[r] >= 0 && m.now.x[m.over[r]] > worst {
-			worst, at = m.now.x[m.over[r]], i
-		}
-	}
-	if at < 0 {
-		return false
-	}
-	week := s.p.Rows[at].Week
-	work := make([]float64, len(s.p.Dogs))
-	for _, q := range m.parts() {
-		work[q.dog] += q.x * q.work[week]
-	}
-	dog := -1
-	for d, f := range s.fixed {
-		if f != nil && f[week] > 0 && (dog < 0 || work[d] < work[dog]) {
-			dog = d
-		}
-	}
-	if dog < 0 {
-		return false
-	}
-	f := slices.Clone(s.fixed[dog])
-	f[week]--
-	s.fixed[dog] = f
-	return true
 }
 
 // settled is what a plan has been settled to.
@@ -531,27 +421,45 @@ func (s *solver) take(m *master) {
 	}
 }
 
-// settle takes up the sessions and the columns of the best plan, wherever it came from.
-func (s *solver) settle() {
-	for d, z := range s.best.Sessions {
-		s.fixed[d] = slices.Clone(z)
-		c := &column{dog: d, sessions: s.fixed[d], shares: s.best.Shares[d]}
-		c.measure(s.p)
-		c.price(s.p)
-		s.pool[d] = append(s.pool[d], c)
+// finish makes the most of the best plan's sessions, beginning in a master with all sessions settled (nil = a new one), and
+// makes the prices those of the best plan: of a master that has its columns, so that it can only be better.
+func (s *solver) finish(m *master) {
+	m, err := s.bestIn(m)
+	if err != nil {
+		return
 	}
-}
-
-// own makes the prices those of the best plan: of a master that has its columns, so that it can only be better.
-func (s *solver) own() {
+	s.polish(m)
+	if s.met != nil && s.kick() {
+		m = nil
+	}
 	if s.over() {
 		return
 	}
-	s.settle()
-	if m, err := s.master(); err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
+	if m, err = s.bestIn(m); err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
 		s.keep(m)
 		s.take(m)
 	}
+}
+
+// bestIn brings the best plan's sessions and columns into a master with all sessions settled; nil = a new one.
+func (s *solver) bestIn(m *master) (*master, error) {
+	for d, z := range s.best.Sessions {
+		c := &column{dog: d, sessions: slices.Clone(z), shares: s.best.Shares[d]}
+		c.measure(s.p)
+		c.price(s.p)
+		s.pool[d] = append(s.pool[d], c)
+		if m != nil {
+			if !slices.Equal(s.fixed[d], z) {
+				m.settle(d, c.sessions)
+			}
+			m.add(c)
+		}
+		s.fixed[d] = c.sessions
+	}
+	if m == nil {
+		return s.master()
+	}
+	return m, m.solve()
 }
 
 // planValue is a plan's objective.

@@ -40,7 +40,7 @@ func (s *solver) renew() {
 	if err == nil && s.generate(m, renewRounds, smoothing) == nil {
 		s.open, s.hope = s.least, m.objective()
 		s.keep(m)
-		if m, err := s.dive(m); err == nil {
+		if s.dive(m) == nil {
 			s.take(m)
 		}
 	}

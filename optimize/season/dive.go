@@ -1,0 +1,127 @@
+package season
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+)
+
+// dive settles the session weeks of the dogs that are open, those whose mix is clearest first, until all are settled in the
+// master.
+func (s *solver) dive(m *master) error {
+	for {
+		open := s.unsettled(m)
+		if len(open) == 0 {
+			break
+		}
+		for i, o := range open {
+			if i > len(open)/2 && o.x < clearMix {
+				break
+			}
+			s.fixed[o.dog] = o.sessions
+			m.settle(o.dog, o.sessions)
+		}
+		if s.over() { // the plan at a glance must do
+			return errCut
+		}
+		if err := s.fit(m); err != nil {
+			return err
+		}
+		if err := s.generate(m, diveRounds, diveSmoothing); err != nil {
+			return err
+		}
+		m.slim()
+	}
+	if err := s.generate(m, finalRounds, diveSmoothing); err != nil {
+		return err
+	}
+	s.keep(m)
+	return nil
+}
+
+var errCut = errors.New("cut short")
+
+// choice is a dog's session weeks with the part of its mix that has them.
+type choice struct {
+	dog      int
+	sessions []int
+	x        float64
+}
+
+// unsettled lists the open dogs with their heaviest session weeks, heaviest first.
+func (s *solver) unsettled(m *master) []choice {
+	var out []choice
+	for d, parts := range m.mixes() {
+		if s.fixed[d] != nil {
+			continue
+		}
+		var cs []choice
+		for _, q := range parts {
+			i := slices.IndexFunc(cs, func(c choice) bool { return slices.Equal(c.sessions, q.sessions) })
+			if i < 0 {
+				cs = append(cs, choice{d, q.sessions, 0})
+				i = len(cs) - 1
+			}
+			cs[i].x += q.x
+		}
+		out = append(out, slices.MaxFunc(cs, func(a, b choice) int { return cmp.Compare(a.x, b.x) }))
+	}
+	slices.SortStableFunc(out, func(a, b choice) int { return cmp.Compare(b.x, a.x) })
+	return out
+}
+
+// resettle is a new master that holds to the settled sessions.
+func (s *solver) resettle() (*master, error) {
+	m, err := s.master()
+	if err != nil {
+		return nil, err
+	}
+	return m, s.fit(m)
+}
+
+// fit solves a master that holds to the settled sessions; sessions whose set-ups alone break a row are given up.
+func (s *solver) fit(m *master) error {
+	for {
+		if err := m.solve(); err != nil || m.overtimeUsed() <= overtimeTol {
+			return err
+		}
+		d := s.giveUp(m)
+		if d < 0 {
+			return fmt.Errorf("the settled sessions do not fit")
+		}
+		m.settle(d, s.fixed[d])
+	}
+}
+
+// giveUp drops one settled session in the week that lacks most minutes, the one with the least work, and returns whose;
+// -1 when there is none.
+func (s *solver) giveUp(m *master) int {
+	worst, at := overtimeTol/2, -1
+	for i, r := range m.rows {
+		if r >= 0 && m.over[r] >= 0 && m.now.x[m.over[r]] > worst {
+			worst, at = m.now.x[m.over[r]], i
+		}
+	}
+	if at < 0 {
+		return -1
+	}
+	week := s.p.Rows[at].Week
+	work := make([]float64, len(s.p.Dogs))
+	for _, q := range m.parts() {
+		work[q.dog] += q.x * q.work[week]
+	}
+	dog := -1
+	for d, f := range s.fixed {
+		if f != nil && f[week] > 0 && (dog < 0 || work[d] < work[dog]) {
+			dog = d
+		}
+	}
+	if dog < 0 {
+		return -1
+	}
+	f := slices.Clone(s.fixed[dog])
+	f[week]--
+	s.fixed[dog] = f
+	return dog
+}
