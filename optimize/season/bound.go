@@ -57,8 +57,8 @@ func (s *solver) proveNodes() int {
 }
 
 const (
-	proveRounds = 3
-	usualNodes  = 1000
+	proveRounds = 5
+	usualNodes  = 300
 	usualSize   = 12 * 26 // dog-weeks up to which a dog has so many nodes
 	leastNodes  = 100
 	lookPart    = 14    // of these nodes: where only a look is taken

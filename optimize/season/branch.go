@@ -218,6 +218,8 @@ func (b *brought) restart(weeks int) {
 	}
 }
 
+func (b *brought) clone() brought { return brought{slices.Clone(b.sum), slices.Clone(b.times)} }
+
 func (b *brought) note(t int, lowered float64) {
 	b.sum[t] += math.Max(0, lowered)
 	b.times[t]++

@@ -147,6 +147,15 @@ type Failures struct {
 // All is the number of failures of any kind.
 func (f Failures) All() int { return f.Late + f.Residual + f.NoBasis + f.Panic + f.Error }
 
+// add takes in those of another.
+func (f *Failures) add(o Failures) {
+	f.Late += o.Late
+	f.Residual += o.Residual
+	f.NoBasis += o.NoBasis
+	f.Panic += o.Panic
+	f.Error += o.Error
+}
+
 // count takes in a failure; no error is an answer with bad residuals.
 func (f *Failures) count(err error) {
 	switch {

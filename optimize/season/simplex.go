@@ -23,7 +23,7 @@ type revised struct {
 
 const (
 	gainTol     = 1e-9 // a column that gains less is left alone
-	fewPart     = 0.5  // of the best gain: columns that are looked at again before all are
+	fewPart     = 0.05 // of the best gain: columns that are looked at again before all are
 	pivotTol    = 1e-9
 	refactor    = 100   // pivots between fresh inverses
 	lateSpan    = 8     // pivots between two looks at the time

@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync/atomic"
 )
 
 // DefaultGap is the relative gap at which a solve stops looking for better plans.
@@ -57,6 +58,8 @@ type solver struct {
 	cut     bool
 	dearest int // row, -1 when none has a price
 	eased   Plan
+	aside   bool         // it works beside another, on one core
+	enough  *atomic.Bool // the other is done: no more rounds
 }
 
 // Solve plans the season. The plan is feasible and Bound is valid whatever ended the search: convergence, the time
@@ -76,10 +79,12 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		s.look()
 	} else if m := s.root(); m != nil {
 		s.met = slices.Clone(s.pool)
+		join := s.proveAside()
 		if s.dive(m) == nil {
 			s.take(m)
 			s.finish(m)
 		}
+		join()
 	}
 	s.dearest, s.eased = s.ease()
 	s.prove()
@@ -88,8 +93,15 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 }
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
+	s := newSolverOf(ctx, p, opt)
+	s.offer(NewPlan(p), s.idleValue())
+	return s
+}
+
+// newSolverOf is a solver without a plan.
+func newSolverOf(ctx context.Context, p *Problem, opt Options) *solver {
 	s := &solver{
-		p: p, ctx: ctx, opt: opt, nodes: rootNodes, part: 1, bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1),
+		p: p, ctx: ctx, opt: opt, nodes: rootNodes, part: 1, enough: new(atomic.Bool), bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1),
 		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
 		seeds: make([][]*column, len(p.Dogs)),
 	}
@@ -98,7 +110,6 @@ func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 		s.dogs[d] = newDogNets(p, d)
 		s.dogs[d].late = s.late
 	})
-	s.offer(NewPlan(p), s.idleValue())
 	return s
 }
 
@@ -219,7 +230,7 @@ func (s *solver) glance(m *master) {
 
 // past reports whether the time of the present part of the work is over.
 func (s *solver) past() bool {
-	return s.over() || (s.timed() && s.seconds() >= s.part*s.opt.Limit)
+	return s.over() || (s.timed() && s.seconds() >= s.part*s.opt.Limit) || s.enough.Load()
 }
 
 // late reports whether time is over; any goroutine may ask.
@@ -231,12 +242,19 @@ func (s *solver) late() bool {
 // left out: what came of it must not be used.
 func (s *solver) each(q prices, work func(*dogNets)) {
 	w := s.p.weekly(q.row)
-	inParallel(len(s.dogs), func(d int) {
+	one := func(d int) {
 		if !s.late() {
 			s.dogs[d].setPrices(w, q)
 			work(s.dogs[d])
 		}
-	})
+	}
+	if !s.aside {
+		inParallel(len(s.dogs), one)
+		return
+	}
+	for d := range s.dogs {
+		one(d)
+	}
 }
 
 // master is a new, solved master over the pool's columns that agree with the settled sessions.
