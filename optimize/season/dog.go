@@ -24,6 +24,7 @@ type dogNets struct {
 	care    float64     // points that a node's fill prices may leave on the table
 	brought [2]brought  // by branching to fewer and to more sessions
 
+	held         *fitting    // the last fit
 	late         func() bool // whether time is over; nil = never
 	best, before trial
 }

@@ -6,27 +6,60 @@ import (
 )
 
 // fit is the dog's best column with its sessions at the rows' prices, work kept within the sessions, to within tol points.
-// It begins with the present fill prices. The value is the column's Lagrangian value.
+// It goes on from the last fit where that had the same sessions, else from the present fill prices. The value is the
+// column's Lagrangian value.
 func (n *dogNets) fit(tol float64) (*column, float64) {
+	if f := n.held; f == nil || !slices.Equal(f.sessions, n.sessions) || len(f.prog.cols) > fitColumns {
+		n.held = newFit(n, n.fixedLines())
+		n.held.sessions = slices.Clone(n.sessions)
+	} else {
+		f.reprice()
+	}
+	a, _ := n.held.solve(tol)
+	c := n.held.column(a)
+	return c, n.lagrangian(c)
+}
+
+// fixedLines are those of the sessions as they are.
+func (n *dogNets) fixedLines() []line {
 	lines := make([]line, n.p.Weeks)
 	for t, z := range n.sessions {
 		lines[t] = n.line(t, z, z, 0)
 	}
-	f := newFit(n, lines)
-	a, _ := f.solve(tol)
-	c := f.column(a)
-	return c, n.lagrangian(c)
+	return lines
+}
+
+// reprice brings a program made before to the present prices; what it has asked stays of use.
+func (f *fitting) reprice() {
+	n := f.n
+	f.setLines(n.fixedLines())
+	for j, x := range f.asked {
+		if x == nil {
+			continue
+		}
+		area := &n.dog.Areas[x.area]
+		g := -x.value - n.show*x.shows
+		for _, t := range f.weeks {
+			g -= n.minute[t][area.Kind] * x.shares[t] * area.Minutes
+		}
+		f.prog.cols[j].gain = g
+	}
 }
 
 // solve is the best mix, to within tol points, and what none passes: a small column generation, in which the weeks' limits
 // are rows and each area mixes its answers (an area's problem is convex). It leaves the best fill prices in the nets.
 func (f *fitting) solve(tol float64) (now answer, least float64) {
 	n := f.n
-	lp := revised{late: n.late}
+	f.lp.late = n.late
 	centre, smooth := slices.Clone(n.fill), fitSmooth
-	least = f.ask()
+	least = math.Inf(1)
+	if fresh := len(f.prog.cols) == f.first; fresh {
+		least = f.ask()
+	} else {
+		smooth = 0
+	}
 	for range fitRounds {
-		a, err := trusted{&lp}.solve(&f.prog, f.basis)
+		a, err := trusted{&f.lp}.solve(&f.prog, f.basis)
 		if err != nil {
 			break
 		}
@@ -38,10 +71,16 @@ func (f *fitting) solve(tol float64) (now answer, least float64) {
 			y := f.lines[t].least + math.Max(0, a.y[len(n.nets)+i]/minutesUnit)
 			n.setFill(t, smooth*centre[t]+(1-smooth)*y)
 		}
-		before := len(f.prog.cols)
+		before, first := len(f.prog.cols), math.IsInf(least, 1)
 		if v := f.ask(); v < least {
 			least = v
 			copy(centre, n.fill)
+		}
+		if least-(f.base+a.gain) <= tol {
+			break
+		}
+		if first {
+			smooth = fitSmooth
 		}
 		if !f.gains(before, a.y) { // the smoothed prices missed: ask the program's own
 			if smooth == 0 {
@@ -57,36 +96,47 @@ func (f *fitting) solve(tol float64) (now answer, least float64) {
 }
 
 const (
-	fitRounds = 25
-	fitSmooth = 0.5  // part of the best fill prices so far in those that are asked
-	fitTol    = 5e-5 // points: how near to the best a fit need be
+	fitRounds  = 25
+	fitColumns = 500  // columns of a fit that the next goes on with, at the most
+	fitSmooth  = 0.5  // part of the best fill prices so far in those that are asked
+	fitTol     = 5e-5 // points: how near to the best a fit need be
 )
 
 // fitting is the program of a fit: a row for each area, which mixes its answers, and one for each open week.
 type fitting struct {
-	n      *dogNets
-	lines  []line
-	base   float64 // points that no mix changes
-	prog   program
-	basis  []int
-	weeks  []int
-	shares map[int][]float64 // by column: an area's answer
-	area   map[int]int       // .. and whose
+	n        *dogNets
+	sessions []int // that it is for; nil = a node's
+	lines    []line
+	base     float64 // points that no mix changes
+	prog     program
+	lp       revised
+	basis    []int
+	weeks    []int
+	first    int     // columns before anything was asked
+	asked    []*pull // by column: what an area pulls; nil for the others
+}
+
+// pull is an area's season, with what it takes from readiness at the dog's values and at a show price of one point.
+type pull struct {
+	area         int
+	shares       []float64
+	value, shows float64
 }
 
 func newFit(n *dogNets, lines []line) *fitting {
-	f := &fitting{n: n, lines: lines, base: n.worth, shares: map[int][]float64{}, area: map[int]int{}}
+	f := &fitting{n: n}
 	for range n.nets {
 		f.prog.addEquation(1)
 	}
 	for a := range n.nets {
-		var idle col
-		idle.gain = -n.idleCharges(a)
-		idle.add(a, 1)
-		f.basis = append(f.basis, f.prog.addCol(idle))
+		idle := n.pull(a, make([]float64, n.p.Weeks))
+		var c col
+		c.gain = -idle.value - n.show*idle.shows
+		c.add(a, 1)
+		f.basis = append(f.basis, f.push(c, idle))
 	}
+	f.setLines(lines)
 	for t, l := range lines {
-		f.base -= l.base
 		if l.room <= 0 {
 			continue
 		}
@@ -108,7 +158,35 @@ func newFit(n *dogNets, lines []line) *fitting {
 			f.basis = append(f.basis, slack)
 		}
 	}
+	f.asked = append(f.asked, make([]*pull, len(f.prog.cols)-len(f.asked))...)
+	f.first = len(f.prog.cols)
 	return f
+}
+
+func (f *fitting) setLines(lines []line) {
+	f.lines, f.base = lines, f.n.worth
+	for _, l := range lines {
+		f.base -= l.base
+	}
+}
+
+func (f *fitting) push(c col, x *pull) int {
+	f.asked = append(f.asked, x)
+	return f.prog.addCol(c)
+}
+
+// pull works out what shares of an area take from readiness.
+func (n *dogNets) pull(a int, shares []float64) *pull {
+	area, x := &n.dog.Areas[a], &pull{area: a, shares: shares}
+	ready := make([]float64, n.p.Weeks)
+	addReady(ready, area, shares)
+	for t, r := range ready {
+		x.value += n.dog.Value[t] * (area.Weight - r)
+		if n.dog.Shows != nil {
+			x.shows += n.dog.Shows[t] * (area.Weight - r)
+		}
+	}
+	return x
 }
 
 // ask adds the areas' answers at the present fill prices, and returns what no mix passes by them.
@@ -127,8 +205,11 @@ func (f *fitting) ask() (ceiling float64) {
 			c.add(len(n.nets)+i, w/minutesUnit)
 			c.gain += (n.fill[t] - f.lines[t].least) * w
 		}
-		j := f.prog.addCol(c)
-		f.shares[j], f.area[j] = shares, a
+		x := &pull{area: a, shares: shares}
+		if f.sessions != nil {
+			x = n.pull(a, shares)
+		}
+		f.push(c, x)
 	}
 	for _, t := range f.weeks {
 		ceiling += f.lines[t].gain(n.fill[t])
@@ -141,10 +222,10 @@ func (f *fitting) uses(a answer) uses {
 	n := f.n
 	u := uses{make([]float64, n.p.Weeks), make([]float64, n.p.Weeks)}
 	for j, x := range a.x {
-		if shares := f.shares[j]; x > 0 && shares != nil {
-			for t, s := range shares {
-				u.work[t] += x * s * n.dog.Areas[f.area[j]].Minutes
-				u.levied[t] += x * s * n.levies[f.area[j]][t]
+		if p := f.asked[j]; x > 0 && p != nil {
+			for t, s := range p.shares {
+				u.work[t] += x * s * n.dog.Areas[p.area].Minutes
+				u.levied[t] += x * s * n.levies[p.area][t]
 			}
 		}
 	}
@@ -161,27 +242,15 @@ func (f *fitting) column(a answer) *column {
 	n := f.n
 	c := &column{dog: n.d, sessions: slices.Clone(n.sessions), shares: table(len(n.nets), n.p.Weeks)}
 	for j, x := range a.x {
-		if shares := f.shares[j]; x > 0 && shares != nil {
-			for t, s := range shares {
-				c.shares[f.area[j]][t] += x * s
+		if p := f.asked[j]; x > 0 && p != nil {
+			for t, s := range p.shares {
+				c.shares[p.area][t] += x * s
 			}
 		}
 	}
 	c.measure(n.p)
 	c.price(n.p)
 	return c
-}
-
-// idleCharges is what short and long hair takes from an area when nothing is pulled, points at the present values.
-func (n *dogNets) idleCharges(a int) float64 {
-	area := &n.dog.Areas[a]
-	ready := make([]float64, n.p.Weeks)
-	addReady(ready, area, make([]float64, n.p.Weeks))
-	s := 0.0
-	for t, r := range ready {
-		s += n.dog.weight(t, n.show) * (area.Weight - r)
-	}
-	return s
 }
 
 // lagrangian is a column's value at the present prices of rows and shows.
