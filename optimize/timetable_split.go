@@ -23,10 +23,9 @@ func split(areas []AreaWork, n int, longest kennel.Minutes) [][]AreaWork {
 	sessions := make([][]AreaWork, 0, n)
 	for ; n > 1 && len(areas) > 0; n-- {
 		even := left / kennel.Minutes(n)
-		low := max(even*(1-nearCut), left-longest*kennel.Minutes(n-1))
-		high := min(even*(1+nearCut), longest)
+		least := left - longest*kennel.Minutes(n-1) // or the others could not hold the rest
 		var session []AreaWork
-		session, areas = cut(areas, even, low, high)
+		session, areas = cut(areas, even, max(even*(1-nearCut), least), min(even*(1+nearCut), longest), least)
 		left -= minutesOf(session)
 		sessions = append(sessions, session)
 	}
@@ -47,14 +46,14 @@ func splitBy(areas []AreaWork, targets []kennel.Minutes, longest kennel.Minutes)
 			break
 		}
 		var session []AreaWork
-		session, areas = cut(areas, target, target*(1-nearCut/2), target)
+		session, areas = cut(areas, target, target*(1-nearCut/2), target, 0)
 		sessions = append(sessions, session)
 	}
 	for left := minutesOf(areas); left > tinyMinutes; left = minutesOf(areas) { // no session is longer than may be
 		var session []AreaWork
 		session, areas = areas, nil
 		if left > longest+tinyMinutes {
-			session, areas = cut(session, longest, longest*(1-nearCut), longest)
+			session, areas = cut(session, longest, longest*(1-nearCut), longest, 0)
 		}
 		sessions = append(sessions, session)
 	}
@@ -119,8 +118,8 @@ func minutesOf(areas []AreaWork) (sum kennel.Minutes) {
 }
 
 // cut takes about even minutes from the front: at the end of an area if that is between low and high, else within one,
-// with pieces worth doing where that can be.
-func cut(areas []AreaWork, even, low, high kennel.Minutes) (session, rest []AreaWork) {
+// with pieces worth doing: an area that is too short for two of them is only cut where least or high leave no other way.
+func cut(areas []AreaWork, even, low, high, least kennel.Minutes) (session, rest []AreaWork) {
 	best, at := kennel.Minutes(math.Inf(1)), -1
 	var sum kennel.Minutes
 	for i, a := range areas {
@@ -137,6 +136,11 @@ func cut(areas []AreaWork, even, low, high kennel.Minutes) (session, rest []Area
 		if sum+a.Minutes <= even && i < len(areas)-1 {
 			sum += a.Minutes
 			continue
+		}
+		if short := a.Minutes < 2*leastPiece; short && i > 0 && sum >= least {
+			return areas[:i:i], areas[i:]
+		} else if short && sum+a.Minutes <= high {
+			return areas[: i+1 : i+1], areas[i+1:]
 		}
 		first := even - sum
 		if a.Minutes >= 2*leastPiece {

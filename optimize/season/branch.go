@@ -33,12 +33,12 @@ func (h *nodes) Pop() any {
 	return x
 }
 
-// line is the cost of a week's sessions from below: at a fill price in least..most and with the levies of the week, the
+// line is the cost of a week's sessions from below: at a fill price of least and more, and with the levies of the week, the
 // cost is at least base plus what is paid, less gain(price).
 type line struct {
-	base, least, most float64
-	room              float64 // minutes that the sessions hold
-	dear, more        float64 // from this fill price on they hold more
+	base, least float64
+	room        float64 // minutes that the sessions hold
+	dear, more  float64 // from this fill price on they hold more
 }
 
 // gain is what the sessions are given for the room that they leave, points.
@@ -61,26 +61,24 @@ func (n *dogNets) line(t, low, high int, levied float64) line {
 	if high == 0 || hold <= 0 {
 		return line{base: n.cost(t, 0)}
 	}
-	endless := line{most: math.Inf(1), dear: math.Inf(1)}
+	l := line{dear: math.Inf(1)}
 	step := n.cost(t, low+1) - n.cost(t, low)
-	switch l := endless; {
+	switch {
 	case low == high:
 		l.base, l.room = n.cost(t, low), hold*float64(low)
-		return l
 	case step <= 0: // more sessions are no dearer: the cheapest number, with the room of the most
 		l.base, l.room = n.cost(t, low), hold*float64(high)
 		for z := low + 1; z <= high; z++ {
 			l.base = math.Min(l.base, n.cost(t, z))
 		}
-		return l
 	case low > 0:
-		l.base, l.room, l.most = n.cost(t, low), hold*float64(low), step/hold
-		return l
+		l.base, l.room = n.cost(t, low), hold*float64(low)
+		l.dear, l.more = step/hold, hold*float64(high)
 	default:
 		l.base, l.least, l.room = n.cost(t, 0), (1-levied)*step/hold, hold
 		l.dear, l.more = step/hold, hold*float64(high)
-		return l
 	}
+	return l
 }
 
 // relax sets the nets to the node and works out its value and where to branch. It ends early when the value is down to
@@ -95,7 +93,7 @@ func (n *dogNets) relax(x *node, lines []line, e effort, floor float64) {
 				continue
 			}
 			over := n.work(t) - lines[t].roomAt(n.fill[t])
-			if (over > fillSlip && n.fill[t] < lines[t].most) || (over < -fillSlip && -over*(n.fill[t]-lines[t].least) > n.care) {
+			if over > fillSlip || (over < -fillSlip && -over*(n.fill[t]-lines[t].least) > n.care) {
 				before, now := n.fill[t], n.relaxedValue(lines)
 				v := n.settle(t, lines[t], fillAsk{now: now, floor: math.Inf(-1), care: n.care, value: func() float64 { return n.relaxedValue(lines) }})
 				if v < now-searchTol {
@@ -151,6 +149,9 @@ func (n *dogNets) mend(x *node, lines []line, tol float64, sessions []int) float
 		if w > fillSlip {
 			sessions[t] = max(x.low[t], int(math.Ceil(w/n.dog.clear(t)-wholeSlip)))
 		}
+		if sessions[t] > x.high[t] {
+			return math.Inf(-1)
+		}
 	}
 	return a.gain + f.base
 }
@@ -186,7 +187,7 @@ func (n *dogNets) split(x *node, lines []line, u uses) {
 		whole := n.cost(t, need)
 		broken := l.base + l.least*work + u.levied[t]
 		if low > 0 {
-			broken = l.base + l.most*math.Max(0, work-l.room)
+			broken = l.base + l.dear*math.Max(0, work-l.room)
 		}
 		saved := whole - broken
 		if saved <= splitTol {
@@ -250,7 +251,7 @@ const (
 )
 
 // whole is what the dog reaches when the nets' answer gets the whole sessions that it takes, and those sessions; false
-// where the weeks don't have so many.
+// where the weeks don't have so many, and all that they have.
 func (n *dogNets) whole(into []int) (value float64, ok bool) {
 	value, ok = n.worth-n.areasCost(), true
 	u := n.uses()
@@ -260,7 +261,7 @@ func (n *dogNets) whole(into []int) (value float64, ok bool) {
 			z = int(math.Ceil(work/n.dog.clear(t) - wholeSlip))
 		}
 		if z > n.dog.Most[t] {
-			return 0, false
+			z, ok = n.dog.Most[t], false
 		}
 		into[t] = z
 		value += n.fill[t]*work + u.levied[t] - n.cost(t, z)
@@ -298,6 +299,8 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		v, ok := n.whole(sessions)
 		if ok && v > reached {
 			reached = v
+			copy(best, sessions)
+		} else if math.IsInf(reached, -1) { // nothing better is known yet
 			copy(best, sessions)
 		}
 		if x.split < 0 && x.value > reached+tol {

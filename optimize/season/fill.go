@@ -38,9 +38,9 @@ func (n *dogNets) settle(t int, l line, q fillAsk) float64 {
 	left, right := best, best
 	if best.slope < 0 {
 		step := n.guess(t)
-		for k := 0; right.slope < -fillSlip && right.at < l.most && best.value > q.floor && k < fillRises; k++ {
+		for k := 0; right.slope < -fillSlip && best.value > q.floor && k < fillRises; k++ {
 			left = right
-			right = ask(math.Min(l.most, math.Max(2*left.at, left.at+step)))
+			right = ask(math.Max(2*left.at, left.at+step))
 		}
 	} else {
 		left = ask(l.least)
@@ -82,7 +82,7 @@ func (n *dogNets) balance(t int, now, floor float64) float64 {
 	if now <= floor || (over <= fillSlip && (n.fill[t] == 0 || over >= -fillSlip)) {
 		return now
 	}
-	return n.settle(t, line{most: math.Inf(1), room: n.room(t), dear: math.Inf(1)}, fillAsk{value: n.value, now: now, floor: floor, care: balanceCare})
+	return n.settle(t, line{room: n.room(t), dear: math.Inf(1)}, fillAsk{value: n.value, now: now, floor: floor, care: balanceCare})
 }
 
 // guess is where the search for a fill price begins: what a minute of the week costs, or a little.

@@ -140,13 +140,8 @@ func newFit(n *dogNets, lines []line) *fitting {
 		if l.room <= 0 {
 			continue
 		}
-		row, slack := f.prog.addLimit(l.room / minutesUnit)
+		_, slack := f.prog.addLimit(l.room / minutesUnit)
 		f.weeks, f.basis = append(f.weeks, t), append(f.basis, slack)
-		if !math.IsInf(l.most, 1) { // more room at a price
-			over := col{gain: (l.least - l.most) * minutesUnit}
-			over.add(row, -1)
-			f.prog.addCol(over)
-		}
 	}
 	for i, t := range f.weeks {
 		if l := lines[t]; !math.IsInf(l.dear, 1) { // more room at a price, up to so much

@@ -66,7 +66,7 @@ func (n *dogNets) enter(x *node, lines []line) {
 	for t := range lines {
 		n.setSessions(t, min(x.high[t], 1))
 		n.charge(x, lines, t)
-		x.fill[t] = math.Min(math.Max(x.fill[t], lines[t].least), lines[t].most)
+		x.fill[t] = math.Max(x.fill[t], lines[t].least)
 		if x.high[t] == 0 {
 			x.fill[t] = 0
 		}

@@ -19,11 +19,23 @@ func TestPricesAreThePlans(t *testing.T) {
 			seed = elsewhere[i]
 		}
 		p := randomSeason(seed, 2+int(seed%2), 1, 3, 3+int(seed%4), 0.1+0.2*float64(seed%7))
+		if i%3 == 0 { // dogs that may stand twice in any week, a few minutes at a time, at hours that nothing limits
+			for d := range p.Dogs {
+				for w, most := range p.Dogs[d].Most {
+					p.Dogs[d].Most[w] = 2 * min(most, 1)
+					p.Dogs[d].Minutes[w] = p.Dogs[d].SetUp + 5 + p.Dogs[d].Minutes[w]/8
+				}
+			}
+			p.Rows = nil
+		}
 		var opt Options
 		for range 2 { // made, and made again with it in hand
 			r, err := Solve(context.Background(), p, opt)
 			if err != nil {
 				t.Fatalf("seed %d: %v", seed, err)
+			}
+			if got := Violations(p, r.Plan, 1e-6); got != nil {
+				t.Errorf("seed %d, again %v: the plan breaks %q", seed, opt.Start != nil, got)
 			}
 			load := loadOf(p, r.Plan)
 			for i, y := range r.Prices {
