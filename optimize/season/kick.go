@@ -11,11 +11,14 @@ const (
 	kickSize  = 60  // dog-weeks up to which a season is small
 	kickSteps = 4   // sessions that a kick changes at the most
 	kickDogs  = 2   // .. or dogs that it gives other sessions
+	freeDogs  = 3   // .. or that are freed and settled anew,
+
+	freeRounds = 3 // after so many pricing rounds
 )
 
 // kick leads the polished plan of a small season out of a dead end: a few sessions are changed at random, or some dogs
-// get sessions that they had in columns met before, and the plan is polished from there. What is no better is taken back. It
-// returns whether it kicked at all.
+// get sessions that they had in columns met before or are freed and settled anew, and the plan is polished from there. What
+// is no better is taken back. It returns whether it kicked at all.
 func (s *solver) kick() bool {
 	size := len(s.dogs) * s.p.Weeks
 	if size == 0 || size > kickSize || len(s.p.Rows) == 0 {
@@ -27,16 +30,19 @@ func (s *solver) kick() bool {
 			break
 		}
 		before := s.settled()
-		if i%2 == 0 {
+		switch i % 3 {
+		case 0:
 			for range 1 + rng.IntN(kickDogs) {
 				if d := rng.IntN(len(s.dogs)); len(s.met[d]) > 0 {
 					s.fixed[d] = s.met[d][rng.IntN(len(s.met[d]))].sessions
 				}
 			}
-		} else {
+		case 1:
 			for range 1 + rng.IntN(kickSteps) {
 				s.change(rng, rng.IntN(len(s.dogs)), rng.IntN(s.p.Weeks))
 			}
+		default:
+			s.free(rng.Perm(len(s.dogs))[:min(len(s.dogs), freeDogs)])
 		}
 		if m, err := s.resettle(); err == nil {
 			s.polish(m)
@@ -44,6 +50,21 @@ func (s *solver) kick() bool {
 		s.better(before)
 	}
 	return true
+}
+
+// free settles the sessions of some dogs anew, all others held as they are.
+func (s *solver) free(dogs []int) {
+	before := slices.Clone(s.fixed)
+	for _, d := range dogs {
+		s.fixed[d] = nil
+		s.pool[d] = slices.Concat(s.pool[d], s.met[d])
+	}
+	m, err := s.master()
+	if err != nil || s.generate(m, freeRounds, diveSmoothing) != nil || s.dive(m) != nil {
+		s.fixed = before
+		return
+	}
+	s.take(m)
 }
 
 // change gives a dog another number of sessions in the week, if it can have one.
