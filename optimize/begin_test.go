@@ -10,13 +10,7 @@ import (
 
 // A plan that is begun with the one before a change is about as good as one that is sought afresh, and within both bounds.
 func TestAPlanThatBeginsWithTheOneBeforeIsNoWorse(t *testing.T) {
-	k, pats := twoShown(), testPatterns()
-	opt := DefaultOptions()
-	opt.On = k.PlanFrom
-	first, err := Plan(context.Background(), k, pats, opt)
-	if err != nil {
-		t.Fatal(err)
-	}
+	k, pats, opt, first := twoPlanned(t)
 	k.Shows = append(k.Shows, showOn("Yarrowmead", 90, "Sorrel"))
 	fresh, err := Plan(context.Background(), k, pats, opt)
 	if err != nil {
@@ -40,13 +34,7 @@ func TestAPlanThatBeginsWithTheOneBeforeIsNoWorse(t *testing.T) {
 
 // Sessions and shares are carried over by the dog's name and the week's Monday, not by their place.
 func TestSessionsOfThePlanBeforeAreFoundByDogAndWeek(t *testing.T) {
-	k, pats := twoShown(), testPatterns()
-	opt := DefaultOptions()
-	opt.On = k.PlanFrom
-	before, err := Plan(context.Background(), k, pats, opt)
-	if err != nil {
-		t.Fatal(err)
-	}
+	k, pats, opt, before := twoPlanned(t)
 	later := k.Clone()
 	stranger := later.Dogs[0]
 	stranger.Name = "Stranger"
@@ -86,15 +74,21 @@ func twoShown() kennel.Kennel {
 	}
 }
 
-// Where nothing changed the plan before is the answer, also when its own sessions were agreed on since; else it is not.
-func TestNothingChangedIsAnsweredByThePlanBefore(t *testing.T) {
-	k, pats := twoShown(), testPatterns()
-	opt := DefaultOptions()
+// twoPlanned plans them from the day on which their kennel begins.
+func twoPlanned(t *testing.T) (k kennel.Kennel, pats kennel.Patterns, opt Options, r Result) {
+	t.Helper()
+	k, pats, opt = twoShown(), testPatterns(), DefaultOptions()
 	opt.On = k.PlanFrom
-	before, err := Plan(context.Background(), k, pats, opt)
+	r, err := Plan(context.Background(), k, pats, opt)
 	if err != nil {
 		t.Fatal(err)
 	}
+	return k, pats, opt, r
+}
+
+// Where nothing changed the plan before is the answer, also when its own sessions were agreed on since; else it is not.
+func TestNothingChangedIsAnsweredByThePlanBefore(t *testing.T) {
+	k, pats, opt, before := twoPlanned(t)
 	opt.Begin = &before
 	ask := func(k kennel.Kennel, opt Options) bool {
 		l, err := layOut(k, pats, opt)

@@ -47,9 +47,7 @@ func newAside(s *solver) *solver {
 	a.value, a.bound, a.hope, a.open, a.part = s.value, s.bound, s.hope, s.open, s.part
 	a.pool = slices.Clone(s.pool)
 	for d, n := range s.dogs {
-		if n.parts != nil {
-			a.dogs[d].parts = cloned(n.parts)
-		}
+		a.dogs[d].parts = n.parts
 		for side := range n.brought {
 			a.dogs[d].brought[side] = n.brought[side].clone()
 		}

@@ -15,9 +15,7 @@ func (s *solver) prove() {
 	}
 	for d := range s.fixed {
 		s.fixed[d] = nil
-		if s.met != nil {
-			s.pool[d] = slices.Concat(s.pool[d], s.met[d])
-		}
+		s.pool[d] = slices.Concat(s.pool[d], s.met[d])
 	}
 	m, err := s.master()
 	if err != nil {

@@ -82,10 +82,11 @@ func (n *dogNets) line(t, low, high int, levied float64) line {
 }
 
 // relax sets the nets to the node and works out its value and where to branch. It ends early when the value is down to
-// the floor.
-func (n *dogNets) relax(x *node, lines []line, e effort, floor float64) {
+// the floor, and returns what the nets' answer takes.
+func (n *dogNets) relax(x *node, lines []line, e effort, floor float64) uses {
 	n.enter(x, lines)
 	best := n.levy(x, lines, e, floor)
+	now := n.relaxedValue(lines)
 	for range e.sweeps {
 		calm := true
 		for t := range lines {
@@ -94,23 +95,26 @@ func (n *dogNets) relax(x *node, lines []line, e effort, floor float64) {
 			}
 			over := n.work(t) - lines[t].roomAt(n.fill[t])
 			if over > fillSlip || (over < -fillSlip && -over*(n.fill[t]-lines[t].least) > n.care) {
-				before, now := n.fill[t], n.relaxedValue(lines)
+				before := n.fill[t]
 				v := n.settle(t, lines[t], fillAsk{now: now, floor: math.Inf(-1), care: n.care, value: func() float64 { return n.relaxedValue(lines) }})
-				if v < now-searchTol {
-					calm = false
-				} else if v > now {
+				if v > now {
 					n.setFill(t, before)
+					continue
 				}
+				calm = calm && v >= now-searchTol
+				now = v
 			}
 		}
-		best = math.Min(best, n.relaxedValue(lines))
+		best = math.Min(best, now)
 		if calm {
 			break
 		}
 	}
 	x.value = best
 	copy(x.fill, n.fill)
-	n.split(x, lines, n.uses())
+	u := n.uses()
+	n.split(x, lines, u)
+	return u
 }
 
 // uses are what the nets' answer takes by week: minutes of work, and points of levies.
@@ -207,14 +211,15 @@ type brought struct {
 	times []int
 }
 
+// restart keeps what is known from other prices, as if it were known from a few times.
 func (b *brought) restart(weeks int) {
 	if b.sum == nil {
 		b.sum, b.times = make([]float64, weeks), make([]int, weeks)
 	}
-	for t := range b.times {
-		if k := b.times[t]; k > 3 {
-			b.sum[t] *= 3 / float64(k)
-			b.times[t] = 3
+	for t, k := range b.times {
+		if k > timesKept {
+			b.sum[t] *= timesKept / float64(k)
+			b.times[t] = timesKept
 		}
 	}
 }
@@ -247,14 +252,14 @@ func (b *brought) week(t int, usual float64) float64 {
 const (
 	splitTol  = 1e-6 // points that broken sessions must save to be branched on
 	care      = 0.5  // of the tolerance: what a fill price may leave on the table
+	timesKept = 3    // times that branching at other prices counts for at the most
 	leastPart = 0.02 // of a session: parts nearer to none or all count as so much
 )
 
-// whole is what the dog reaches when the nets' answer gets the whole sessions that it takes, and those sessions; false
-// where the weeks don't have so many, and all that they have.
-func (n *dogNets) whole(into []int) (value float64, ok bool) {
+// whole is what the dog reaches when the nets' answer, which takes so much, gets the whole sessions that it needs, and
+// those sessions; false where the weeks don't have so many, and all that they have.
+func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 	value, ok = n.worth-n.areasCost(), true
-	u := n.uses()
 	for t, work := range u.work {
 		z := 0
 		if work > 0 {
@@ -295,8 +300,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		}
 	}
 	relax := func(x *node, e effort) {
-		n.relax(x, lines, e, reached+tol)
-		v, ok := n.whole(sessions)
+		v, ok := n.whole(n.relax(x, lines, e, reached+tol), sessions)
 		if ok && v > reached {
 			reached = v
 			copy(best, sessions)
@@ -317,7 +321,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		n.brought[side].restart(weeks)
 	}
 	relax(root, rootEffort)
-	n.keepParts(root)
+	n.parts = root.parts
 	var open nodes
 	if root.split >= 0 {
 		open = nodes{root}

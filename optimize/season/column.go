@@ -12,16 +12,19 @@ type column struct {
 	work     []float64   // minutes by week
 }
 
-// idleColumn pulls nothing in the sessions given; nil is none.
-func idleColumn(p *Problem, d int, sessions []int) *column {
-	c := &column{dog: d, sessions: make([]int, p.Weeks), shares: make([][]float64, len(p.Dogs[d].Areas))}
-	copy(c.sessions, sessions)
-	for a := range c.shares {
-		c.shares[a] = make([]float64, p.Weeks)
-	}
+// newColumn works out what the shares in the sessions are worth and take; it keeps both.
+func newColumn(p *Problem, d int, sessions []int, shares [][]float64) *column {
+	c := &column{dog: d, sessions: sessions, shares: shares}
 	c.measure(p)
 	c.price(p)
 	return c
+}
+
+// idleColumn pulls nothing in the sessions given; nil is none.
+func idleColumn(p *Problem, d int, sessions []int) *column {
+	all := make([]int, p.Weeks)
+	copy(all, sessions)
+	return newColumn(p, d, all, table(len(p.Dogs[d].Areas), p.Weeks))
 }
 
 // with is the column with other sessions, which must hold its work.

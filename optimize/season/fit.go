@@ -53,10 +53,8 @@ func (f *fitting) solve(tol float64) (now answer, least float64) {
 	f.lp.late = n.late
 	centre, smooth := slices.Clone(n.fill), fitSmooth
 	least = math.Inf(1)
-	if fresh := len(f.prog.cols) == f.first; fresh {
+	if len(f.prog.cols) == f.first {
 		least = f.ask()
-	} else {
-		smooth = 0
 	}
 	for range fitRounds {
 		a, err := trusted{&f.lp}.solve(&f.prog, f.basis)
@@ -67,20 +65,21 @@ func (f *fitting) solve(tol float64) (now answer, least float64) {
 		if least-(f.base+a.gain) <= tol {
 			break
 		}
+		part := smooth
+		if math.IsInf(least, 1) { // the fill prices at hand were good at other prices
+			part = 0
+		}
 		for i, t := range f.weeks {
 			y := f.lines[t].least + math.Max(0, a.y[len(n.nets)+i]/minutesUnit)
-			n.setFill(t, smooth*centre[t]+(1-smooth)*y)
+			n.setFill(t, part*centre[t]+(1-part)*y)
 		}
-		before, first := len(f.prog.cols), math.IsInf(least, 1)
+		before := len(f.prog.cols)
 		if v := f.ask(); v < least {
 			least = v
 			copy(centre, n.fill)
 		}
 		if least-(f.base+a.gain) <= tol {
 			break
-		}
-		if first {
-			smooth = fitSmooth
 		}
 		if !f.gains(before, a.y) { // the smoothed prices missed: ask the program's own
 			if smooth == 0 {
@@ -235,17 +234,15 @@ func (f *fitting) gains(from int, y []float64) bool {
 // column is the mix as a season of the dog.
 func (f *fitting) column(a answer) *column {
 	n := f.n
-	c := &column{dog: n.d, sessions: slices.Clone(n.sessions), shares: table(len(n.nets), n.p.Weeks)}
+	shares := table(len(n.nets), n.p.Weeks)
 	for j, x := range a.x {
 		if p := f.asked[j]; x > 0 && p != nil {
 			for t, s := range p.shares {
-				c.shares[p.area][t] += x * s
+				shares[p.area][t] += x * s
 			}
 		}
 	}
-	c.measure(n.p)
-	c.price(n.p)
-	return c
+	return newColumn(n.p, n.d, slices.Clone(n.sessions), shares)
 }
 
 // lagrangian is a column's value at the present prices of rows and shows.

@@ -72,10 +72,7 @@ const (
 
 // column is the dog's part of the plan with its value.
 func (g *gatherer) column(d int) *column {
-	c := &column{dog: d, sessions: g.plan.Sessions[d], shares: g.plan.Shares[d]}
-	c.measure(g.p)
-	c.price(g.p)
-	return c
+	return newColumn(g.p, d, g.plan.Sessions[d], g.plan.Shares[d])
 }
 
 // dog gathers one dog's crumbs, then its thin sessions, until none is left.

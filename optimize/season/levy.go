@@ -58,9 +58,6 @@ func (n *dogNets) firstParts() [][]float64 {
 	return parts
 }
 
-// keepParts remembers a node's parts for the next time.
-func (n *dogNets) keepParts(x *node) { n.parts = cloned(x.parts) }
-
 // enter sets the nets to the node: what is open, fill prices and levies.
 func (n *dogNets) enter(x *node, lines []line) {
 	for t := range lines {
@@ -74,14 +71,18 @@ func (n *dogNets) enter(x *node, lines []line) {
 	}
 }
 
+// free reports whether week t may have sessions in the node, but need not.
+func (n *dogNets) free(x *node, t int) bool {
+	return x.low[t] == 0 && x.high[t] > 0 && n.dog.clear(t) > 0
+}
+
 // charge sets the levies of week t and its line by the node's parts.
 func (n *dogNets) charge(x *node, lines []line, t int) {
 	levied := 0.0
-	free := x.low[t] == 0 && x.high[t] > 0 && n.dog.clear(t) > 0
 	step := n.cost(t, 1) - n.cost(t, 0)
 	for a := range n.nets {
 		n.levies[a][t] = 0
-		if most := n.dog.Areas[a].Most[t]; free && step > 0 && most > 0 {
+		if most := n.dog.Areas[a].Most[t]; n.free(x, t) && step > 0 && most > 0 {
 			n.levies[a][t] = x.parts[a][t] * step / most
 			levied += x.parts[a][t]
 		}
@@ -109,7 +110,7 @@ func (n *dogNets) levy(x *node, lines []line, e effort, floor float64) float64 {
 	for k := 0; k < e.steps && best > floor && !n.stopped(); k++ {
 		long := levyStep / math.Sqrt(float64(k+1+e.skip))
 		for t := range lines {
-			if x.low[t] > 0 || x.high[t] == 0 || n.dog.clear(t) <= 0 {
+			if !n.free(x, t) {
 				continue
 			}
 			sum := 0.0
@@ -136,14 +137,6 @@ func (n *dogNets) levy(x *node, lines []line, e effort, floor float64) float64 {
 		best = math.Min(best, n.relaxedValue(lines))
 	}
 	return best
-}
-
-func table(rows, columns int) [][]float64 {
-	t := make([][]float64, rows)
-	for i := range t {
-		t[i] = make([]float64, columns)
-	}
-	return t
 }
 
 func cloned(t [][]float64) [][]float64 {

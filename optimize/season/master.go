@@ -245,28 +245,33 @@ func (m *master) banned(j int) bool { return m.prog.cols[j].gain == bannedGain }
 
 const bannedGain = -1e4 // points, of a column that may not be used
 
+// foremost lists by dog the columns that are not banned, those that gain most at the last answer's prices first, and no
+// more than are carried on.
+func (m *master) foremost() [][]int {
+	byDog, gain := make([][]int, len(m.p.Dogs)), make([]float64, len(m.columns))
+	for j, c := range m.columns {
+		if c != nil && !m.banned(j) {
+			byDog[c.dog] = append(byDog[c.dog], j)
+			gain[j] = m.reduced(c)
+		}
+	}
+	for d, js := range byDog {
+		slices.SortStableFunc(js, func(a, b int) int { return cmp.Compare(gain[b], gain[a]) })
+		byDog[d] = js[:min(len(js), maxColumns)]
+	}
+	return byDog
+}
+
 // slim leaves out the columns that are banned, and of each dog those that gain least, but for those in the basis.
 func (m *master) slim() {
 	kept := make([]bool, len(m.columns))
-	byDog := make([][]int, len(m.p.Dogs))
 	for j, c := range m.columns {
 		kept[j] = c == nil
-		if c != nil && !m.banned(j) {
-			byDog[c.dog] = append(byDog[c.dog], j)
-		}
 	}
-	for _, js := range byDog {
-		gain := map[int]float64{}
+	for _, js := range append(m.foremost(), m.basis, m.idle) {
 		for _, j := range js {
-			gain[j] = m.reduced(m.columns[j])
-		}
-		slices.SortStableFunc(js, func(a, b int) int { return cmp.Compare(gain[b], gain[a]) })
-		for _, j := range js[:min(len(js), maxColumns)] {
 			kept[j] = true
 		}
-	}
-	for _, j := range slices.Concat(m.basis, m.idle) {
-		kept[j] = true
 	}
 	place := make([]int, len(m.columns))
 	m.now.x = append(m.now.x, make([]float64, len(m.columns)-len(m.now.x))...) // of columns that came in since

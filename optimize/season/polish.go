@@ -41,7 +41,7 @@ const (
 	polishSpan   = 3    // weeks by which a session is shifted at the most
 	polishTol    = 2e-5 // relative: what a step must gain
 	polishFit    = 3e-4 // points: how near to its best a dog's answer to a step need be
-	polishGrow   = 40   // columns a dog by which the program may grow before it is made afresh
+	polishGrow   = 40   // columns a dog by which the program may grow before it is slimmed
 	vainPart     = 0.5  // of what a step promised in vain, held against each of its changes
 	vainLeft     = 1e-3 // part of a promise that nothing takes away
 	vainFade     = 0.7  // what is left of that after a step that gained

@@ -29,10 +29,7 @@ type weekly struct {
 }
 
 func (p *Problem) weekly(row []float64) weekly {
-	w := weekly{kind: make([][]float64, p.Weeks), setUp: make([]float64, p.Weeks)}
-	for t := range w.kind {
-		w.kind[t] = make([]float64, p.Kinds)
-	}
+	w := weekly{kind: table(p.Weeks, p.Kinds), setUp: make([]float64, p.Weeks)}
 	for i, r := range p.Rows {
 		if row[i] == 0 {
 			continue

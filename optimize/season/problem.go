@@ -78,12 +78,18 @@ func NewPlan(p *Problem) Plan {
 	pl := Plan{Sessions: make([][]int, len(p.Dogs)), Shares: make([][][]float64, len(p.Dogs))}
 	for d := range p.Dogs {
 		pl.Sessions[d] = make([]int, p.Weeks)
-		pl.Shares[d] = make([][]float64, len(p.Dogs[d].Areas))
-		for a := range pl.Shares[d] {
-			pl.Shares[d][a] = make([]float64, p.Weeks)
-		}
+		pl.Shares[d] = table(len(p.Dogs[d].Areas), p.Weeks)
 	}
 	return pl
+}
+
+// table is rows of so many zeros each.
+func table(rows, columns int) [][]float64 {
+	t := make([][]float64, rows)
+	for i := range t {
+		t[i] = make([]float64, columns)
+	}
+	return t
 }
 
 // Options steer a solve.

@@ -1,7 +1,6 @@
 package season
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -23,7 +22,7 @@ const (
 	roundTol      = 1e-4 // relative: how near the Lagrangian must come to the master for the rounds to end
 	promiseTol    = 5e-4 // relative: what a round's columns must promise for another
 	columnTol     = 1e-7 // points: a column that gains less is not added
-	maxColumns    = 40   // columns a dog carries into a new master
+	maxColumns    = 40   // columns a dog carries on
 	diveSmoothing = 0.3
 	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
 	searchPasses  = 2    // over a dog's weeks when its sessions are mended
@@ -46,7 +45,7 @@ type solver struct {
 	best    Plan
 	value   float64 // of best
 	bound   float64
-	seeds   [][]*column // by dog: columns in use, with which its next answer begins
+	seeds   [][]*column // by dog: columns in use
 	centre  prices      // of the last master that was kept: in the end the plan's own
 	part    float64     // of the time limit that the present work may have used when it ends
 	nodes   int         // of a dog whose sessions are open: limit of its branch and bound
@@ -102,7 +101,7 @@ func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 func newSolverOf(ctx context.Context, p *Problem, opt Options) *solver {
 	s := &solver{
 		p: p, ctx: ctx, opt: opt, nodes: rootNodes, part: 1, enough: new(atomic.Bool), bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1),
-		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
+		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), met: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
 		seeds: make([][]*column, len(p.Dogs)),
 	}
 	s.lp = newChecked(s.late)
@@ -389,21 +388,10 @@ func (m *master) addGaining(cols []*column) float64 {
 
 // keep takes the master's useful columns back into the pool.
 func (s *solver) keep(m *master) {
-	type ranked struct {
-		c *column
-		g float64
-	}
-	byDog := make([][]ranked, len(s.p.Dogs))
-	for j, c := range m.columns {
-		if c != nil && !m.banned(j) {
-			byDog[c.dog] = append(byDog[c.dog], ranked{c, m.reduced(c)})
-		}
-	}
-	for d, cols := range byDog {
-		slices.SortStableFunc(cols, func(a, b ranked) int { return cmp.Compare(b.g, a.g) })
-		kept := make([]*column, min(len(cols), maxColumns)) // not in the old one's place, which may be gone back to
-		for i := range kept {
-			kept[i] = cols[i].c
+	for d, js := range m.foremost() {
+		kept := make([]*column, len(js)) // not in the old one's place, which may be gone back to
+		for i, j := range js {
+			kept[i] = m.columns[j]
 		}
 		s.pool[d] = kept
 	}
@@ -447,7 +435,7 @@ func (s *solver) finish(m *master) {
 		return
 	}
 	s.polish(m)
-	if s.met != nil && s.kick() {
+	if !s.mends && s.kick() {
 		m = nil
 	}
 	if s.over() {
@@ -462,9 +450,7 @@ func (s *solver) finish(m *master) {
 // bestIn brings the best plan's sessions and columns into a master with all sessions settled; nil = a new one.
 func (s *solver) bestIn(m *master) (*master, error) {
 	for d, z := range s.best.Sessions {
-		c := &column{dog: d, sessions: slices.Clone(z), shares: s.best.Shares[d]}
-		c.measure(s.p)
-		c.price(s.p)
+		c := newColumn(s.p, d, slices.Clone(z), s.best.Shares[d])
 		s.pool[d] = append(s.pool[d], c)
 		if m != nil {
 			if !slices.Equal(s.fixed[d], z) {

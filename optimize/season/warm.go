@@ -67,10 +67,7 @@ func (s *solver) remembered(d int) *column {
 	if Violations(&alone, Plan{Sessions: s.fixed[d : d+1], Shares: start.Shares[d : d+1]}, startTol) != nil {
 		return nil
 	}
-	c := &column{dog: d, sessions: s.fixed[d], shares: start.Shares[d]}
-	c.measure(s.p)
-	c.price(s.p)
-	return c
+	return newColumn(s.p, d, s.fixed[d], start.Shares[d])
 }
 
 // startTol is how far a plan made before may pass a limit and still count as keeping it.
