@@ -23,6 +23,7 @@ func (s *solver) prove() {
 	}
 	for s.nodes = s.proveNodes(); !s.over() && !s.proven(); s.nodes = min(nodesGrow*s.nodes, nodesMost) {
 		before := s.bound
+		s.look(asideTimes * s.nodes)
 		if s.generate(m, proveRounds, smoothing) != nil || (s.nodes == nodesMost && s.bound > before-proveTol*math.Abs(before)) {
 			break
 		}
@@ -31,13 +32,13 @@ func (s *solver) prove() {
 	s.report()
 }
 
-// look bounds every plan's objective at the best prices known with all sessions open.
-func (s *solver) look() {
+// look bounds every plan's objective at the best prices known with all sessions open, by so many nodes a dog.
+func (s *solver) look(nodes int) {
 	q := s.open
 	var bound float64
 	q.show, bound = s.p.sharedOut(q.show)
 	ceilings := make([]float64, len(s.dogs))
-	s.each(q, func(n *dogNets) { ceilings[n.d] = n.highest(s.seeds[n.d], s.near(), s.proveNodes()/lookPart) })
+	s.each(q, func(n *dogNets) { ceilings[n.d] = n.highest(s.seeds[n.d], s.near(), nodes) })
 	if s.over() {
 		return
 	}
@@ -56,10 +57,11 @@ func (s *solver) proveNodes() int {
 
 const (
 	proveRounds = 5
-	usualNodes  = 300
+	usualNodes  = 200
 	usualSize   = 12 * 26 // dog-weeks up to which a dog has so many nodes
-	leastNodes  = 100
-	lookPart    = 14    // of these nodes: where only a look is taken
+	leastNodes  = 50
+	glanceNodes = 20    // nodes of a dog where only a look is taken
+	asideTimes  = 10    // times as many as proveNodes where one core has the time for it
 	nodesGrow   = 3     // times as many nodes in the next stage
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches

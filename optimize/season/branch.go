@@ -320,7 +320,11 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	for side := range n.brought {
 		n.brought[side].restart(weeks)
 	}
-	relax(root, rootEffort)
+	if n.parts == nil || most > rootNodes {
+		relax(root, rootEffort)
+	} else {
+		relax(root, againEffort)
+	}
 	n.parts = root.parts
 	var open nodes
 	if root.split >= 0 {

@@ -21,7 +21,8 @@ type effort struct {
 
 var (
 	rootEffort  = effort{steps: 40, sweeps: 3}
-	childEffort = effort{steps: 4, skip: 16, sweeps: 1}
+	againEffort = effort{steps: 10, skip: 16, sweeps: 1} // of a root whose parts are known from other prices, and that is not branched on
+	childEffort = effort{steps: 3, skip: 60, sweeps: 1}
 )
 
 const (

@@ -36,7 +36,7 @@ const (
 	polishBudget = 120  // steps tried in all without a time limit, at the least
 	polishADog   = 13   // .. and for each dog
 	polishMend   = 24   // .. where a plan made before is mended
-	polishTime   = 0.7  // part of a time limit after which no more steps are tried
+	polishTime   = 0.8  // part of a time limit after which no more steps are tried
 	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
 	polishSpan   = 3    // weeks by which a session is shifted at the most
 	polishTol    = 2e-5 // relative: what a step must gain

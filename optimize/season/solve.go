@@ -22,7 +22,7 @@ const (
 	roundTol      = 1e-4 // relative: how near the Lagrangian must come to the master for the rounds to end
 	promiseTol    = 5e-4 // relative: what a round's columns must promise for another
 	columnTol     = 1e-7 // points: a column that gains less is not added
-	maxColumns    = 40   // columns a dog carries on
+	maxColumns    = 20   // columns a dog carries on
 	diveSmoothing = 0.3
 	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
 	searchPasses  = 2    // over a dog's weeks when its sessions are mended
@@ -58,7 +58,7 @@ type solver struct {
 	dearest int // row, -1 when none has a price
 	eased   Plan
 	aside   bool         // it works beside another, on one core
-	enough  *atomic.Bool // the other is done: no more rounds
+	enough  *atomic.Bool // the other is done: no more work
 }
 
 // Solve plans the season. The plan is feasible and Bound is valid whatever ended the search: convergence, the time
@@ -75,7 +75,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		s.take(m)
 		s.renew()
 		s.finish(nil)
-		s.look()
+		s.look(glanceNodes)
 	} else if m := s.root(); m != nil {
 		s.met = slices.Clone(s.pool)
 		join := s.proveAside()
@@ -229,12 +229,12 @@ func (s *solver) glance(m *master) {
 
 // past reports whether the time of the present part of the work is over.
 func (s *solver) past() bool {
-	return s.over() || (s.timed() && s.seconds() >= s.part*s.opt.Limit) || s.enough.Load()
+	return s.over() || (s.timed() && s.seconds() >= s.part*s.opt.Limit)
 }
 
-// late reports whether time is over; any goroutine may ask.
+// late reports whether time is over or the other is done; any goroutine may ask.
 func (s *solver) late() bool {
-	return s.ctx.Err() != nil || (s.timed() && s.seconds() >= s.opt.Limit)
+	return s.ctx.Err() != nil || s.enough.Load() || (s.timed() && s.seconds() >= s.opt.Limit)
 }
 
 // each brings every dog to the prices and does the work on it, dogs in parallel. When time is over, work on some may be
