@@ -37,7 +37,7 @@ func (s *solver) proveAside() (join func()) {
 }
 
 // asideRounds are enough to keep a core busy while a usual plan is polished.
-const asideRounds = 3
+const asideRounds = 2
 
 // newAside is a solver for the bound of the same season, as far as the other has come.
 func newAside(s *solver) *solver {

@@ -61,7 +61,7 @@ const (
 	usualSize   = 12 * 26 // dog-weeks up to which a dog has so many nodes
 	leastNodes  = 50
 	glanceNodes = 20    // nodes of a dog where only a look is taken
-	asideTimes  = 10    // times as many as proveNodes where one core has the time for it
+	asideTimes  = 5     // times as many as proveNodes where one core has the time for it
 	nodesGrow   = 3     // times as many nodes in the next stage
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches

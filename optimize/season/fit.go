@@ -12,6 +12,9 @@ func (n *dogNets) fit(tol float64) (*column, float64) {
 	if f := n.held; f == nil || !slices.Equal(f.sessions, n.sessions) || len(f.prog.cols) > fitColumns {
 		n.held = newFit(n, n.fixedLines())
 		n.held.sessions = slices.Clone(n.sessions)
+		if f != nil {
+			n.held.carry(f)
+		}
 	} else {
 		f.reprice()
 	}
@@ -34,15 +37,44 @@ func (f *fitting) reprice() {
 	n := f.n
 	f.setLines(n.fixedLines())
 	for j, x := range f.asked {
+		if x != nil {
+			f.prog.cols[j].gain = f.worth(x)
+		}
+	}
+}
+
+// worth is what a pull gains at the present prices.
+func (f *fitting) worth(x *pull) float64 {
+	n := f.n
+	area := &n.dog.Areas[x.area]
+	g := -x.value - n.show*x.shows
+	for _, t := range f.weeks {
+		g -= n.minute[t][area.Kind] * x.shares[t] * area.Minutes
+	}
+	return g
+}
+
+// carry takes over what was in use with other sessions and can be with these.
+func (f *fitting) carry(from *fitting) {
+	for _, j := range from.basis {
+		x := from.asked[j]
 		if x == nil {
 			continue
 		}
-		area := &n.dog.Areas[x.area]
-		g := -x.value - n.show*x.shows
-		for _, t := range f.weeks {
-			g -= n.minute[t][area.Kind] * x.shares[t] * area.Minutes
+		var c col
+		c.gain = f.worth(x)
+		c.add(x.area, 1)
+		shut := 0.0 // what it pulls in weeks that are closed now
+		for _, share := range x.shares {
+			shut += share
 		}
-		f.prog.cols[j].gain = g
+		for i, t := range f.weeks {
+			c.add(len(f.n.nets)+i, x.shares[t]*f.n.dog.Areas[x.area].Minutes/minutesUnit)
+			shut -= x.shares[t]
+		}
+		if shut < shutSlip {
+			f.push(c, x)
+		}
 	}
 }
 
@@ -96,9 +128,10 @@ func (f *fitting) solve(tol float64) (now answer, least float64) {
 
 const (
 	fitRounds  = 25
-	fitColumns = 500  // columns of a fit that the next goes on with, at the most
+	fitColumns = 250  // columns of a fit that the next goes on with, at the most
+	shutSlip   = 1e-9 // shares in closed weeks that are rounding
 	fitSmooth  = 0.5  // part of the best fill prices so far in those that are asked
-	fitTol     = 5e-5 // points: how near to the best a fit need be
+	fitTol     = 2e-4 // points: how near to the best a fit need be
 )
 
 // fitting is the program of a fit: a row for each area, which mixes its answers, and one for each open week.

@@ -96,7 +96,7 @@ func newChecked(late func() bool) *checked {
 }
 
 const (
-	generalRows     = 40 // rows from which gonum's dense simplex is slower than it is worth
+	generalRows     = 24 // rows from which gonum's dense simplex is slower than it is worth
 	generalTrouble  = 3  // failures after which it is not asked again
 	generalPatience = 2 * time.Second
 	generalLook     = 10 * time.Millisecond // between two looks at the time while it works

@@ -32,12 +32,13 @@ type step struct {
 type change struct{ dog, week, by int }
 
 const (
-	polishTries  = 40   // steps tried without gain before the plan counts as polished
+	polishTries  = 70   // steps tried without gain before the plan counts as polished
 	polishBudget = 120  // steps tried in all without a time limit, at the least
-	polishADog   = 13   // .. and for each dog
-	polishMend   = 24   // .. where a plan made before is mended
+	polishADog   = 25   // .. and for each dog
+	polishMend   = 18   // .. where a plan made before is mended
 	polishTime   = 0.8  // part of a time limit after which no more steps are tried
 	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
+	hopeless     = 0.3  // of what the plan lacks: where the touched dogs' answers gain less, a step is given up
 	polishSpan   = 3    // weeks by which a session is shifted at the most
 	polishTol    = 2e-5 // relative: what a step must gain
 	polishFit    = 3e-4 // points: how near to its best a dog's answer to a step need be
@@ -250,11 +251,19 @@ func (q *polisher) reprice(touched []int, value, most float64) bool {
 	m := q.m
 	enough := value + polishTol*math.Max(1, math.Abs(value))
 	q.answer(touched, m.prices())
-	for range polishRounds {
+	for i := range polishRounds {
 		if m.solve() != nil {
 			return false
 		}
-		if q.answer(touched, m.prices()) <= columnTol {
+		short := value - m.objective()
+		if i > 0 && short > most {
+			return false
+		}
+		gain := q.answer(touched, m.prices())
+		if gain < hopeless*short {
+			return false
+		}
+		if gain <= columnTol {
 			break
 		}
 	}

@@ -26,11 +26,19 @@ func (c *col) add(row int, v float64) {
 
 // reduced is what a unit of the column gains at the prices.
 func (c *col) reduced(y []float64) float64 {
-	g := c.gain
-	for k, r := range c.row {
-		g -= y[r] * c.at[k]
+	row, at := c.row, c.at[:len(c.row)]
+	var g [4]float64 // sums that need not wait for one another
+	for len(row) >= len(g) && len(at) >= len(g) {
+		g[0] += y[row[0]] * at[0]
+		g[1] += y[row[1]] * at[1]
+		g[2] += y[row[2]] * at[2]
+		g[3] += y[row[3]] * at[3]
+		row, at = row[len(g):], at[len(g):]
 	}
-	return g
+	for k, r := range row {
+		g[0] += y[r] * at[k]
+	}
+	return c.gain - (g[0] + g[1]) - (g[2] + g[3])
 }
 
 func (p *program) addEquation(limit float64) (row int) {
@@ -71,17 +79,19 @@ type programSolver interface {
 func (p *program) residuals(a answer) (primal, dual, gap float64) {
 	lhs := make([]float64, len(p.limit))
 	var gain, worth, scale float64
-	for j, c := range p.cols {
+	for j := range p.cols {
+		c := &p.cols[j]
+		dual = max(dual, c.reduced(a.y))
 		x := a.x[j]
-		primal = math.Max(primal, -x)
+		if x == 0 {
+			continue
+		}
+		primal = max(primal, -x)
 		gain += c.gain * x
 		scale += math.Abs(c.gain * x)
-		g := c.gain
 		for k, r := range c.row {
 			lhs[r] += c.at[k] * x
-			g -= a.y[r] * c.at[k]
 		}
-		dual = math.Max(dual, g)
 	}
 	for i, b := range p.limit {
 		over := lhs[i] - b

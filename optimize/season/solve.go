@@ -73,9 +73,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	s := newSolver(ctx, p, opt)
 	if m := s.warm(); m != nil {
 		s.take(m)
-		s.renew()
-		s.finish(nil)
-		s.look(glanceNodes)
+		s.mend(m)
 	} else if m := s.root(); m != nil {
 		s.met = slices.Clone(s.pool)
 		join := s.proveAside()
@@ -423,6 +421,7 @@ func (s *solver) better(than settled) bool {
 func (s *solver) take(m *master) {
 	if m.overtimeUsed() <= overtimeTol {
 		pl := m.plan(s.fixed)
+		s.p.trim(pl)
 		s.offer(pl, s.p.planValue(pl))
 	}
 }

@@ -30,6 +30,20 @@ func (s *solver) warm() *master {
 	return m
 }
 
+// mend makes the most of the sessions of a plan made before, settled in the master. Where a look at the bound says that much
+// may be missing, it chooses all of them anew.
+func (s *solver) mend(m *master) {
+	s.finish(m)
+	s.open = s.centre
+	s.look(glanceNodes)
+	if s.over() || gap(s.bound, s.value) <= renewGap {
+		return
+	}
+	s.renew()
+	s.finish(nil)
+	s.look(glanceNodes)
+}
+
 // renew chooses all sessions anew, in a few rounds that begin with the columns of the plan made before, and keeps the plan
 // that is better. The rounds also tell at which prices to look for a bound.
 func (s *solver) renew() {
@@ -50,6 +64,7 @@ func (s *solver) renew() {
 const (
 	warmRounds  = 14 // pricing rounds that a plan made before has with its sessions in its new season
 	renewRounds = 4  // .. and with all sessions open
+	renewGap    = 0.03
 )
 
 // covers reports whether the plan has sessions for every dog and week of the problem.
