@@ -3,6 +3,7 @@ package season
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -100,5 +101,43 @@ func TestFillPricesAreNoWorseThanHalving(t *testing.T) {
 	}
 	if rose < 50 || fell < 50 || lines < 50 {
 		t.Errorf("%d fill prices rose, %d fell, %d had a least price: too few", rose, fell, lines)
+	}
+}
+
+// A fit that begins with answers of other sessions comes to what one from scratch comes to, and works in open weeks only.
+func TestAFitGoesOnFromOtherSessions(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 7))
+	carried := 0
+	for range 60 {
+		n := aDogAtPrices(rng)
+		n.fit(fitTol)
+		for w := range n.p.Weeks {
+			if most := n.dog.Most[w]; most > 0 && rng.IntN(3) == 0 {
+				n.setSessions(w, rng.IntN(most+1))
+			}
+		}
+		other := *n.held
+		c, v := n.fit(fitTol)
+		if !slices.Equal(other.sessions, n.held.sessions) {
+			for _, x := range n.held.asked[n.held.first:] {
+				if slices.Contains(other.asked, x) {
+					carried++
+				}
+			}
+		}
+		n.held = nil
+		if _, fresh := n.fit(fitTol); math.Abs(v-fresh) > 2*fitTol {
+			t.Errorf("going on it is worth %.6f, afresh %.6f", v, fresh)
+		}
+		for a := range c.shares {
+			for w, share := range c.shares[a] {
+				if share > 1e-9 && c.sessions[w] == 0 {
+					t.Errorf("%g of an area is pulled in week %d, which has no session", share, w)
+				}
+			}
+		}
+	}
+	if carried == 0 {
+		t.Error("nothing was carried over")
 	}
 }

@@ -62,9 +62,9 @@ func (s *solver) renew() {
 }
 
 const (
-	warmRounds  = 14 // pricing rounds that a plan made before has with its sessions in its new season
-	renewRounds = 4  // .. and with all sessions open
-	renewGap    = 0.03
+	warmRounds  = 14   // pricing rounds that a plan made before has with its sessions in its new season
+	renewRounds = 4    // .. and with all sessions open
+	renewGap    = 0.03 // relative: from there on it is worth it
 )
 
 // covers reports whether the plan has sessions for every dog and week of the problem.
