@@ -45,7 +45,7 @@ func newAside(s *solver) *solver {
 	o.Progress = nil
 	a := newSolverOf(s.ctx, s.p, o)
 	a.aside, a.nodes = true, s.proveNodes()
-	a.value, a.bound, a.hope, a.open, a.part = s.value, s.bound, s.hope, s.open, s.part
+	a.value, a.bound, a.hope, a.open, a.least, a.part = s.value, s.bound, s.hope, s.open, s.open, s.part
 	a.pool = slices.Clone(s.pool)
 	for d, n := range s.dogs {
 		a.dogs[d].parts = n.parts
