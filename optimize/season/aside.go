@@ -14,7 +14,7 @@ func (s *solver) proveAside() (join func()) {
 		for err == nil && !a.past() {
 			err = a.generate(m, asideRounds, smoothing)
 			a.open = a.least
-			a.look(asideTimes * a.nodes)
+			a.look(lookTimes * a.nodes)
 			if !a.timed() {
 				break
 			}

@@ -23,7 +23,7 @@ func (s *solver) prove() {
 	}
 	for s.nodes = s.proveNodes(); !s.over() && !s.proven(); s.nodes = min(nodesGrow*s.nodes, nodesMost) {
 		before := s.bound
-		s.look(asideTimes * s.nodes)
+		s.look(lookTimes * s.nodes)
 		if s.generate(m, proveRounds, smoothing) != nil || (s.nodes == nodesMost && s.bound > before-proveTol*math.Abs(before)) {
 			break
 		}
@@ -60,8 +60,8 @@ const (
 	usualNodes  = 200
 	usualSize   = 12 * 26 // dog-weeks up to which a dog has so many nodes
 	leastNodes  = 50
-	glanceNodes = 20    // nodes of a dog where only a look is taken
-	asideTimes  = 5     // times as many as proveNodes where one core has the time for it
+	glanceNodes = 20    // nodes of a dog in a look that only says how much may be missing
+	lookTimes   = 5     // times as many as a round has in a look that proves
 	nodesGrow   = 3     // times as many nodes in the next stage
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches

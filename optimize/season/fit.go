@@ -61,18 +61,16 @@ func (f *fitting) carry(from *fitting) {
 		if x == nil {
 			continue
 		}
-		var c col
-		c.gain = f.worth(x)
-		c.add(x.area, 1)
 		shut := 0.0 // what it pulls in weeks that are closed now
 		for _, share := range x.shares {
 			shut += share
 		}
-		for i, t := range f.weeks {
-			c.add(len(f.n.nets)+i, x.shares[t]*f.n.dog.Areas[x.area].Minutes/minutesUnit)
+		for _, t := range f.weeks {
 			shut -= x.shares[t]
 		}
 		if shut < shutSlip {
+			c := f.entries(x.area, x.shares)
+			c.gain = f.worth(x)
 			f.push(c, x)
 		}
 	}
@@ -162,9 +160,8 @@ func newFit(n *dogNets, lines []line) *fitting {
 	}
 	for a := range n.nets {
 		idle := n.pull(a, make([]float64, n.p.Weeks))
-		var c col
-		c.gain = -idle.value - n.show*idle.shows
-		c.add(a, 1)
+		c := f.entries(a, idle.shares)
+		c.gain = f.worth(idle)
 		f.basis = append(f.basis, f.push(c, idle))
 	}
 	f.setLines(lines)
@@ -197,6 +194,16 @@ func (f *fitting) setLines(lines []line) {
 	}
 }
 
+// entries is a column of shares of an area, as yet without its gain.
+func (f *fitting) entries(area int, shares []float64) col {
+	var c col
+	c.add(area, 1)
+	for i, t := range f.weeks {
+		c.add(len(f.n.nets)+i, shares[t]*f.n.dog.Areas[area].Minutes/minutesUnit)
+	}
+	return c
+}
+
 func (f *fitting) push(c col, x *pull) int {
 	f.asked = append(f.asked, x)
 	return f.prog.addCol(c)
@@ -222,16 +229,15 @@ func (f *fitting) ask() (ceiling float64) {
 	ceiling = f.base
 	for a, net := range n.nets {
 		net.solve()
-		c := col{gain: -net.minimum()}
-		ceiling += c.gain
-		c.add(a, 1)
+		gain := -net.minimum()
+		ceiling += gain
 		shares := make([]float64, n.p.Weeks)
-		for i, t := range f.weeks {
+		for _, t := range f.weeks {
 			shares[t] = net.pulled(t)
-			w := shares[t] * n.dog.Areas[a].Minutes
-			c.add(len(n.nets)+i, w/minutesUnit)
-			c.gain += (n.fill[t] - f.lines[t].least) * w
+			gain += (n.fill[t] - f.lines[t].least) * (shares[t] * n.dog.Areas[a].Minutes)
 		}
+		c := f.entries(a, shares)
+		c.gain = gain
 		x := &pull{area: a, shares: shares}
 		if f.sessions != nil {
 			x = n.pull(a, shares)

@@ -12,8 +12,8 @@ func TestTrimTakesBackWhatIsPastALimit(t *testing.T) {
 		r := solved(t, p, Options{Seed: 1})
 		over := NewPlan(p)
 		row := -1
-		for i := range p.Rows {
-			if load := loadOf(p, r.Plan)[i]; load > 1 && math.Abs(load-p.Rows[i].Capacity) < 1e-7 {
+		for i, load := range loadOf(p, r.Plan) {
+			if load > 1 && math.Abs(load-p.Rows[i].Capacity) < 1e-7 {
 				row = i
 			}
 		}
@@ -35,8 +35,8 @@ func TestTrimTakesBackWhatIsPastALimit(t *testing.T) {
 			t.Fatalf("seed %d: nothing is past the limit", seed)
 		}
 		p.trim(over)
-		for i := range p.Rows {
-			if past := loadOf(p, over)[i] - p.Rows[i].Capacity; past > 1e-9 {
+		for i, load := range loadOf(p, over) {
+			if past := load - p.Rows[i].Capacity; past > 1e-9 {
 				t.Errorf("seed %d: limit %d is passed by %g minutes", seed, i, past)
 			}
 		}

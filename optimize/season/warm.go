@@ -2,7 +2,7 @@ package season
 
 import "slices"
 
-// warm begins with the sessions of a plan that was made before: it is worked out for this problem, and polished. It
+// warm begins with the sessions of a plan that was made before: it is worked out for this problem. It
 // returns the master in which all its sessions are settled; nil when there is no plan to begin with, or it does not fit.
 func (s *solver) warm() *master {
 	if !s.opt.Start.covers(s.p) {
