@@ -23,6 +23,7 @@ type app struct {
 type flags struct {
 	demo      bool
 	check     bool
+	strict    bool
 	kennel    string
 	book      string
 	on        string

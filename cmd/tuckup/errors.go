@@ -16,7 +16,7 @@ const (
 	codeDone   = 0
 	codeFailed = 1 // something went wrong that the person could not know
 	codeUsage  = 2 // wrong use or bad input; nothing was changed
-	codeCannot = 3 // a plan was made, but something cannot be met
+	codeCannot = 3 // with --strict only: a plan was made, but something cannot be met
 )
 
 // usageError is wrong use of a command: one sentence and what to try instead.
@@ -28,7 +28,7 @@ func usage(try, what string, args ...any) error {
 	return &usageError{what: fmt.Sprintf(what, args...), try: try}
 }
 
-// cannotError says that the plan was made and printed, but something in it cannot be met.
+// cannotError says that the plan was made and printed, but something in it cannot be met. It ends the program only with --strict.
 type cannotError struct{ things int }
 
 func (e *cannotError) Error() string {

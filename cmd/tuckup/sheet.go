@@ -16,7 +16,7 @@ func (a *app) sheetCommand() *cobra.Command {
 		Long: "sheet plans the season and prints the work of the coming days by day, hands and clock, as a list with boxes to tick: " +
 			"each dog's slowest areas first, duties, baths, breaks and days away, what the days could not hold, and the cautions at " +
 			"the foot. With --format html it is a page for the printer, on one sheet of A4 or Letter, and for the phone.\n\n" +
-			"It ends with status 3 when something cannot be met.",
+			"When something cannot be met, standard error says so; with --strict it also ends with status 3.",
 		Example: "  tuckup sheet --demo\n  tuckup sheet --kennel thornfield.yaml --on 2027-02-01\n" +
 			"  tuckup sheet --kennel thornfield.yaml --format html >sheet.html",
 	}, sheetWriters, true, formatHTML)

@@ -41,9 +41,9 @@ func (a *app) planned(ctx context.Context, src source, opt optimize.Options) (op
 	return r, nil
 }
 
-// reporting completes a command that plans and writes a report; a strict one ends with status 3 when something cannot
-// be met. more are the formats that it has beside text, JSON and CSV.
-func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.Look) writers, strict bool, more ...string) *cobra.Command {
+// reporting completes a command that plans and writes a report; one that shows the whole plan says what cannot be met. more
+// are the formats that it has beside text, JSON and CSV.
+func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.Look) writers, whole bool, more ...string) *cobra.Command {
 	c.Args = noWords
 	c.RunE = func(c *cobra.Command, _ []string) error {
 		if err := a.checkFormat(more...); err != nil {
@@ -53,7 +53,7 @@ func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.L
 		if err != nil {
 			return err
 		}
-		if err := a.write(report(r, a.look())); err != nil || !strict {
+		if err := a.write(report(r, a.look())); err != nil || !whole {
 			return err
 		}
 		if a.flags.accept {
@@ -66,10 +66,13 @@ func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.L
 				return err // it weighs more than something that cannot be met
 			}
 		}
-		return unmet(r)
+		return a.unmet(r)
 	}
 	a.planFlags(c)
 	a.formatFlag(c, more...)
+	if whole {
+		c.Flags().BoolVar(&a.flags.strict, "strict", false, "end with status 3 when something cannot be met")
+	}
 	return c
 }
 
@@ -97,10 +100,15 @@ func (a *app) planFlags(c *cobra.Command) {
 	a.seedFlags(c)
 }
 
-// unmet is the error that ends a command whose plan cannot meet everything.
-func unmet(r optimize.Result) error {
+// unmet says that the plan cannot meet everything; it is an error only where that was asked for.
+func (a *app) unmet(r optimize.Result) error {
 	if len(r.Cannot) == 0 {
 		return nil
 	}
-	return &cannotError{len(r.Cannot)}
+	err := &cannotError{len(r.Cannot)}
+	if a.flags.strict {
+		return err
+	}
+	a.say(err.Error(), "")
+	return nil
 }
