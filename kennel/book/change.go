@@ -193,11 +193,18 @@ func (b *Book) line(ctx context.Context, tx *sql.Tx, what string, p patch, undoe
 	if err != nil {
 		return 0, err
 	}
-	at := b.opt.Now().UTC().Format(time.RFC3339)
-	r, err := tx.ExecContext(ctx, "INSERT INTO history (at, who, what, before, after, undoes) VALUES (?, ?, ?, ?, ?, ?)",
-		at, b.opt.Who, what, before, after, number(undoes))
+	l := link{
+		at: b.opt.Now().UTC().Format(time.RFC3339), who: b.opt.Who, what: what, before: before, after: after, undoes: undoes,
+	}
+	if l.id, err = lastChange(ctx, tx); err != nil {
+		return 0, err
+	}
+	l.id++
+	prev, err := lastSum(ctx, tx)
 	if err != nil {
 		return 0, err
 	}
-	return r.LastInsertId()
+	_, err = tx.ExecContext(ctx, "INSERT INTO history (id, at, who, what, before, after, undoes, sum) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+		l.id, l.at, l.who, l.what, l.before, l.after, number(l.undoes), l.sumAfter(prev))
+	return l.id, err
 }

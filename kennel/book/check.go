@@ -3,6 +3,7 @@ package book
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,29 +13,43 @@ import (
 	"tuckup/kennel"
 )
 
-// Check looks through the whole book: the file itself, the references between its rows, and whether what it holds can
-// be a kennel. It returns what is wrong, in words; none is a sound book.
+// Check looks through the whole book: the file itself, the references between its rows, whether what it holds can be a
+// kennel, and whether its rows are what its history tells. It returns what is wrong, in words, at most mostWrongs; none
+// is a sound book. What is to be tried follows in a line "Try: ..." of its own.
 func (b *Book) Check(ctx context.Context) (wrong []string, err error) {
 	err = b.inside(ctx, true, func(tx *sql.Tx) error {
 		if wrong, err = fileWrongs(ctx, tx); err != nil || len(wrong) > 0 {
 			return err
 		}
 		c, err := load(ctx, tx)
+		var value *valueError
+		if errors.As(err, &value) {
+			wrong = append(wrong, value.Error())
+			return nil
+		}
 		if err != nil {
 			return err
 		}
 		s, err := decode(c)
 		if err != nil {
 			wrong = append(wrong, err.Error())
-			return nil //nolint:nilerr // it is what the check found
+		} else {
+			for _, p := range problems(s, c) {
+				wrong = append(wrong, p.Error())
+			}
 		}
-		for _, p := range problems(s, c) {
-			wrong = append(wrong, p.Error())
-		}
-		return nil
+		told, err := historyWrongs(ctx, tx, c)
+		wrong = append(wrong, told...)
+		return err
 	})
+	if n := len(wrong); n > mostWrongs {
+		wrong = append(wrong[:mostWrongs:mostWrongs], fmt.Sprintf("and %d more", n-mostWrongs))
+	}
 	return wrong, err
 }
+
+// mostWrongs is how much of what is wrong is told; the rest is counted.
+const mostWrongs = 50
 
 // fileWrongs is what SQLite finds wrong with the file and its references.
 func fileWrongs(ctx context.Context, tx *sql.Tx) (wrong []string, err error) {

@@ -26,6 +26,9 @@ var migrations = sync.OnceValue(func() (all []string) {
 	}
 })
 
+// afterStep is what the step to a form does besides its SQL.
+var afterStep = map[int]func(context.Context, *sql.Tx) error{4: sealAll}
+
 // migrate takes the steps that the book has not gone yet, up to form last, each whole or not at all.
 func (b *Book) migrate(ctx context.Context, last int) error {
 	version, err := b.form(ctx)
@@ -63,6 +66,11 @@ func (b *Book) step(ctx context.Context, last int) (version int, err error) {
 			return err
 		}
 		version++
+		if then := afterStep[version]; then != nil {
+			if err := then(ctx, tx); err != nil {
+				return err
+			}
+		}
 		_, err := tx.ExecContext(ctx, fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", ours, version))
 		return err
 	})

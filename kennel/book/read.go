@@ -90,10 +90,36 @@ func (t *table) load(ctx context.Context, tx *sql.Tx) (all []row, err error) {
 		if err := rows.Scan(into...); err != nil {
 			return nil, err
 		}
+		for i, c := range t.columns {
+			if !c.holds(r[i]) {
+				return nil, &valueError{fmt.Sprintf("%s.%s holds %v, which is of another kind", t.name, c.name, r[i])}
+			}
+		}
 		all = append(all, r)
 	}
 	return all, rows.Err()
 }
+
+// holds reports whether a value is of the column's kind; what was not told is of every kind.
+func (c column) holds(v any) bool {
+	ok := v == nil
+	if !ok {
+		switch c.kind {
+		case words:
+			_, ok = v.(string)
+		case whole:
+			_, ok = v.(int64)
+		case real:
+			_, ok = v.(float64)
+		}
+	}
+	return ok
+}
+
+// valueError is a value that no program of ours writes into its column.
+type valueError struct{ what string }
+
+func (e *valueError) Error() string { return e.what }
 
 func (t *table) selection() string {
 	return "SELECT " + strings.Join(t.names(), ", ") + " FROM " + t.name + " ORDER BY " + strings.Join(t.orderNames(), ", ")
