@@ -57,10 +57,10 @@ func ParseMinutes(s string) (Minutes, error) {
 		if rest != "" || sign == ":" {
 			var okM bool
 			m, okM = decimal(rest)
-			ok = ok && okM && m < minutesAnHour
+			ok = ok && okM && m < MinutesAnHour
 		}
 		if ok {
-			return Minutes(h*minutesAnHour + m), nil
+			return Minutes(h*MinutesAnHour + m), nil
 		}
 	}
 	if v, ok := decimal(w); ok {

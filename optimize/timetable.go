@@ -1,6 +1,10 @@
 package optimize
 
-import "tuckup/kennel"
+import (
+	"slices"
+
+	"tuckup/kennel"
+)
 
 // Timetable is the work of the next days, by day and pair of hands.
 type Timetable struct {
@@ -67,4 +71,20 @@ type LeftOut struct {
 func GoesOn(items []Item, n int) bool {
 	return n >= 2 && items[n].Kind == ItemSession && items[n].SetUp == 0 && items[n-1].Kind == ItemBreak &&
 		items[n-2].Kind == ItemSession && items[n-2].Dog == items[n].Dog
+}
+
+// WholeItems are a day's items without its breaks, and with sessions that breaks cut into parts put together again.
+func WholeItems(items []Item) []Item {
+	var whole []Item
+	for n, i := range items {
+		switch {
+		case i.Kind == ItemBreak:
+		case GoesOn(items, n):
+			last := &whole[len(whole)-1]
+			last.End, last.Areas = i.End, slices.Concat(last.Areas, i.Areas)
+		default:
+			whole = append(whole, i)
+		}
+	}
+	return whole
 }

@@ -11,6 +11,7 @@ import (
 	"golang.org/x/text/currency"
 
 	"tuckup/kennel"
+	"tuckup/reports/say"
 )
 
 // Terms are how work is counted and charged.
@@ -74,7 +75,7 @@ func (m Money) plus(n Money) Money {
 
 // forMinutes is the amount for a stretch of work at this rate an hour.
 func (m Money) forMinutes(t hundredths) Money {
-	hours := big.NewRat(int64(t), 100*minutesAnHour)
+	hours := big.NewRat(int64(t), 100*kennel.MinutesAnHour)
 	return Money{hours.Mul(hours, m.rat)}
 }
 
@@ -173,7 +174,7 @@ func NewAccount(k kennel.Kennel, work []kennel.Work, t Terms) (Account, error) {
 
 func (a Account) line(w kennel.Work, owner string) AccountLine {
 	l := AccountLine{
-		Owner: owner, Dog: w.Dog, On: w.On, Kind: "session", What: workWords(w), Hands: w.Hands, done: hundredthsOf(w.Minutes),
+		Owner: owner, Dog: w.Dog, On: w.On, Kind: "session", What: say.Work(w), Hands: w.Hands, done: hundredthsOf(w.Minutes),
 	}
 	if w.Duty != "" {
 		l.Kind = kindDuty
@@ -220,9 +221,9 @@ func (t Terms) rule() string {
 	case t.Step <= 0:
 		return "minutes as recorded"
 	case t.Up:
-		return "each stretch of work up to the next " + plural(t.Step, "minute")
+		return "each stretch of work up to the next " + say.Plural(t.Step, "minute")
 	}
-	return "each stretch of work to the nearest " + plural(t.Step, "minute")
+	return "each stretch of work to the nearest " + say.Plural(t.Step, "minute")
 }
 
 // total is all owners' work.
@@ -238,7 +239,7 @@ func (a Account) total() (all AccountSum) {
 // AccountText writes an account for people, by owner with totals.
 func AccountText(w io.Writer, k kennel.Kennel, a Account, l Look) error {
 	p := newPage(w, l)
-	p.strong(plain(k.Name), "work done"+a.Terms.span())
+	p.strong(say.Plain(k.Name), "work done"+a.Terms.span())
 	p.say(0, "", "Counted: %s.", a.Terms.rule())
 	if len(a.Lines) == 0 {
 		p.say(0, "", "No work is written down for these days.")
@@ -256,7 +257,7 @@ func AccountText(w io.Writer, k kennel.Kennel, a Account, l Look) error {
 		t.add("day", "dog", "hands", "min", "counted", "amount", "")
 		for _, x := range a.Lines {
 			if x.Owner == s.Owner {
-				t.add(x.On.String(), plain(x.Dog), plain(x.Hands), minutesFigure(x.done), minutesFigure(x.count), money(x.amount), plain(x.What))
+				t.add(x.On.String(), say.Plain(x.Dog), say.Plain(x.Hands), minutesFigure(x.done), minutesFigure(x.count), money(x.amount), say.Plain(x.What))
 			}
 		}
 		t.add("all", "", "", minutesFigure(s.done), minutesFigure(s.count), money(s.amount), "")
@@ -284,7 +285,7 @@ func ownerName(s string) string {
 	if s == "" {
 		return "(owner not told)"
 	}
-	return plain(s)
+	return say.Plain(s)
 }
 
 // minutesFigure is minutes without needless decimals.

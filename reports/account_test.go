@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/reports/say"
 )
 
 func money(t *testing.T, s string) Money {
@@ -197,8 +198,8 @@ func TestAccountsAreSafeWithHostileNames(t *testing.T) {
 			t.Errorf("%q moves the cursor", name)
 		}
 		for _, line := range strings.Split(b.String(), "\n") {
-			if width(line) > Columns {
-				t.Errorf("%q makes a line of %d columns", name, width(line))
+			if say.Width(line) > Columns {
+				t.Errorf("%q makes a line of %d columns", name, say.Width(line))
 			}
 		}
 		b.Reset()

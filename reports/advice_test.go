@@ -12,6 +12,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/optimize/learn"
+	"tuckup/reports/say"
 )
 
 func sampleEntries(name string) []optimize.Entry {
@@ -86,8 +87,8 @@ func TestAdviceFitsThePageAndReadsBackWhateverTheNames(t *testing.T) {
 				t.Errorf("%s lets %q through", report, who)
 			}
 			for _, line := range strings.Split(page, "\n") {
-				if width(line) > LeastColumns {
-					t.Errorf("%s with %q: %d columns: %q", report, who, width(line), line)
+				if say.Width(line) > LeastColumns {
+					t.Errorf("%s with %q: %d columns: %q", report, who, say.Width(line), line)
 				}
 			}
 			if !json.Valid([]byte(adviceOf(t, as[1], who, Look{}))) {

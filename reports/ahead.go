@@ -6,23 +6,24 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // Ahead writes when each dog could be in coat if it came first, and from which day.
 func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Date, l Look) error {
 	p := newPage(w, l)
-	p.strong(plain(kennelName), "looking ahead from "+longDay(today))
+	p.strong(say.Plain(kennelName), "looking ahead from "+say.LongDay(today))
 	p.heading("COULD BE IN COAT", "if the dog came first: earliest day, its chance as the dog may grow slower or faster, and all such weeks")
 	t := table{right: map[int]bool{1: true, 3: true}}
 	for _, a := range all {
 		var earliest, likely, when string
 		if a.Earliest == 0 {
 			when = fmt.Sprintf("not in these weeks: at best %s in the week of %s (%s: %s)",
-				kennel.ScoreWords(a.Most), weekWords(a.MostOn, today), plain(string(a.WorstArea)), plain(a.Why))
+				kennel.ScoreWords(a.Most), say.Week(a.MostOn, today), say.Plain(string(a.WorstArea)), say.Plain(a.Why))
 		} else {
 			earliest, likely, when = aheadWords(a, today)
 		}
-		t.add(plain(a.Dog), kennel.ScoreWords(a.Score), earliest, likely, when)
+		t.add(say.Plain(a.Dog), kennel.ScoreWords(a.Score), earliest, likely, when)
 	}
 	p.table(2, t)
 	p.blank()
@@ -33,14 +34,14 @@ func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Da
 
 // aheadWords are the earliest day, its chance, and the weeks of a dog that could be in coat.
 func aheadWords(a optimize.Ahead, today kennel.Date) (earliest, likely, when string) {
-	earliest, when = "from "+dayWords(a.Earliest, today), windowsWords(a.Windows, today)
+	earliest, when = "from "+say.Day(a.Earliest, today), say.Windows(a.Windows, today)
 	if a.Earliest == today {
 		earliest = "today"
 	}
 	if len(a.Windows) == 0 {
 		when = "not at the end of this week any more"
 	}
-	return earliest, percent(a.Likely), when
+	return earliest, say.Percent(a.Likely), when
 }
 
 type aheadDoc struct {

@@ -6,11 +6,8 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
-
-// needWords says what the need of a dog is.
-const needWords = "The need is a yardstick: what it takes to keep the whole coat rolling while the dog is in hand, every area once " +
-	"round before its hair is too long, with set-ups and duties."
 
 func balanceText(p *page, r optimize.Result) {
 	b := optimize.BalanceOf(r)
@@ -22,12 +19,12 @@ func balanceText(p *page, r optimize.Result) {
 	t := table{right: map[int]bool{1: true, 2: true, 3: true, 4: true, 5: true}}
 	t.add("", "hours", "share", "need", "share", "ready", "")
 	for _, s := range b.Dogs {
-		t.add(plain(s.Dog), fmt.Sprintf("%.2f", float64(s.Planned)), percent(s.PartOfHours), fmt.Sprintf("%.2f", float64(s.Need)),
-			percent(s.PartOfNeed), kennel.ScoreWords(s.Score), shownWords(s))
+		t.add(say.Plain(s.Dog), fmt.Sprintf("%.2f", float64(s.Planned)), say.Percent(s.PartOfHours), fmt.Sprintf("%.2f", float64(s.Need)),
+			say.Percent(s.PartOfNeed), kennel.ScoreWords(s.Score), shownWords(s))
 	}
 	p.table(2, t)
-	p.say(2, "", "Served worst: %s; %s.", plain(b.Worst), plain(b.Why))
-	p.say(2, "", "%s", needWords)
+	p.say(2, "", "Served worst: %s; %s.", say.Plain(b.Worst), say.Plain(b.Why))
+	p.say(2, "", "%s", say.Need)
 }
 
 func shownWords(s optimize.Served) string {
@@ -58,7 +55,7 @@ func newBalanceDoc(r optimize.Result) balanceDoc {
 	doc := balanceDoc{Dogs: []servedDoc{}, Worst: b.Worst, Why: b.Why}
 	for _, s := range b.Dogs {
 		doc.Dogs = append(doc.Dogs, servedDoc{
-			s.Dog, rounded(float64(s.Planned)*minutesAnHour, 2), rounded(float64(s.Need)*minutesAnHour, 2),
+			s.Dog, rounded(float64(s.Planned)*kennel.MinutesAnHour, 2), rounded(float64(s.Need)*kennel.MinutesAnHour, 2),
 			rounded(s.PartOfHours, shareDecimals), rounded(s.PartOfNeed, shareDecimals), points(s.Score), s.Shown,
 		})
 	}

@@ -10,6 +10,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // calendarProduct names the program in its calendars (RFC 5545, 3.7.3).
@@ -71,7 +72,7 @@ func passedBy(today kennel.Date, now time.Time, zone *time.Location) func(moment
 		now = now.In(zone)
 	}
 	if kennel.DateOf(now) == today {
-		limit.at = kennel.Clock(now.Hour()*minutesAnHour + now.Minute())
+		limit.at = kennel.Clock(now.Hour()*kennel.MinutesAnHour + now.Minute())
 	}
 	return func(end moment) bool { return !limit.before(end) }
 }
@@ -106,7 +107,7 @@ func calendarEntries(r optimize.Result) []entry {
 	var all []entry
 	for _, d := range r.Timetable.Days {
 		for _, h := range d.Hands {
-			for _, i := range wholeItems(h.Items) {
+			for _, i := range optimize.WholeItems(h.Items) {
 				all = append(all, itemEntry(d.On, h.Hands, i, len(r.Kennel.Hands) > 1))
 			}
 		}
@@ -131,31 +132,13 @@ func calendarEntries(r optimize.Result) []entry {
 	return all
 }
 
-// wholeItems are a day's items without its breaks, and with sessions that breaks cut into parts put together again.
-func wholeItems(items []optimize.Item) []optimize.Item {
-	var whole []optimize.Item
-	for n, i := range items {
-		switch {
-		case i.Kind == optimize.ItemBreak:
-		case optimize.GoesOn(items, n):
-			last := &whole[len(whole)-1]
-			last.End, last.Areas = i.End, slices.Concat(last.Areas, i.Areas)
-		default:
-			whole = append(whole, i)
-		}
-	}
-	return whole
-}
-
-const wholeDayEnd = kennel.Clock(24 * minutesAnHour)
-
 func itemEntry(on kennel.Date, hands string, i optimize.Item, several bool) entry {
 	e := entry{
 		slot: slot{kind: string(i.Kind), who: i.Dog, what: i.What, since: on.Monday()},
 		from: moment{on, i.Start}, to: moment{on, i.End},
-		wholeDay: i.Start == 0 && i.End == wholeDayEnd,
+		wholeDay: i.Start == 0 && i.End == kennel.DayEnd,
 	}
-	if i.End == wholeDayEnd {
+	if i.End == kennel.DayEnd {
 		e.to = moment{on: on + 1}
 	}
 	switch i.Kind {
@@ -185,13 +168,13 @@ func areasInShort(areas []optimize.AreaWork) string {
 	case 1:
 		return string(areas[0].Area)
 	}
-	return string(areas[0].Area) + " first, " + plural(len(areas), "area")
+	return string(areas[0].Area) + " first, " + say.Plural(len(areas), "area")
 }
 
 func sessionLines(i optimize.Item) []string {
 	var lines []string
 	for _, a := range i.Areas {
-		lines = append(lines, "- "+string(a.Area)+": "+shareWords(a.Share)+", "+minutesWords(a.Minutes))
+		lines = append(lines, "- "+string(a.Area)+": "+kennel.ShareWords(a.Share)+", "+say.Minutes(a.Minutes))
 	}
 	if i.Lift != "" {
 		lines = append(lines, "Lift: "+i.Lift)
@@ -218,7 +201,7 @@ func closingEntry(s kennel.Show) entry {
 	return entry{
 		slot: slot{kind: slotEntries, what: s.Name, since: newYear(s.On)},
 		from: moment{on: s.EntriesClose}, to: moment{on: s.EntriesClose + 1}, wholeDay: true,
-		summary: "Entries close: " + s.Name, says: append(showLines(s), "The show is on "+longDay(s.On)),
+		summary: "Entries close: " + s.Name, says: append(showLines(s), "The show is on "+say.LongDay(s.On)),
 		alarm: "Entries close in two days: " + s.Name,
 	}
 }
@@ -226,7 +209,7 @@ func closingEntry(s kennel.Show) entry {
 func showLines(s kennel.Show) []string {
 	first := "Entered"
 	if !s.Entered() {
-		first = "Only " + chanceWords(s.Chance)
+		first = "Only " + say.Chance(s.Chance)
 	}
 	if len(s.Dogs) > 0 {
 		first += ": " + strings.Join(s.Dogs, ", ")

@@ -73,7 +73,7 @@ func momentOf(p *ics.IANAProperty) (moment, bool) {
 	if err != nil {
 		t, err = time.Parse(calendarDay, p.Value)
 	}
-	return moment{kennel.DateOf(t), kennel.Clock(t.Hour()*minutesAnHour + t.Minute())}, err == nil
+	return moment{kennel.DateOf(t), kennel.Clock(t.Hour()*kennel.MinutesAnHour + t.Minute())}, err == nil
 }
 
 // calendarText is a text that a calendar may hold (RFC 5545, 3.3.11): line ends become single line feeds, which the

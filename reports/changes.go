@@ -7,13 +7,13 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // Leasts of what the text of changes tells: smaller ones are in the JSON.
 const (
 	leastScoreTold = 0.5 // points of readiness
 	leastHoursTold = 0.05
-	leastPointTold = 0.005
 	toldWeeks      = 2 // sessions and shares are told for so many weeks
 )
 
@@ -21,8 +21,8 @@ const (
 // before and after side by side, what can and can't be met now, and who pays for it.
 func Changes(w io.Writer, c optimize.Changes, today kennel.Date, l Look) error {
 	p := newPage(w, l)
-	p.strong("WHAT CHANGES", fmt.Sprintf("over %s from %s", plural(c.Weeks, "week"), weekWords(c.From, today)))
-	p.say(0, "", "%s", changeWorth(c))
+	p.strong("WHAT CHANGES", fmt.Sprintf("over %s from %s", say.Plural(c.Weeks, "week"), say.Week(c.From, today)))
+	p.say(0, "", "%s", say.Change(c))
 	payList(p, c)
 	sessionChangeList(p, c, today)
 	shareChangeList(p, c, today)
@@ -31,17 +31,6 @@ func Changes(w io.Writer, c optimize.Changes, today kennel.Date, l Look) error {
 	cannotChangeList(p, "CANNOT BE MET ANY MORE", c.NewlyCannot)
 	cannotChangeList(p, "CAN BE MET NOW", c.NoLongerCannot)
 	return p.done()
-}
-
-// changeWorth is what the change is worth in one sentence.
-func changeWorth(c optimize.Changes) string {
-	switch gain := c.Gain(); {
-	case gain >= leastPointTold:
-		return fmt.Sprintf("The season gains %.2f points: %.2f before, %.2f after.", gain, c.PointsBefore, c.PointsAfter)
-	case gain <= -leastPointTold:
-		return fmt.Sprintf("The season loses %.2f points: %.2f before, %.2f after.", -gain, c.PointsBefore, c.PointsAfter)
-	}
-	return fmt.Sprintf("The season is worth the same, %.2f points.", c.PointsAfter)
 }
 
 func sessionChangeList(p *page, c optimize.Changes, today kennel.Date) {
@@ -56,13 +45,13 @@ func sessionChangeList(p *page, c optimize.Changes, today kennel.Date) {
 		at := ""
 		switch s.Kind {
 		case optimize.SessionMoved:
-			at = sessionAt(s.From, today) + " -> " + sessionAt(s.To, today)
+			at = say.Session(s.From, today) + " -> " + say.Session(s.To, today)
 		case optimize.SessionAdded:
-			at = sessionAt(s.To, today)
+			at = say.Session(s.To, today)
 		case optimize.SessionDropped:
-			at = sessionAt(s.From, today)
+			at = say.Session(s.From, today)
 		}
-		t.add(string(s.Kind), plain(s.Dog), at)
+		t.add(string(s.Kind), say.Plain(s.Dog), at)
 	}
 	if len(t.rows) == 0 {
 		p.say(2, "", "none is moved, added or dropped in the next %d weeks", toldWeeks)
@@ -83,14 +72,6 @@ func moreLater(p *page, n int) {
 	}
 }
 
-// sessionAt is when a session is: to the minute where it is known, else its week.
-func sessionAt(s optimize.SessionAt, today kennel.Date) string {
-	if s.Hands == "" {
-		return "week of " + weekWords(s.On, today)
-	}
-	return dayWords(s.On, today) + " " + s.Start.String() + " " + plain(s.Hands)
-}
-
 func shareChangeList(p *page, c optimize.Changes, today kennel.Date) {
 	if len(c.Shares) == 0 {
 		return
@@ -104,7 +85,7 @@ func shareChangeList(p *page, c optimize.Changes, today kennel.Date) {
 		case !near(c, s.Week):
 			later++
 		case before != after:
-			t.add(weekWords(s.Week, today), plain(s.Dog), string(s.Area), before+" -> "+after)
+			t.add(say.Week(s.Week, today), say.Plain(s.Dog), string(s.Area), before+" -> "+after)
 		}
 	}
 	p.table(2, t)
@@ -115,7 +96,7 @@ func hoursChangeList(p *page, c optimize.Changes, today kennel.Date) {
 	t := table{right: map[int]bool{1: true, 2: true}}
 	for _, h := range c.Hours {
 		if math.Abs(float64(h.After-h.Before)) >= leastHoursTold || h.ThereBefore != h.ThereAfter {
-			t.add(weekWords(h.Week, today), fmt.Sprintf("%.1f of %.1f", h.Before, h.ThereBefore), fmt.Sprintf("%.1f of %.1f", h.After, h.ThereAfter), "")
+			t.add(say.Week(h.Week, today), fmt.Sprintf("%.1f of %.1f", h.Before, h.ThereBefore), fmt.Sprintf("%.1f of %.1f", h.After, h.ThereAfter), "")
 		}
 	}
 	if len(t.rows) > 0 {
@@ -139,12 +120,12 @@ func readinessChangeList(p *page, c optimize.Changes, today kennel.Date) {
 		if r.InAfter {
 			after = kennel.ScoreWords(r.After)
 		}
-		t.add(dayWords(r.On, today), plain(r.Dog), plain(r.Show), before, after, "")
+		t.add(say.Day(r.On, today), say.Plain(r.Dog), say.Plain(r.Show), before, after, "")
 	}
 	p.heading("READINESS FOR SHOWS", "before and after")
 	p.table(2, t)
 	if same > 0 {
-		p.say(2, "", "%s as before", plural(same, "other"))
+		p.say(2, "", "%s as before", say.Plural(same, "other"))
 	}
 }
 
@@ -154,7 +135,7 @@ func cannotChangeList(p *page, title string, all []optimize.Cannot) {
 	}
 	p.heading(title, "")
 	for _, x := range all {
-		p.say(2, "", "%s: %s", plain(x.What), plain(x.Why))
+		p.say(2, "", "%s: %s", say.Plain(x.What), say.Plain(x.Why))
 	}
 }
 
@@ -162,7 +143,7 @@ func payList(p *page, c optimize.Changes) {
 	p.heading("WHO PAYS", "points for each dog, before and after")
 	t := table{right: map[int]bool{1: true, 2: true, 3: true}}
 	for _, d := range c.Dogs {
-		if d.InBefore == d.InAfter && math.Abs(d.Gain()) < leastPointTold {
+		if d.InBefore == d.InAfter && math.Abs(d.Gain()) < say.LeastPoints {
 			continue
 		}
 		before, after := "-", "-"
@@ -172,7 +153,7 @@ func payList(p *page, c optimize.Changes) {
 		if d.InAfter {
 			after = fmt.Sprintf("%.2f", d.After)
 		}
-		t.add(plain(d.Dog), before, after, fmt.Sprintf("%+.2f", d.Gain()), "")
+		t.add(say.Plain(d.Dog), before, after, fmt.Sprintf("%+.2f", d.Gain()), "")
 	}
 	if len(t.rows) == 0 {
 		p.say(2, "", "nobody: every dog is worth what it was")

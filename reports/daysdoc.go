@@ -1,6 +1,9 @@
 package reports
 
-import "tuckup/optimize"
+import (
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
 
 type dayDoc struct {
 	Date  string       `json:"date"`
@@ -72,7 +75,7 @@ func newTimetableDoc(t optimize.Timetable) timetableDoc {
 			Points: rounded(l.Points, pointDecimals), Why: l.Why,
 		}
 		if l.Area != "" {
-			left.Words = shareWords(l.Share)
+			left.Words = kennel.ShareWords(l.Share)
 		}
 		doc.LeftOut = append(doc.LeftOut, left)
 	}
@@ -90,7 +93,7 @@ func workDocs(areas []optimize.AreaWork) []workDoc {
 	docs := []workDoc{}
 	for _, a := range areas {
 		docs = append(docs, workDoc{
-			string(a.Area), rounded(float64(a.Share), shareDecimals), shareWords(a.Share), hundredthsOf(a.Minutes).minutes(), string(a.Work),
+			string(a.Area), rounded(float64(a.Share), shareDecimals), kennel.ShareWords(a.Share), hundredthsOf(a.Minutes).minutes(), string(a.Work),
 		})
 	}
 	return docs

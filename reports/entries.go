@@ -6,12 +6,13 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // Entries writes the advice before entries close, by the day on which they do.
 func Entries(w io.Writer, kennelName string, all []optimize.Entry, today kennel.Date, l Look) error {
 	p := newPage(w, l)
-	p.strong(plain(kennelName), "entries on "+longDay(today))
+	p.strong(say.Plain(kennelName), "entries on "+say.LongDay(today))
 	p.say(0, "", "Advice, how ready the dog will be if it is entered, the range of 8 in 10, and why.")
 	if len(all) == 0 {
 		p.say(2, "", "No show ahead is only hoped for.")
@@ -24,13 +25,13 @@ func Entries(w io.Writer, kennelName string, all []optimize.Entry, today kennel.
 	for i, e := range all {
 		if i == 0 || e.Show != all[i-1].Show || e.On != all[i-1].On {
 			flush()
-			p.heading(closeWords(e, today), fmt.Sprintf("%s on %s, hoped for, %.0f %%", plain(e.Show), dayWords(e.On, today), 100*e.Chance))
+			p.heading(closeWords(e, today), fmt.Sprintf("%s on %s, hoped for, %.0f %%", say.Plain(e.Show), say.Day(e.On, today), 100*e.Chance))
 		}
 		score, band := "", ""
 		if e.WorstArea != "" {
 			score, band = kennel.ScoreWords(e.Score), kennel.ScoreWords(e.Low)+" to "+kennel.ScoreWords(e.High)
 		}
-		t.add(plain(e.Dog), string(e.Advice), score, band, plain(e.Reason))
+		t.add(say.Plain(e.Dog), string(e.Advice), score, band, say.Plain(e.Reason))
 	}
 	flush()
 	p.blank()
@@ -44,9 +45,9 @@ func closeWords(e optimize.Entry, today kennel.Date) string {
 	case e.Closes == 0:
 		return "CLOSING DAY NOT TOLD"
 	case e.Closes < today:
-		return "CLOSED " + dayWords(e.Closes, today)
+		return "CLOSED " + say.Day(e.Closes, today)
 	}
-	return "CLOSES " + dayWords(e.Closes, today)
+	return "CLOSES " + say.Day(e.Closes, today)
 }
 
 type entriesDoc struct {

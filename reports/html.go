@@ -7,6 +7,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+
+	"tuckup/reports/say"
 )
 
 // The frame of every HTML page and its style. A page stands alone: nothing in it is fetched from anywhere.
@@ -55,9 +57,9 @@ func htmlDoc(w io.Writer, h htmlHead, sections ...htmlSection) error {
 		Style               template.CSS
 		Sections            []section
 		Foot                []string
-	}{plain(h.kennel), plain(h.title), plain(h.note), h.contents, htmlStyle() + h.style, nil, plains(h.foot)}
+	}{say.Plain(h.kennel), say.Plain(h.title), say.Plain(h.note), h.contents, htmlStyle() + h.style, nil, say.Plains(h.foot)}
 	for _, s := range sections {
-		page.Sections = append(page.Sections, section{s.id, plain(s.title), plain(s.note), s.class, s.body})
+		page.Sections = append(page.Sections, section{s.id, say.Plain(s.title), say.Plain(s.note), s.class, s.body})
 	}
 	var b bytes.Buffer
 	if err := htmlTemplates.ExecuteTemplate(&b, "frame", page); err != nil {
@@ -65,14 +67,6 @@ func htmlDoc(w io.Writer, h htmlHead, sections ...htmlSection) error {
 	}
 	_, err := w.Write(b.Bytes())
 	return err
-}
-
-func plains(words []string) []string {
-	clean := make([]string, len(words))
-	for i, s := range words {
-		clean[i] = plain(s)
-	}
-	return clean
 }
 
 // htmlCell is one cell of a table: words, or a figure with the value that JSON and CSV give it, or a fragment.
@@ -85,7 +79,7 @@ type htmlCell struct {
 }
 
 // wordCell is a cell of text.
-func wordCell(s string) htmlCell { return htmlCell{Text: plain(s)} }
+func wordCell(s string) htmlCell { return htmlCell{Text: say.Plain(s)} }
 
 // figureCell is a cell with a number as people read it and as programs do.
 func figureCell(shown string, value float64) htmlCell {
@@ -94,7 +88,7 @@ func figureCell(shown string, value float64) htmlCell {
 
 // with says something after the cell, smaller.
 func (c htmlCell) with(small string) htmlCell {
-	c.Small = plain(small)
+	c.Small = say.Plain(small)
 	return c
 }
 
@@ -119,7 +113,7 @@ type htmlRow struct {
 
 // newHTMLTable is a table without rows. A column whose name starts with "#" holds figures.
 func newHTMLTable(caption string, columns ...string) htmlTable {
-	t := htmlTable{Caption: plain(caption)}
+	t := htmlTable{Caption: say.Plain(caption)}
 	for _, c := range columns {
 		name, figures := strings.CutPrefix(c, "#")
 		t.Columns = append(t.Columns, htmlColumn{name, figures})
@@ -151,10 +145,12 @@ func htmlPart(name string, data any) (template.HTML, error) {
 }
 
 // htmlSays is a paragraph for each sentence.
-func htmlSays(sentences ...string) (template.HTML, error) { return htmlPart("says", plains(sentences)) }
+func htmlSays(sentences ...string) (template.HTML, error) {
+	return htmlPart("says", say.Plains(sentences))
+}
 
 // htmlList is a bulleted list.
-func htmlList(items []string) (template.HTML, error) { return htmlPart("list", plains(items)) }
+func htmlList(items []string) (template.HTML, error) { return htmlPart("list", say.Plains(items)) }
 
 // htmlFact is a name with what it is, as a row of a description list.
 type htmlFact struct{ Name, Text string }
@@ -163,7 +159,7 @@ type htmlFact struct{ Name, Text string }
 func htmlFacts(facts ...htmlFact) (template.HTML, error) {
 	clean := make([]htmlFact, len(facts))
 	for i, f := range facts {
-		clean[i] = htmlFact{plain(f.Name), plain(f.Text)}
+		clean[i] = htmlFact{say.Plain(f.Name), say.Plain(f.Text)}
 	}
 	return htmlPart("facts", clean)
 }
@@ -184,7 +180,7 @@ func (h *htmlBody) add(part template.HTML, err error) {
 
 // heading adds a smaller heading.
 func (h *htmlBody) heading(title string) {
-	h.b.WriteString("<h3>" + template.HTMLEscapeString(plain(title)) + "</h3>\n")
+	h.b.WriteString("<h3>" + template.HTMLEscapeString(say.Plain(title)) + "</h3>\n")
 }
 
 // wrapped adds a fragment inside a div of the class.

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"tuckup/reports/say"
+
 	"golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
 )
@@ -197,7 +199,7 @@ func TestAPageIsValidWhateverTheNames(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if n := strings.Count(writtenIn(doc), plain(name)); n < 10 && name != "" {
+		if n := strings.Count(writtenIn(doc), say.Plain(name)); n < 10 && name != "" {
 			t.Errorf("%q is told %d times, want at least 10", name, n)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // AdviceOn puts the advice before entries close into sentences for a dog's page. They say nothing of other dogs: an owner
@@ -14,12 +15,12 @@ func AdviceOn(all []optimize.Entry, today kennel.Date) []Advice {
 	var out []Advice
 	for _, e := range all {
 		var b strings.Builder
-		fmt.Fprintf(&b, "%s: %s on %s", firstUpper(string(e.Advice)), e.Show, dayWords(e.On, today))
+		fmt.Fprintf(&b, "%s: %s on %s", say.FirstUpper(string(e.Advice)), e.Show, say.Day(e.On, today))
 		if e.Closes != 0 {
-			fmt.Fprintf(&b, ", entries close %s", dayWords(e.Closes, today))
+			fmt.Fprintf(&b, ", entries close %s", say.Day(e.Closes, today))
 		}
 		if e.WorstArea != "" {
-			fmt.Fprintf(&b, "; readiness %s, %s likely to be in coat", kennel.ScoreWords(e.Score), percent(e.Likely))
+			fmt.Fprintf(&b, "; readiness %s, %s likely to be in coat", kennel.ScoreWords(e.Score), say.Percent(e.Likely))
 			if e.Score < kennel.ReadyScore {
 				fmt.Fprintf(&b, " (%s: %s)", e.WorstArea, e.Why)
 			}
@@ -27,11 +28,4 @@ func AdviceOn(all []optimize.Entry, today kennel.Date) []Advice {
 		out = append(out, Advice{e.Dog, b.String()})
 	}
 	return out
-}
-
-func firstUpper(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

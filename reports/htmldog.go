@@ -11,6 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/draw"
+	"tuckup/reports/say"
 )
 
 // Records are what was written down at the table, and advice on what to enter.
@@ -51,7 +52,7 @@ func dogNote(r optimize.Result, d kennel.Dog) string {
 	if d.Owner != "" {
 		parts = append(parts, "owner "+d.Owner)
 	}
-	return strings.Join(parts, ", ") + ". On " + longDay(r.On) + "."
+	return strings.Join(parts, ", ") + ". On " + say.LongDay(r.On) + "."
 }
 
 // dogSections are the parts of a dog's page. Their identifiers are the dog's own, so that several dogs fit in a page.
@@ -108,7 +109,7 @@ func coatSection(r optimize.Result, dog int) (htmlSection, error) {
 	d := r.Kennel.Dogs[dog]
 	o := outlook(r, d.Name)
 	c := draw.Dog{
-		ID: "dog-" + strconv.Itoa(dog+1), Title: "The coat of " + plain(d.Name) + " today, area by area", ShortLegs: r.Patterns[d.Pattern].Short,
+		ID: "dog-" + strconv.Itoa(dog+1), Title: "The coat of " + say.Plain(d.Name) + " today, area by area", ShortLegs: r.Patterns[d.Pattern].Short,
 	}
 	var said []string
 	for _, a := range o.Areas {
@@ -123,12 +124,12 @@ func coatSection(r optimize.Result, dog int) (htmlSection, error) {
 	svg, err := c.SVG()
 	var b htmlBody
 	b.wrapped("dog", picturePart(svg, words, err))
-	worst := worstArea(o)
+	worst := say.WorstArea(o)
 	b.add(htmlFacts(
 		htmlFact{"Readiness today", kennel.ScoreWords(o.Score) + ", " + string(o.State)},
 		htmlFact{"Worst area", worstCell(worst.Area, worst.Score, worst.Why).Text},
-		htmlFact{"In coat left alone", windowsWords(o.Idle, r.On)},
-		htmlFact{"In coat with the plan", windowsWords(o.Planned, r.On)},
+		htmlFact{"In coat left alone", say.Windows(o.Idle, r.On)},
+		htmlFact{"In coat with the plan", say.Windows(o.Planned, r.On)},
 	))
 	return htmlSection{id: "coat", title: "The coat today", body: b.html()}, b.err
 }
@@ -201,9 +202,9 @@ func dogPlanSection(r optimize.Result, dog string) (htmlSection, error) {
 			time += hundredthsOf(d.SetUp)
 			for _, a := range d.Areas {
 				time += hundredthsOf(a.Minutes)
-				what = append(what, fmt.Sprintf("%s %s", a.Area, shareWords(a.Share)))
+				what = append(what, fmt.Sprintf("%s %s", a.Area, kennel.ShareWords(a.Share)))
 			}
-			why = plural(d.Sessions, "session")
+			why = say.Plural(d.Sessions, "session")
 			if d.Why != "" {
 				why += ", " + d.Why
 			}
@@ -219,16 +220,16 @@ func dogPlanSection(r optimize.Result, dog string) (htmlSection, error) {
 			words = "nothing"
 		}
 		all += time
-		t.add(wordCell(weekWords(w.Week, r.On)), workCell(time), wordCell(words), wordCell(why))
+		t.add(wordCell(say.Week(w.Week, r.On)), workCell(time), wordCell(words), wordCell(why))
 	}
 	t.total(wordCell("all"), workCell(all), htmlCell{}, htmlCell{})
 	body, err := t.html()
-	return htmlSection{id: "plan", title: fmt.Sprintf("The plan of the next %s", plural(min(weeksAhead, len(r.Weeks)), "week")), body: body}, err
+	return htmlSection{id: "plan", title: fmt.Sprintf("The plan of the next %s", say.Plural(min(weeksAhead, len(r.Weeks)), "week")), body: body}, err
 }
 
 // workCell is a stretch of work in whole minutes.
 func workCell(t hundredths) htmlCell {
-	return figureCell(minutesWords(kennel.Minutes(t.minutes())), t.minutes())
+	return figureCell(say.Minutes(kennel.Minutes(t.minutes())), t.minutes())
 }
 
 func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, error) {
@@ -244,11 +245,11 @@ func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, erro
 		t.Class = stacked
 		slices.SortStableFunc(work, func(a, b kennel.Work) int { return int(a.On - b.On) })
 		for _, w := range work {
-			c := wordCell(workWords(w))
+			c := wordCell(say.Work(w))
 			if x.Private && w.Note != "" {
 				c = c.with(w.Note)
 			}
-			t.add(wordCell(dayWords(w.On, r.On)), workCell(hundredthsOf(w.Minutes)), c, wordCell(w.Hands))
+			t.add(wordCell(say.Day(w.On, r.On)), workCell(hundredthsOf(w.Minutes)), c, wordCell(w.Hands))
 		}
 		b.add(t.html())
 	}
@@ -266,7 +267,7 @@ func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, erro
 			if x.Private && m.Note != "" {
 				c = c.with(m.Note)
 			}
-			t.add(wordCell(dayWords(m.On, r.On)), c, figureCell(lengthWords(m.Length, r.Kennel.Units), rounded(float64(m.Length), 2)))
+			t.add(wordCell(say.Day(m.On, r.On)), c, figureCell(say.Length(m.Length, r.Kennel.Units), rounded(float64(m.Length), 2)))
 		}
 		b.add(t.html())
 	}
@@ -274,34 +275,4 @@ func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, erro
 		return htmlSection{}, b.err
 	}
 	return htmlSection{id: "records", title: "Written down", body: b.html()}, b.err
-}
-
-// workWords says what was done in one stretch of work.
-func workWords(w kennel.Work) string {
-	parts := make([]string, 0, len(w.Areas)+1)
-	if w.Duty != "" {
-		parts = append(parts, w.Duty)
-	}
-	for _, a := range w.Areas {
-		parts = append(parts, string(a.Area)+" "+shareWords(a.Share))
-	}
-	words := strings.Join(parts, ", ")
-	if words == "" {
-		words = "session"
-	}
-	if w.Stopped {
-		words += " (stopped early)"
-	}
-	return words
-}
-
-// millimetresAnInch is exact (international inch, 1959; memory).
-const millimetresAnInch = 25.4
-
-// lengthWords is a length in the kennel's units.
-func lengthWords(l kennel.Millimetres, u kennel.Units) string {
-	if u == kennel.UnitsInches {
-		return fmt.Sprintf("%.2f in", float64(l)/millimetresAnInch)
-	}
-	return fmt.Sprintf("%.0f mm", float64(l))
 }

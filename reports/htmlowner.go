@@ -8,6 +8,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // OwnerHTML writes what an owner is sent: the pages of the owner's dogs without the handler's notes, what to enter, and
@@ -44,7 +45,7 @@ func OwnerHTML(w io.Writer, r optimize.Result, owner string, x Records) error {
 		return err
 	}
 	return htmlDoc(w, htmlHead{
-		kennel: r.Kennel.Name, title: "Report for " + owner, note: "On " + longDay(r.On) + ".", foot: htmlFoot(),
+		kennel: r.Kennel.Name, title: "Report for " + owner, note: "On " + say.LongDay(r.On) + ".", foot: htmlFoot(),
 	}, append(sections, spent)...)
 }
 
@@ -82,7 +83,7 @@ func spentSection(r optimize.Result, dogs []string, work []kennel.Work) (htmlSec
 		}
 		m := hundredthsOf(w.Minutes)
 		all += m
-		t.add(wordCell(dayWords(w.On, r.On)), wordCell(w.Dog), workCell(m), wordCell(workWords(w)))
+		t.add(wordCell(say.Day(w.On, r.On)), wordCell(w.Dog), workCell(m), wordCell(say.Work(w)))
 	}
 	var body template.HTML
 	var err error

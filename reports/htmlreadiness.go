@@ -10,6 +10,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/draw"
+	"tuckup/reports/say"
 )
 
 // ReadinessHTML writes how ready the dogs are as a page: dogs by shows, and a ribbon of each coat.
@@ -19,7 +20,7 @@ func ReadinessHTML(w io.Writer, r optimize.Result) error {
 		return err
 	}
 	return htmlDoc(w, htmlHead{
-		kennel: r.Kennel.Name, title: "Readiness", note: "On " + longDay(r.On) + " and over " + plural(len(r.Weeks), "week") + ".",
+		kennel: r.Kennel.Name, title: "Readiness", note: "On " + say.LongDay(r.On) + " and over " + say.Plural(len(r.Weeks), "week") + ".",
 		contents: true, foot: htmlFoot(),
 	}, sections...)
 }
@@ -52,7 +53,7 @@ func todaySection(r optimize.Result) (htmlSection, error) {
 	t := newHTMLTable("Today", "dog", "#ready", "state", "worst area")
 	t.Hidden, t.Class = true, stacked
 	for _, o := range r.Outlooks {
-		worst := worstArea(o)
+		worst := say.WorstArea(o)
 		t.add(wordCell(o.Dog), scoreCell(o.Score), wordCell(string(o.State)), worstCell(worst.Area, worst.Score, worst.Why))
 	}
 	body, err := t.html()
@@ -64,7 +65,7 @@ func scoreCell(s kennel.Score) htmlCell { return figureCell(kennel.ScoreWords(s)
 
 // worstCell names the worst area in a column that is headed so.
 func worstCell(area kennel.AreaName, score kennel.Score, why string) htmlCell {
-	return wordCell(strings.TrimPrefix(worstWords(area, score, why), "worst "))
+	return wordCell(strings.TrimPrefix(say.Worst(area, score, why), "worst "))
 }
 
 // showsSection has a row for each show and a column for each dog that is shown.
@@ -80,7 +81,7 @@ func showsSection(r optimize.Result) (htmlSection, error) {
 		for _, x := range r.Readiness {
 			if x.Dog == d.Name {
 				dogs = append(dogs, d.Name)
-				columns = append(columns, "#"+plain(d.Name))
+				columns = append(columns, "#"+say.Plain(d.Name))
 				break
 			}
 		}
@@ -104,7 +105,7 @@ func showsSection(r optimize.Result) (htmlSection, error) {
 
 // showRow is one show with the dogs that are named for it.
 func showRow(r optimize.Result, show optimize.ShowReadiness, dogs []string) []htmlCell {
-	cells := []htmlCell{wordCell(show.Show).with(dayWords(show.On, r.On) + ", " + chanceWords(show.Chance))}
+	cells := []htmlCell{wordCell(show.Show).with(say.Day(show.On, r.On) + ", " + say.Chance(show.Chance))}
 	for _, dog := range dogs {
 		var c htmlCell
 		for _, x := range r.Readiness {
@@ -114,9 +115,9 @@ func showRow(r optimize.Result, show optimize.ShowReadiness, dogs []string) []ht
 			c = scoreCell(x.Score)
 			small := ""
 			if x.High > 0 {
-				small = bandWords(x)
+				small = say.Range(x)
 			}
-			if x.WorstArea != "" && x.WorstScore < allRight {
+			if x.WorstArea != "" && x.WorstScore < say.AllRight {
 				if small != "" {
 					small += ", "
 				}
@@ -150,10 +151,10 @@ func dogShowsTable(r optimize.Result, dog string) (template.HTML, error) {
 	for i, x := range shows {
 		band, likely := htmlCell{}, htmlCell{}
 		if x.High > 0 {
-			band = htmlCell{Text: bandWords(x), Figure: true}
-			likely = figureCell(percent(x.Likely), rounded(x.Likely, chanceDecimals))
+			band = htmlCell{Text: say.Range(x), Figure: true}
+			likely = figureCell(say.Percent(x.Likely), rounded(x.Likely, chanceDecimals))
 		}
-		t.add(wordCell(fmt.Sprintf("%d %s", i+1, x.Show)).with(dayWords(x.On, r.On)+", "+chanceWords(x.Chance)), scoreCell(x.Score), band,
+		t.add(wordCell(fmt.Sprintf("%d %s", i+1, x.Show)).with(say.Day(x.On, r.On)+", "+say.Chance(x.Chance)), scoreCell(x.Score), band,
 			likely, scoreCell(x.Idle), worstCell(x.WorstArea, x.WorstScore, x.Why))
 	}
 	return t.html()
@@ -165,15 +166,15 @@ func ribbon(r optimize.Result, dog int) (template.HTML, error) {
 	weeks := chartWeeks(r)
 	rows := []draw.RibbonRow{{Name: "With the plan", States: o.PlannedStates}, {Name: "If nothing is done", States: o.IdleStates}}
 	c := draw.Ribbon{
-		ID: "ribbon-" + strconv.Itoa(dog+1), Title: "The coat of " + plain(o.Dog) + " by week", Weeks: weeks, Rows: rows,
+		ID: "ribbon-" + strconv.Itoa(dog+1), Title: "The coat of " + say.Plain(o.Dog) + " by week", Weeks: weeks, Rows: rows,
 		Desc: draw.RibbonWords(rows[0], weeks) + " " + draw.RibbonWords(rows[1], weeks),
 	}
 	for i, x := range dogShows(r, o.Dog) {
 		c.Marks = append(c.Marks, draw.Mark{
 			Week: kennel.WeekOf(x.On, r.Week0), Label: strconv.Itoa(i + 1),
-			Title: fmt.Sprintf("%s, %s: %s", plain(x.Show), dayWords(x.On, r.On), kennel.ScoreWords(x.Score)),
+			Title: fmt.Sprintf("%s, %s: %s", say.Plain(x.Show), say.Day(x.On, r.On), kennel.ScoreWords(x.Score)),
 		})
-		c.Desc += fmt.Sprintf(" Show %d is %s on %s.", i+1, plain(x.Show), dayWords(x.On, r.On))
+		c.Desc += fmt.Sprintf(" Show %d is %s on %s.", i+1, say.Plain(x.Show), say.Day(x.On, r.On))
 	}
 	svg, err := c.SVG()
 	part := picturePart(svg, "", err)

@@ -9,6 +9,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // SeasonHTML writes the whole season as one page: how good the plan is, what cannot be met, the tight weeks, readiness,
@@ -51,7 +52,7 @@ func SeasonHTML(w io.Writer, r optimize.Result, x Records) error {
 	}
 	return htmlDoc(w, htmlHead{
 		kennel: r.Kennel.Name, title: "The season", contents: true, foot: htmlFoot(),
-		note: "Planned on " + longDay(r.On) + " over " + plural(len(r.Weeks), "week") + ".",
+		note: "Planned on " + say.LongDay(r.On) + " over " + say.Plural(len(r.Weeks), "week") + ".",
 	}, append(sections, sources)...)
 }
 
@@ -79,8 +80,8 @@ func dogInSeason(r optimize.Result, dog int, x Records) (htmlSection, error) {
 // worthSection is the solver's word on how good the plan is, and the weeks in which an hour is dear.
 func worthSection(r optimize.Result) (htmlSection, error) {
 	var b htmlBody
-	b.add(htmlSays(worthWords(r.Season, r.Gathered), tightWords(r)))
-	if g := gatheredWords(r.Gathered); g != "" {
+	b.add(htmlSays(say.Worth(r), say.Tight(r)))
+	if g := say.Gathered(r.Gathered); g != "" {
 		b.add(htmlSays(g))
 	}
 	prices := slices.Clone(r.Season.HourPrice)
@@ -94,8 +95,8 @@ func worthSection(r optimize.Result) (htmlSection, error) {
 			if p.Strip {
 				kind = "pulling"
 			}
-			t.add(wordCell(weekWords(p.Week, r.On)), wordCell(p.Hands), wordCell(kind),
-				figureCell(strings.TrimSuffix(pointsWords(p.PointsPerHour), " points"), rounded(p.PointsPerHour, priceDecimals)))
+			t.add(wordCell(say.Week(p.Week, r.On)), wordCell(p.Hands), wordCell(kind),
+				figureCell(strings.TrimSuffix(say.Points(p.PointsPerHour), " points"), rounded(p.PointsPerHour, priceDecimals)))
 		}
 		b.add(t.html())
 	}
@@ -134,7 +135,7 @@ func sourcesSection(r optimize.Result) (htmlSection, error) {
 	for _, x := range rows {
 		what := strings.Join(x.figures, ", ")
 		if x.mark == kennel.MarkPractice && len(x.figures) > fewFigures {
-			what = "all other figures: " + plural(len(x.figures), "number")
+			what = "all other figures: " + say.Plural(len(x.figures), "number")
 		}
 		source := x.source
 		if source == "" {

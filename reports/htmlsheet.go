@@ -8,7 +8,9 @@ import (
 	"strconv"
 	"strings"
 
+	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // SheetHTML writes the days planned as a page to hang up: in print the days of a string of twelve fit one sheet of A4
@@ -22,15 +24,15 @@ func SheetHTML(w io.Writer, r optimize.Result) error {
 	left, cannot := sheetNotes(r)
 	letters := letterSize(days, slices.Concat(left, cannot))
 	style := template.CSS(fmt.Sprintf("%s@media print { html { font-size: %spt; } }\n", css, strconv.FormatFloat(letters, 'f', -1, 64))) //nolint:gosec // the program's own file and a number
-	head := htmlHead{kennel: r.Kennel.Name, title: "Work for " + daysWords(r), style: style}
-	for _, c := range cautions() {
-		head.foot = append(head.foot, c.about+": "+c.words)
+	head := htmlHead{kennel: r.Kennel.Name, title: "Work for " + say.Days(r), style: style}
+	for _, c := range say.Cautions() {
+		head.foot = append(head.foot, c.About+": "+c.Words)
 	}
 	byDay, err := htmlPart("days", struct {
 		Start string
 		Days  []htmlDay
 		Pairs bool
-	}{startWords(r.Timetable, r.On), days, inPairs(letters)})
+	}{say.Start(r.Timetable, r.On), days, inPairs(letters)})
 	if err != nil {
 		return err
 	}
@@ -56,10 +58,10 @@ func SheetHTML(w io.Writer, r optimize.Result) error {
 // sheetNotes are what the days could not hold, and what cannot be met.
 func sheetNotes(r optimize.Result) (left, cannot []string) {
 	for _, l := range r.Timetable.LeftOut {
-		left = append(left, leftOutWords(l))
+		left = append(left, say.LeftOut(l))
 	}
 	for _, c := range r.Cannot {
-		cannot = append(cannot, plain(c.What)+": "+plain(c.Why))
+		cannot = append(cannot, say.Plain(c.What)+": "+say.Plain(c.Why))
 	}
 	return left, cannot
 }
@@ -86,8 +88,8 @@ func htmlDays(t optimize.Timetable) []htmlDay {
 	days := make([]htmlDay, 0, len(t.Days))
 	for _, d := range t.Days {
 		day := htmlDay{Name: d.On.Time().Format("Monday 2 January")}
-		for _, h := range busyHands(d) {
-			hands := htmlDayHands{Name: plain(h.Hands), Work: dayWork(h)}
+		for _, h := range say.Busy(d) {
+			hands := htmlDayHands{Name: say.Plain(h.Hands), Work: say.DayWork(h)}
 			for n, i := range h.Items {
 				hands.Items = append(hands.Items, newHTMLItem(i, optimize.GoesOn(h.Items, n), n+2 < len(h.Items) && optimize.GoesOn(h.Items, n+2)))
 			}
@@ -101,37 +103,25 @@ func htmlDays(t optimize.Timetable) []htmlDay {
 // newHTMLItem is an item as the page shows it; rest is the second part of a session that a break has cut in two, and
 // more says that a part follows.
 func newHTMLItem(i optimize.Item, rest, more bool) htmlItem {
-	h := htmlItem{Clock: clockWords(i), Dog: plain(i.Dog), Why: strings.Trim(reasonWords(i), " ()")}
+	h := htmlItem{Clock: say.Clock(i), Dog: say.Plain(i.Dog), Why: strings.Trim(say.Reason(i), " ()")}
 	switch i.Kind {
 	case optimize.ItemSession:
 		h.Session, h.Took = true, !more
 		if rest {
 			h.What, h.Why = "again", ""
 		} else {
-			h.How = howWords(i)
+			h.How = say.How(i)
 		}
 	case optimize.ItemDuty:
-		h.What, h.Box = plain(i.What), true
+		h.What, h.Box = say.Plain(i.What), true
 	case optimize.ItemBath:
 		h.What, h.Box = "lifting bath, left to dry", true
 	default:
-		h.What = plain(itemWords(i))
+		h.What = say.Plain(say.Item(i))
 	}
 	for _, a := range i.Areas {
-		share := strings.TrimPrefix(shareWords(a.Share), "about ")
-		h.Areas = append(h.Areas, htmlTouch{plain(string(a.Area)), share, minutesWords(a.Minutes)})
+		share := strings.TrimPrefix(kennel.ShareWords(a.Share), "about ")
+		h.Areas = append(h.Areas, htmlTouch{say.Plain(string(a.Area)), share, say.Minutes(a.Minutes)})
 	}
 	return h
-}
-
-// howWords is how a session's hair is made to stand up and what it is pulled with.
-func howWords(i optimize.Item) string {
-	words := minutesWords(i.SetUp) + " set-up"
-	if i.Lift != "" {
-		words += "; lift: " + plain(i.Lift)
-	}
-	if i.Tool != "" {
-		words += "; pull: " + plain(i.Tool)
-	}
-	return words
 }

@@ -7,6 +7,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/draw"
+	"tuckup/reports/say"
 )
 
 // WorkloadHTML writes the hours planned as a page: a chart by week, the sums and how they are shared out.
@@ -16,13 +17,13 @@ func WorkloadHTML(w io.Writer, r optimize.Result) error {
 		return err
 	}
 	return htmlDoc(w, htmlHead{
-		kennel: r.Kennel.Name, title: "Workload", note: "Hours planned over " + plural(len(r.Weeks), "week") + " from " + longDay(r.On) + ".",
+		kennel: r.Kennel.Name, title: "Workload", note: "Hours planned over " + say.Plural(len(r.Weeks), "week") + " from " + say.LongDay(r.On) + ".",
 		contents: true, foot: htmlFoot(),
 	}, sections...)
 }
 
 // htmlFoot is the foot of every page.
-func htmlFoot() []string { return []string{cautionWords} }
+func htmlFoot() []string { return []string{say.Caution} }
 
 func workloadSections(r optimize.Result) ([]htmlSection, error) {
 	lines := workload(r)
@@ -57,7 +58,7 @@ func picturePart(svg template.HTML, words string, err error) *htmlBody {
 	b.add(htmlPart("picture", struct {
 		SVG   template.HTML
 		Words string
-	}{svg, plain(words)}))
+	}{svg, say.Plain(words)}))
 	return &b
 }
 
@@ -74,14 +75,14 @@ func hoursChart(r optimize.Result, lines []workLine, id string, by WorkPart, tit
 		series := draw.Series{Name: s.label(r, by), Hours: make([]float64, len(r.Weeks))}
 		for _, l := range lines {
 			if workKey(l, by) == s.name {
-				series.Hours[weeks[l.week]] += float64(l.time) / (100 * minutesAnHour)
+				series.Hours[weeks[l.week]] += float64(l.time) / (100 * kennel.MinutesAnHour)
 			}
 		}
 		planned += s.all()
 		c.Series = append(c.Series, series)
 	}
 	for _, w := range r.Weeks {
-		there += hundredthsOf(kennel.Minutes(w.Hours * minutesAnHour))
+		there += hundredthsOf(kennel.Minutes(w.Hours * kennel.MinutesAnHour))
 	}
 	c.Desc = hoursWords(planned) + " of " + hoursWords(there) + " hours are planned. The line is the hours there are. Every figure is in the tables."
 	svg, err := c.SVG()
@@ -99,7 +100,7 @@ func chartWeeks(r optimize.Result) []draw.BarWeek {
 		every += dateEvery
 	}
 	for i, w := range r.Weeks {
-		weeks[i].Name = "week of " + weekWords(w.Week, r.On)
+		weeks[i].Name = "week of " + say.Week(w.Week, r.On)
 		if i%every == 0 && i+1 < len(weeks) {
 			weeks[i].Tick = w.Week.Time().Format("2 Jan")
 		}
@@ -149,18 +150,18 @@ func balanceSection(r optimize.Result) (htmlSection, error) {
 	var body htmlBody
 	t := newHTMLTable("Balance", "dog", "#hours", "#share of hours", "#need", "#share of need", "#ready")
 	t.Hidden = true
-	hours := func(minutes float64) htmlCell { return figureCell(number(minutes/minutesAnHour, 2), minutes) }
+	hours := func(minutes float64) htmlCell { return figureCell(number(minutes/kennel.MinutesAnHour, 2), minutes) }
 	for _, s := range b.Dogs {
 		ready := figureCell(kennel.ScoreWords(kennel.Score(s.Score)), s.Score)
 		if !s.Shown {
 			ready = ready.with("no show")
 		}
-		t.add(wordCell(s.Dog), hours(s.Minutes), figureCell(percent(s.PartOfHours), s.PartOfHours), hours(s.Need),
-			figureCell(percent(s.PartOfNeed), s.PartOfNeed), ready)
+		t.add(wordCell(s.Dog), hours(s.Minutes), figureCell(say.Percent(s.PartOfHours), s.PartOfHours), hours(s.Need),
+			figureCell(say.Percent(s.PartOfNeed), s.PartOfNeed), ready)
 	}
 	body.add(t.html())
 	if b.Worst != "" {
-		body.add(htmlSays("Served worst: "+b.Worst+"; "+b.Why+".", needWords))
+		body.add(htmlSays("Served worst: "+b.Worst+"; "+b.Why+".", say.Need))
 	}
 	return htmlSection{id: "balance", title: "Balance", note: "Each dog's share of the hours beside its share of the need.", body: body.html()}, body.err
 }

@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize/learn"
+	"tuckup/reports/say"
 )
 
 // outOfLine is the trust below which a record is told as out of line with the others.
@@ -15,7 +16,7 @@ const outOfLine = 0.3
 // out of line, and those that say nothing.
 func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date, l Look) error {
 	p := newPage(w, l)
-	p.strong(plain(kennelName), "learned from the records up to "+longDay(today))
+	p.strong(say.Plain(kennelName), "learned from the records up to "+say.LongDay(today))
 	p.heading("GROWTH AND PACE", "what the kennel has, what the records say, the range that holds it 9 times in 10")
 	t := table{right: map[int]bool{2: true, 3: true}}
 	none := 0
@@ -24,15 +25,15 @@ func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date
 			none++
 			continue
 		}
-		estimateRow(&t, plain(d.Dog), "growth", d.Growth)
+		estimateRow(&t, say.Plain(d.Dog), "growth", d.Growth)
 		for _, a := range d.Areas {
-			estimateRow(&t, "", plain(string(a.Area)), a.Growth)
+			estimateRow(&t, "", say.Plain(string(a.Area)), a.Growth)
 		}
 		estimateRow(&t, "", "pace", d.Pace)
 	}
 	p.table(2, t)
 	if none > 0 {
-		p.say(2, "", "%s without records: its growth and pace are what its pattern says, or what you told.", plural(none, "dog"))
+		p.say(2, "", "%s without records: its growth and pace are what its pattern says, or what you told.", say.Plural(none, "dog"))
 	}
 	outOfLineList(p, dogs, today)
 	unusedList(p, dogs, today)
@@ -54,7 +55,7 @@ func estimateRow(t *table, dog, what string, e learn.Estimate) {
 	if e.Told != 0 && e.News() {
 		news = ", new"
 	}
-	t.add(dog, what, told, factor(e.Value), fmt.Sprintf("%s to %s, from %s%s", factor(e.Low), factor(e.High), plural(e.Records, "record"), news))
+	t.add(dog, what, told, factor(e.Value), fmt.Sprintf("%s to %s, from %s%s", factor(e.Low), factor(e.High), say.Plural(e.Records, "record"), news))
 }
 
 func factor(f float64) string { return fmt.Sprintf("%.2f", f) }
@@ -64,7 +65,7 @@ func outOfLineList(p *page, dogs []learn.Dog, today kennel.Date) {
 	for _, d := range dogs {
 		for _, r := range d.Records {
 			if r.Trust < outOfLine {
-				t.add(plain(d.Dog), dayWords(r.On, today), recordWords(r.What, r.Area),
+				t.add(say.Plain(d.Dog), say.Day(r.On, today), recordWords(r.What, r.Area),
 					fmt.Sprintf("%s, expected about %s", seenWords(r.What, r.Seen), seenWords(r.What, r.Expected)))
 			}
 		}
@@ -80,7 +81,7 @@ func unusedList(p *page, dogs []learn.Dog, today kennel.Date) {
 	var t table
 	for _, d := range dogs {
 		for _, u := range d.Unused {
-			t.add(plain(d.Dog), dayWords(u.On, today), recordWords(u.What, u.Area), plain(u.Why))
+			t.add(say.Plain(d.Dog), say.Day(u.On, today), recordWords(u.What, u.Area), say.Plain(u.Why))
 		}
 	}
 	if len(t.rows) == 0 {
@@ -94,7 +95,7 @@ func recordWords(w learn.What, a kennel.AreaName) string {
 	if a == "" {
 		return string(w)
 	}
-	return string(w) + ", " + plain(string(a))
+	return string(w) + ", " + say.Plain(string(a))
 }
 
 // seenWords is a number of a record with its unit.
@@ -105,7 +106,7 @@ func seenWords(w learn.What, x float64) string {
 	case learn.WhatShowable:
 		return fmt.Sprintf("%.1f weeks", x)
 	}
-	return minutesWords(kennel.Minutes(x))
+	return say.Minutes(kennel.Minutes(x))
 }
 
 type learnedDoc struct {

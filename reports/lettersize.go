@@ -1,6 +1,10 @@
 package reports
 
-import "math"
+import (
+	"math"
+
+	"tuckup/reports/say"
+)
 
 // The printed page that the sheet must fit: as narrow as A4 and as low as Letter, in millimetres inside its margins, in
 // three columns. See html/sheet.css.
@@ -46,7 +50,7 @@ func fitsPage(size float64, days []htmlDay, notes []string) bool {
 	// lines is how many lines of its size a text takes in so many millimetres.
 	lines := func(s string, part, room float64) float64 {
 		perLine := math.Floor(room / (letterWidth * part * size * millimetresAPoint))
-		return math.Ceil(float64(max(width(s), 1))/perLine) * part
+		return math.Ceil(float64(max(say.Width(s), 1))/perLine) * part
 	}
 	inColumns, across := 0., 4. // the head and where to start
 	for _, d := range days {
@@ -65,8 +69,8 @@ func fitsPage(size float64, days []htmlDay, notes []string) bool {
 		across += lines("   "+n, 1, printWidth)
 	}
 	foot := 1.
-	for _, c := range cautions() {
-		foot += lines(c.about+": "+c.words, smallLetters, (printWidth-columnGap)/2)
+	for _, c := range say.Cautions() {
+		foot += lines(c.About+": "+c.Words, smallLetters, (printWidth-columnGap)/2)
 	}
 	across += math.Ceil(foot/2) + 1
 	return (inColumns/printColumns+across)*line <= useOfPage*printHeight

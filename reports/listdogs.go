@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/reports/say"
 )
 
 // toldDog is a dog as a list tells it.
@@ -62,7 +63,7 @@ func spansWords(spans []kennel.Span) string {
 			all[i] = s.From.String() + " to " + s.To.String()
 		}
 		if s.Why != "" {
-			all[i] += " (" + plain(s.Why) + ")"
+			all[i] += " (" + say.Plain(s.Why) + ")"
 		}
 	}
 	return strings.Join(all, ", ")
@@ -76,11 +77,11 @@ func DogList(w io.Writer, k kennel.Kennel, l Look) error {
 	}
 	var t table
 	for _, d := range k.Dogs {
-		note := plain(d.Owner)
+		note := say.Plain(d.Owner)
 		if here := spansWords(d.Here); here != "" {
 			note = strings.TrimSpace(note + "  in hand " + here)
 		}
-		t.add(plain(d.Name), plain(d.Pattern), note)
+		t.add(say.Plain(d.Name), say.Plain(d.Pattern), note)
 	}
 	p.table(0, t)
 	return p.done()
@@ -127,10 +128,10 @@ const lastWork = 5
 func DogShow(w io.Writer, d DogTold, today kennel.Date, l Look) error {
 	p := newPage(w, l)
 	dog := d.Dog
-	p.strong(plain(dog.Name), plain(dog.Pattern))
+	p.strong(say.Plain(dog.Name), say.Plain(dog.Pattern))
 	var facts []string
 	for _, f := range []struct{ word, is string }{
-		{"born", dog.Born.String()}, {"owner", plain(dog.Owner)}, {"texture", string(dog.Coat.Texture)}, {"in hand", spansWords(dog.Here)},
+		{"born", dog.Born.String()}, {"owner", say.Plain(dog.Owner)}, {"texture", string(dog.Coat.Texture)}, {"in hand", spansWords(dog.Here)},
 	} {
 		if f.is != "" {
 			facts = append(facts, f.word+" "+f.is)
@@ -141,7 +142,7 @@ func DogShow(w io.Writer, d DogTold, today kennel.Date, l Look) error {
 		facts = append(facts, "rolled only")
 	}
 	p.say(0, "", "%s", strings.Join(facts, ", "))
-	p.say(0, "", "table: %s of set-up, at most %s, %s a week", minutesWords(dog.Table.SetUp), minutesWords(dog.Table.Minutes), plural(dog.Table.AWeek, "session"))
+	p.say(0, "", "table: %s of set-up, at most %s, %s a week", say.Minutes(dog.Table.SetUp), say.Minutes(dog.Table.Minutes), say.Plural(dog.Table.AWeek, "session"))
 	p.heading("COAT", "share of the hair and when it was last pulled")
 	t := table{}
 	if len(dog.All) > 0 {
@@ -155,20 +156,20 @@ func DogShow(w io.Writer, d DogTold, today kennel.Date, l Look) error {
 		p.heading("DUTIES", "")
 		t = table{}
 		for _, x := range dog.Duties {
-			t.add(plain(x.Name), minutesWords(x.Minutes), dutyWhen(x))
+			t.add(say.Plain(x.Name), say.Minutes(x.Minutes), dutyWhen(x))
 		}
 		p.table(2, t)
 	}
 	if len(d.Shows) > 0 {
 		p.heading("SHOWS", "")
 		for _, s := range d.Shows {
-			p.say(2, "", "%s: %s (%s)", dayWords(s.On, today), plain(s.Name), chanceWords(s.Chance))
+			p.say(2, "", "%s: %s (%s)", say.Day(s.On, today), say.Plain(s.Name), say.Chance(s.Chance))
 		}
 	}
 	if n := len(d.Work); n > 0 {
 		p.heading("LAST WORK", "")
 		for _, x := range d.Work[max(0, n-lastWork):] {
-			p.say(2, "", "%s: %s, %s", dayWords(x.On, today), doneWords(x.Work), minutesWords(x.Minutes))
+			p.say(2, "", "%s: %s, %s", say.Day(x.On, today), doneWords(x.Work), say.Minutes(x.Minutes))
 		}
 	}
 	return p.done()
@@ -186,7 +187,7 @@ func dutyWhen(d kennel.Duty) string {
 	if d.Before != nil {
 		return fmt.Sprintf("%d to %d days before a show", d.Before.From, d.Before.To)
 	}
-	return "every " + plural(int(d.Every), "week")
+	return "every " + say.Plural(int(d.Every), "week")
 }
 
 type toldDogWhole struct {

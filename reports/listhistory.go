@@ -6,6 +6,8 @@ import (
 	"io"
 	"strconv"
 	"time"
+
+	"tuckup/reports/say"
 )
 
 // HistoryRow is one change of the book.
@@ -37,14 +39,14 @@ func History(w io.Writer, rows []HistoryRow, l Look) error {
 	}
 	t := table{right: map[int]bool{0: true}}
 	for _, r := range rows {
-		what := plain(r.What)
+		what := say.Plain(r.What)
 		switch {
 		case r.Undone:
 			what += " (taken back)"
 		case r.Undoes > 0:
 			what += fmt.Sprintf(" (change %d)", r.Undoes)
 		}
-		t.add(strconv.FormatInt(r.Change, 10), r.At.UTC().Format("2006-01-02 15:04"), plain(r.Who), what)
+		t.add(strconv.FormatInt(r.Change, 10), r.At.UTC().Format("2006-01-02 15:04"), say.Plain(r.Who), what)
 	}
 	p.table(0, t)
 	return p.done()

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/reports/say"
 )
 
 // toldHours is one pair of hands as lists tell it.
@@ -41,7 +42,7 @@ func HoursList(w io.Writer, k kennel.Kennel, l Look) error {
 				sum += float64(hours)
 			}
 		}
-		p.say(0, "", "%s: %s; %s hours a week", plain(h.Name), orNone(strings.Join(days, ", ")), shortest(rounded(sum, hourDecimals)))
+		p.say(0, "", "%s: %s; %s hours a week", say.Plain(h.Name), orNone(strings.Join(days, ", ")), shortest(rounded(sum, hourDecimals)))
 		p.say(4, "", "does %s", strings.Join(does(h), ", "))
 		if h.StripHoursADay > 0 {
 			p.say(4, "", "pulls at most %s hours a day", shortest(float64(h.StripHoursADay)))

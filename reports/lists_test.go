@@ -13,6 +13,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // told is a string in which everybody and everything has the name.
@@ -83,8 +84,8 @@ func TestEveryListCanBeReadWhateverTheNames(t *testing.T) {
 					t.Errorf("%s with %q: what a terminal must not see", name, who)
 				}
 				for _, line := range strings.Split(page, "\n") {
-					if width(line) > columns {
-						t.Errorf("%s with %q: %d columns of %d: %q", name, who, width(line), columns, line)
+					if say.Width(line) > columns {
+						t.Errorf("%s with %q: %d columns of %d: %q", name, who, say.Width(line), columns, line)
 					}
 				}
 				if !json.Valid([]byte(listed(t, forms[1]))) {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/reports/say"
 )
 
 // toldShow is a show as lists tell it.
@@ -50,7 +51,7 @@ func ShowList(w io.Writer, k kennel.Kennel, l Look) error {
 	for _, s := range byDate(k.Shows) {
 		dogs := make([]string, len(s.Dogs))
 		for i, d := range s.Dogs {
-			dogs[i] = plain(d)
+			dogs[i] = say.Plain(d)
 		}
 		note := strings.Join(dogs, ", ")
 		if note == "" {
@@ -59,7 +60,7 @@ func ShowList(w io.Writer, k kennel.Kennel, l Look) error {
 		if s.EntriesClose != 0 {
 			note += "; entries close " + s.EntriesClose.String()
 		}
-		t.add(s.On.String(), plain(s.Name), chanceWords(s.Chance), "weight "+shortest(s.Weight), note)
+		t.add(s.On.String(), say.Plain(s.Name), say.Chance(s.Chance), "weight "+shortest(s.Weight), note)
 	}
 	p.table(0, t)
 	return p.done()

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/reports/say"
 )
 
 // WorkRow is one stretch of work with its number in the book.
@@ -55,7 +56,7 @@ func toldWorks(rows []WorkRow) []toldWork {
 
 // doneWords is what was done in words.
 func doneWords(w kennel.Work) string {
-	said := plain(w.Duty)
+	said := say.Plain(w.Duty)
 	if said == "" {
 		said = pulledWords(w.Areas)
 	}
@@ -63,7 +64,7 @@ func doneWords(w kennel.Work) string {
 		said += ", stopped early"
 	}
 	if w.Note != "" {
-		said += " (" + plain(w.Note) + ")"
+		said += " (" + say.Plain(w.Note) + ")"
 	}
 	return said
 }
@@ -92,22 +93,22 @@ func WorkList(w io.Writer, told WorkTold, l Look) error {
 	}
 	t := table{right: map[int]bool{0: true, 3: true}}
 	for _, r := range told.Rows {
-		t.add(strconv.FormatInt(r.ID, 10), r.On.String(), plain(r.Dog), minutesWords(r.Minutes), doneWords(r.Work))
+		t.add(strconv.FormatInt(r.ID, 10), r.On.String(), say.Plain(r.Dog), say.Minutes(r.Minutes), doneWords(r.Work))
 	}
 	p.table(0, t)
 	return p.done()
 }
 
 func weekDone(p *page, d kennel.DogDone) {
-	agreed := plural(d.Agreed, "session")
+	agreed := say.Plural(d.Agreed, "session")
 	if !d.Stranger {
-		agreed += ", " + minutesWords(d.AgreedMinutes)
+		agreed += ", " + say.Minutes(d.AgreedMinutes)
 	}
-	done := fmt.Sprintf("%s, %s", plural(d.Done, "session"), minutesWords(d.DoneMinutes))
+	done := fmt.Sprintf("%s, %s", say.Plural(d.Done, "session"), say.Minutes(d.DoneMinutes))
 	if d.Stopped > 0 {
 		done += fmt.Sprintf(", %d stopped early", d.Stopped)
 	}
-	p.say(2, "", "%s: agreed %s; done %s", plain(d.Dog), agreed, done)
+	p.say(2, "", "%s: agreed %s; done %s", say.Plain(d.Dog), agreed, done)
 	var t table
 	for _, a := range d.Areas {
 		t.add(string(a.Area), "agreed "+kennel.ShareWords(a.Agreed), "done "+kennel.ShareWords(a.Done))
@@ -116,9 +117,9 @@ func weekDone(p *page, d kennel.DogDone) {
 	if len(d.Duties) > 0 {
 		duties := make([]string, len(d.Duties))
 		for i, x := range d.Duties {
-			duties[i] = plain(x)
+			duties[i] = say.Plain(x)
 		}
-		p.say(6, "", "duties done: %s, %s", strings.Join(duties, ", "), minutesWords(d.DutyMinutes))
+		p.say(6, "", "duties done: %s, %s", strings.Join(duties, ", "), say.Minutes(d.DutyMinutes))
 	}
 }
 

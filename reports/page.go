@@ -6,6 +6,8 @@ import (
 	"io"
 	"strings"
 
+	"tuckup/reports/say"
+
 	"github.com/jedib0t/go-pretty/v6/text"
 )
 
@@ -57,8 +59,8 @@ func (p *page) heading(title, note string) {
 func (p *page) strong(title, note string) {
 	whole := strings.TrimSpace(title + "  " + note)
 	lines := []string{whole}
-	if width(whole) > p.columns {
-		lines = wrap(whole, p.columns)
+	if say.Width(whole) > p.columns {
+		lines = say.Wrap(whole, p.columns)
 	}
 	if p.colour && strings.HasPrefix(lines[0], title) {
 		lines[0] = text.Bold.Sprint(title) + strings.TrimPrefix(lines[0], title)
@@ -71,8 +73,8 @@ func (p *page) strong(title, note string) {
 // say writes a sentence, broken into lines that hang under its first word.
 func (p *page) say(indent int, first, format string, args ...any) {
 	lead := strings.Repeat(" ", indent) + first
-	hang := strings.Repeat(" ", width(lead))
-	for i, l := range wrap(fmt.Sprintf(format, args...), p.columns-width(lead)) {
+	hang := strings.Repeat(" ", say.Width(lead))
+	for i, l := range say.Wrap(fmt.Sprintf(format, args...), p.columns-say.Width(lead)) {
 		if i == 0 {
 			p.line(lead + l)
 		} else {
@@ -109,14 +111,14 @@ func (p *page) table(indent int, t table) {
 			if m, ok := t.most[c]; ok {
 				limit = m
 			}
-			widths[c] = max(widths[c], min(width(r[c]), limit*p.columns/Columns))
+			widths[c] = max(widths[c], min(say.Width(r[c]), limit*p.columns/Columns))
 		}
 	}
 	for _, r := range t.rows {
 		lead := strings.Repeat(" ", indent)
 		for c, w := range widths {
-			cell := cut(r[c], w)
-			space := strings.Repeat(" ", w-width(cell))
+			cell := say.Cut(r[c], w)
+			space := strings.Repeat(" ", w-say.Width(cell))
 			if t.right[c] {
 				cell = space + cell
 			} else {
@@ -124,7 +126,7 @@ func (p *page) table(indent int, t table) {
 			}
 			lead += cell + strings.Repeat(" ", tableGap)
 		}
-		if p.columns-width(lead) < leastLast && r[last] != "" {
+		if p.columns-say.Width(lead) < leastLast && r[last] != "" {
 			p.line(lead)
 			lead = strings.Repeat(" ", 2*indent+tableGap)
 		}

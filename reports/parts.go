@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // Part is one part of a page under a heading of its own, for pages that have another frame.
@@ -16,7 +17,7 @@ type Part struct {
 func partsOf(sections []htmlSection, err error) ([]Part, error) {
 	parts := make([]Part, len(sections))
 	for i, s := range sections {
-		parts[i] = Part{s.id, plain(s.title), plain(s.note), s.body}
+		parts[i] = Part{s.id, say.Plain(s.title), say.Plain(s.note), s.body}
 	}
 	return parts, err
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"tuckup/kennel"
+	"tuckup/reports/say"
 )
 
 // sorted lists the patterns by name.
@@ -21,7 +22,7 @@ func PatternList(w io.Writer, ps kennel.Patterns, l Look) error {
 	p := newPage(w, l)
 	t := table{most: map[int]int{0: 40}}
 	for _, x := range sorted(ps) {
-		t.add(plain(x.Name), string(x.Texture), plural(len(x.Areas), "area"), plain(x.Title))
+		t.add(say.Plain(x.Name), string(x.Texture), say.Plural(len(x.Areas), "area"), say.Plain(x.Title))
 	}
 	p.table(0, t)
 	return p.done()
@@ -82,7 +83,7 @@ func figures(p kennel.Pattern) []figure {
 // Pattern writes every number of a pattern with its range, source and mark.
 func Pattern(w io.Writer, x kennel.Pattern, l Look) error {
 	p := newPage(w, l)
-	p.strong(plain(x.Name), plain(x.Title)+", texture "+string(x.Texture))
+	p.strong(say.Plain(x.Name), say.Plain(x.Title)+", texture "+string(x.Texture))
 	var area string
 	t := table{right: map[int]bool{1: true}}
 	for i, f := range figures(x) {
@@ -90,7 +91,7 @@ func Pattern(w io.Writer, x kennel.Pattern, l Look) error {
 			p.table(2, t)
 			t.rows, area = nil, f.area
 			if area != "" {
-				p.heading(plain(area), workOf(x, area))
+				p.heading(say.Plain(area), workOf(x, area))
 			}
 		}
 		t.add(f.name, fmt.Sprintf("%g", f.Value), rangeWords(f.Figure), f.unit, sourceWords(f.Figure))
@@ -115,7 +116,7 @@ func sourceWords(f kennel.Figure) string {
 	if f.Source == "" || f.Source == string(f.Mark) {
 		return string(f.Mark)
 	}
-	return plain(f.Source) + " (" + string(f.Mark) + ")"
+	return say.Plain(f.Source) + " (" + string(f.Mark) + ")"
 }
 
 type patternDoc struct {

@@ -3,6 +3,7 @@ package reports
 import (
 	"io"
 
+	"tuckup/kennel"
 	"tuckup/optimize"
 )
 
@@ -179,7 +180,7 @@ func PlanCSV(w io.Writer, r optimize.Result) error {
 			for i, a := range d.Areas {
 				rows = append(rows, []string{
 					week.Week.String(), cell(d.Dog), number(float64(i+1), 0), cell(string(a.Area)),
-					number(float64(a.Share), shareDecimals), shareWords(a.Share), number(float64(a.Minutes), 2), string(a.Work),
+					number(float64(a.Share), shareDecimals), kennel.ShareWords(a.Share), number(float64(a.Minutes), 2), string(a.Work),
 				})
 			}
 		}

@@ -3,19 +3,19 @@ package reports
 import (
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // Readiness writes each dog's coat today, the days on which it is in coat left alone and with the plan followed,
 // and its readiness for each show.
 func Readiness(w io.Writer, r optimize.Result, l Look) error {
 	p := newPage(w, l)
-	p.strong(plain(r.Kennel.Name), "readiness on "+longDay(r.On)+" and over "+plural(len(r.Weeks), "week"))
+	p.strong(say.Plain(r.Kennel.Name), "readiness on "+say.LongDay(r.On)+" and over "+say.Plural(len(r.Weeks), "week"))
 	todayTable(p, r)
 	windowsTable(p, r)
 	showTable(p, r)
@@ -39,25 +39,11 @@ func showTable(p *page, r optimize.Result) {
 	for i, s := range r.Readiness {
 		if i == 0 || s.Show != r.Readiness[i-1].Show || s.On != r.Readiness[i-1].On {
 			flush()
-			p.say(2, "", "%s: %s (%s)", dayWords(s.On, r.On), plain(s.Show), chanceWords(s.Chance)+entryWords(r, s))
+			p.say(2, "", "%s: %s (%s)", say.Day(s.On, r.On), say.Plain(s.Show), say.Chance(s.Chance)+entryWords(r, s))
 		}
-		t.add(plain(s.Dog), kennel.ScoreWords(s.Score), bandWords(s), percent(s.Likely), worstWords(s.WorstArea, s.WorstScore, s.Why))
+		t.add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.Worst(s.WorstArea, s.WorstScore, s.Why))
 	}
 	flush()
-}
-
-// bandWords is the range of a readiness, "81 to 98".
-func bandWords(s optimize.ShowReadiness) string {
-	return kennel.ScoreWords(s.Low) + " to " + kennel.ScoreWords(s.High)
-}
-
-// percent is a chance in words: only what is certain is 0 or 100 %.
-func percent(chance float64) string {
-	whole := math.Round(100 * chance)
-	if chance > 0 && chance < 1 {
-		whole = min(max(whole, 1), 99)
-	}
-	return fmt.Sprintf("%.0f %%", whole)
 }
 
 // entryWords says until when a show that is only hoped for can still be entered, where that is told.
@@ -66,9 +52,9 @@ func entryWords(r optimize.Result, at optimize.ShowReadiness) string {
 		switch {
 		case s.Name != at.Show || s.On != at.On || s.Entered() || s.EntriesClose == 0:
 		case s.EntriesClose < r.On:
-			return ", entries closed " + dayWords(s.EntriesClose, r.On)
+			return ", entries closed " + say.Day(s.EntriesClose, r.On)
 		default:
-			return ", entries close " + dayWords(s.EntriesClose, r.On)
+			return ", entries close " + say.Day(s.EntriesClose, r.On)
 		}
 	}
 	return ""
@@ -82,7 +68,7 @@ func laterShows(p *page, r optimize.Result) {
 	var later []string
 	for _, s := range r.Kennel.Shows {
 		if kennel.ReadinessWeek(s.On, r.Week0) >= len(r.Weeks) && len(s.Dogs) > 0 {
-			later = append(later, fmt.Sprintf("%s on %s", plain(s.Name), dayWords(s.On, r.On)))
+			later = append(later, fmt.Sprintf("%s on %s", say.Plain(s.Name), say.Day(s.On, r.On)))
 		}
 	}
 	if len(later) > 0 {
@@ -90,51 +76,22 @@ func laterShows(p *page, r optimize.Result) {
 	}
 }
 
-// allRight is the score from which the worst area prints as 100, so that there is none to name.
-const allRight = 99.5
-
-// worstWords names the worst area with its reason.
-func worstWords(area kennel.AreaName, score kennel.Score, why string) string {
-	if area == "" {
-		return ""
-	}
-	if score >= allRight {
-		return "every area right"
-	}
-	s := fmt.Sprintf("worst %s %s", plain(string(area)), kennel.ScoreWords(score))
-	if why != "" {
-		s += ": " + plain(why)
-	}
-	return s
-}
-
 func todayTable(p *page, r optimize.Result) {
 	p.heading("TODAY", "")
 	t := table{right: map[int]bool{1: true}}
 	for _, o := range r.Outlooks {
-		worst := worstArea(o)
-		t.add(plain(o.Dog), kennel.ScoreWords(o.Score), string(o.State), worstWords(worst.Area, worst.Score, worst.Why))
+		worst := say.WorstArea(o)
+		t.add(say.Plain(o.Dog), kennel.ScoreWords(o.Score), string(o.State), say.Worst(worst.Area, worst.Score, worst.Why))
 	}
 	p.table(2, t)
-}
-
-// worstArea is the area with the least score, the first of the pattern's order among equals.
-func worstArea(o optimize.Outlook) optimize.AreaOutlook {
-	var worst optimize.AreaOutlook
-	for i, a := range o.Areas {
-		if i == 0 || a.Score < worst.Score {
-			worst = a
-		}
-	}
-	return worst
 }
 
 func windowsTable(p *page, r optimize.Result) {
 	p.heading("IN COAT", fmt.Sprintf("readiness of %.0f and more", float64(kennel.ReadyScore)))
 	t := table{}
 	for _, o := range r.Outlooks {
-		t.add(plain(o.Dog), "left alone", windowsWords(o.Idle, r.On))
-		t.add("", "with the plan", windowsWords(o.Planned, r.On))
+		t.add(say.Plain(o.Dog), "left alone", say.Windows(o.Idle, r.On))
+		t.add("", "with the plan", say.Windows(o.Planned, r.On))
 	}
 	p.table(2, t)
 }
@@ -226,7 +183,7 @@ func showDocs(r optimize.Result) []showReadyJSON {
 func outlookDocs(r optimize.Result) []outlookDoc {
 	docs := make([]outlookDoc, 0, len(r.Outlooks))
 	for _, o := range r.Outlooks {
-		worst := worstArea(o)
+		worst := say.WorstArea(o)
 		d := outlookDoc{
 			Dog: o.Dog, State: string(o.State), Score: points(o.Score), WorstArea: string(worst.Area), WorstWhy: worst.Why,
 			Idle: windowDocs(o.Idle), Planned: windowDocs(o.Planned), Areas: []areaDoc{}, Weeks: []weekScore{},

@@ -13,15 +13,13 @@ import (
 // their parts to the last digit printed.
 type hundredths int64
 
-const minutesAnHour = 60
-
 func hundredthsOf(m kennel.Minutes) hundredths { return hundredths(math.Round(float64(m) * 100)) }
 
 // minutes is the stretch as a number with two decimals.
 func (h hundredths) minutes() float64 { return float64(h) / 100 }
 
 // hours is the stretch in hours with four decimals: within a fifth of a second.
-func (h hundredths) hours() float64 { return rounded(float64(h)/(100*minutesAnHour), 4) }
+func (h hundredths) hours() float64 { return rounded(float64(h)/(100*kennel.MinutesAnHour), 4) }
 
 // rounded is x to so many decimals. Minus zero becomes zero.
 func rounded(x float64, decimals int) float64 {

@@ -3,6 +3,8 @@ package reports
 import (
 	"io"
 	"strconv"
+
+	"tuckup/reports/say"
 )
 
 // SettingRow is one setting as a report lists it.
@@ -22,8 +24,8 @@ func (s SettingRow) value() string { return strconv.FormatFloat(s.Value, 'f', -1
 func Settings(w io.Writer, rows []SettingRow, l Look) error {
 	p := newPage(w, l)
 	for _, s := range rows {
-		p.say(0, "", "%s = %s %s, from %s", s.Key, s.value(), s.Unit, plain(s.From))
-		p.say(4, "", "%s", plain(s.About))
+		p.say(0, "", "%s = %s %s, from %s", s.Key, s.value(), s.Unit, say.Plain(s.From))
+		p.say(4, "", "%s", say.Plain(s.About))
 		p.say(4, "", "%s; set by %s", s.Range, s.Env)
 	}
 	return p.done()

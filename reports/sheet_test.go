@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 func TestTheSheetHasABoxForEveryTouchDutyAndBath(t *testing.T) {
@@ -31,9 +32,9 @@ func TestTheSheetHasABoxForEveryTouchDutyAndBath(t *testing.T) {
 	if got := strings.Count(page, "took ____"); got != sessions {
 		t.Errorf("%d lines to write down what was done, want one for each of %d sessions", got, sessions)
 	}
-	for _, c := range cautions() {
-		if !strings.Contains(page, c.about+": ") {
-			t.Errorf("the foot has no caution about %s", c.about)
+	for _, c := range say.Cautions() {
+		if !strings.Contains(page, c.About+": ") {
+			t.Errorf("the foot has no caution about %s", c.About)
 		}
 	}
 }
@@ -112,7 +113,7 @@ func TestTheSheetNamesItsDays(t *testing.T) {
 		for _, d := range days {
 			r.Timetable.Days = append(r.Timetable.Days, optimize.Day{On: d})
 		}
-		if got := daysWords(r); got != want {
+		if got := say.Days(r); got != want {
 			t.Errorf("got %q, want %q", got, want)
 		}
 	}

@@ -47,7 +47,7 @@ func itemRows(i optimize.Item, add func(kind, what, share, words, minutes string
 			add(kindSetUp, "", "", "", csvMinutes(i.SetUp))
 		}
 		for _, a := range i.Areas {
-			add(kindPull, string(a.Area), number(float64(a.Share), shareDecimals), shareWords(a.Share), csvMinutes(a.Minutes))
+			add(kindPull, string(a.Area), number(float64(a.Share), shareDecimals), kennel.ShareWords(a.Share), csvMinutes(a.Minutes))
 		}
 	case optimize.ItemTravel:
 		add(string(i.Kind), i.What, "", "", "")

@@ -8,10 +8,9 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"pgregory.net/rapid"
-
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 type textReport func(io.Writer, optimize.Result, Look) error
@@ -36,8 +35,8 @@ func TestEveryPageFitsTheTerminalWhateverTheNames(t *testing.T) {
 					t.Errorf("%s with %q is not UTF-8", name, who)
 				}
 				for _, line := range strings.Split(page, "\n") {
-					if width(line) > columns {
-						t.Errorf("%s with %q: %d columns of %d: %q", name, who, width(line), columns, line)
+					if say.Width(line) > columns {
+						t.Errorf("%s with %q: %d columns of %d: %q", name, who, say.Width(line), columns, line)
 					}
 					for _, r := range line {
 						if unicode.Is(unicode.Cc, r) || r == '\u202e' {
@@ -47,16 +46,6 @@ func TestEveryPageFitsTheTerminalWhateverTheNames(t *testing.T) {
 				}
 			}
 		}
-	}
-}
-
-func TestNamesFromRightToLeftAreKeptToThemselves(t *testing.T) {
-	if got, want := plain(hebrewName), firstStrongIsolate+hebrewName+popIsolate; got != want {
-		t.Errorf("got %q, want %q", got, want)
-	}
-	long := strings.Repeat("כלב ", 30)
-	if got := cut(plain(long), 10); !strings.HasSuffix(got, popIsolate) || width(got) > 10 {
-		t.Errorf("a cut name must close its isolate: %q", got)
 	}
 }
 
@@ -71,30 +60,13 @@ func TestColourOnlyWhereAskedFor(t *testing.T) {
 	}
 }
 
-func TestWrapKeepsEveryWordInsideTheWidth(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		s := rapid.String().Draw(t, "text")
-		n := rapid.IntRange(2, 40).Draw(t, "columns")
-		lines := wrap(s, n)
-		for _, l := range lines {
-			if width(l) > n {
-				t.Fatalf("%q is wider than %d", l, n)
-			}
-		}
-		squeeze := func(s string) string { return strings.Join(strings.Fields(s), "") }
-		if got, want := squeeze(strings.Join(lines, " ")), squeeze(s); got != want {
-			t.Fatalf("lost text: %q became %q", want, got)
-		}
-	})
-}
-
 func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 	page := strings.Join(strings.Fields(pageOf(t, Plan, sample(), Look{})), " ")
 	for _, want := range []string{
 		"Thornfield week of 4 January 2027",
-		"Do first: Sorrel, skirt line: " + shareWords(1./17) + ", 10 min; Brackenmere Terrier Club in 10 weeks.",
+		"Do first: Sorrel, skirt line: " + kennel.ShareWords(1./17) + ", 10 min; Brackenmere Terrier Club in 10 weeks.",
 		"1. Sorrel: 1 session, Tue and Thu, 30 min + 12 min set-up",
-		"skirt line " + shareWords(1./17) + " 10 min",
+		"skirt line " + kennel.ShareWords(1./17) + " 10 min",
 		"lift: back-comb with powder",
 		"pull: fingers and stone",
 		"Sorrel nails 10 min Tue every week",
@@ -121,14 +93,6 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 	}
 }
 
-func TestPercentIsNeverRoundedDown(t *testing.T) {
-	for x, want := range map[float64]string{0: "0.0 %", 0.3: "0.3 %", 0.30001: "0.4 %", 12.34: "12.4 %", -1: "0.0 %"} {
-		if got := percentUp(x); got != want {
-			t.Errorf("percentUp(%v) = %q, want %q", x, got, want)
-		}
-	}
-}
-
 func TestAnEmptyPlanStillPrints(t *testing.T) {
 	for name, report := range textReports {
 		if page := pageOf(t, report, optimize.Result{On: date(1, 4), Week0: date(1, 4)}, Look{}); page == "" {
@@ -151,7 +115,7 @@ func TestReadinessSaysTodayAndTheWindows(t *testing.T) {
 }
 
 func TestShareWordsAreTheTrades(t *testing.T) {
-	if got := shareWords(kennel.Share(1. / 17)); !strings.Contains(got, "1 in 17") {
+	if got := kennel.ShareWords(kennel.Share(1. / 17)); !strings.Contains(got, "1 in 17") {
 		t.Errorf("got %q", got)
 	}
 }
@@ -209,20 +173,6 @@ func TestTheFirstThingIsMoreThanATouch(t *testing.T) {
 	}
 }
 
-func TestWhatGatheringCostIsSaidOnlyWhereItIsSomething(t *testing.T) {
-	for points, want := range map[float64]string{
-		-0.2: "nothing was lost by it.", 0: "nothing was lost by it.", 0.005: "nothing was lost by it.", 0.0051: "that cost 0.005 points.",
-		0.2: "that cost 0.2 points.",
-	} {
-		if got := gatheredWords(optimize.Gathered{Points: points, Moved: 3}); !strings.HasSuffix(got, want) {
-			t.Errorf("%v points: %q, want %q", points, got, want)
-		}
-	}
-	if got := gatheredWords(optimize.Gathered{}); got != "" {
-		t.Errorf("nothing gathered, but %q", got)
-	}
-}
-
 func TestHandsThatAreFullAreCalledSo(t *testing.T) {
 	pull := func(minutes kennel.Minutes) []optimize.Given {
 		return []optimize.Given{{Work: kennel.SkillJacket, Minutes: minutes}, {Work: optimize.SetUp, Minutes: 30}}
@@ -247,17 +197,17 @@ func TestHandsThatAreFullAreCalledSo(t *testing.T) {
 func TestWithoutHoursNoWeekIsCalledLongEnough(t *testing.T) {
 	r := sample()
 	r.Tight = nil
-	if got := tightWords(r); got != "No week is short of hours." {
+	if got := say.Tight(r); got != "No week is short of hours." {
 		t.Errorf("got %q", got)
 	}
 	cut := r
 	cut.Season.Cut = true
-	if got := tightWords(cut); strings.Contains(got, "No week") || !strings.Contains(got, "time limit") {
+	if got := say.Tight(cut); strings.Contains(got, "No week") || !strings.Contains(got, "time limit") {
 		t.Errorf("after a cut: got %q", got)
 	}
 	r.Kennel.Hands[0].Does = []kennel.Skill{kennel.SkillDuties}
 	r.Kennel.Hands[1].Does = []kennel.Skill{kennel.SkillDuties}
-	if got, want := tightWords(r), "There are no hours for coat work, so no plan can do more."; got != want {
+	if got, want := say.Tight(r), "There are no hours for coat work, so no plan can do more."; got != want {
 		t.Errorf("hands for duties only: got %q, want %q", got, want)
 	}
 	for w := range r.Weeks {

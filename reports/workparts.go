@@ -7,6 +7,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // WorkPart is one way to look at a workload.
@@ -60,7 +61,7 @@ func sums(r optimize.Result, lines []workLine, by WorkPart) []workSum {
 	switch by {
 	case PartWeek:
 		for _, w := range r.Weeks {
-			there := hundredthsOf(kennel.Minutes(w.Hours * minutesAnHour))
+			there := hundredthsOf(kennel.Minutes(w.Hours * kennel.MinutesAnHour))
 			open(workSum{name: w.Week.String(), week: w.Week, thereAre: &there})
 		}
 	case PartDog:
@@ -79,7 +80,7 @@ func sums(r optimize.Result, lines []workLine, by WorkPart) []workSum {
 			for _, w := range r.Weeks {
 				for _, x := range w.Hands {
 					if x.Hands == h.Name {
-						there += hundredthsOf(kennel.Minutes(x.Hours * minutesAnHour))
+						there += hundredthsOf(kennel.Minutes(x.Hours * kennel.MinutesAnHour))
 					}
 				}
 			}
@@ -131,17 +132,19 @@ func total(list []workSum) (all workSum) {
 }
 
 // hoursWords are hours with two decimals.
-func hoursWords(h hundredths) string { return fmt.Sprintf("%.2f", float64(h)/(100*minutesAnHour)) }
+func hoursWords(h hundredths) string {
+	return fmt.Sprintf("%.2f", float64(h)/(100*kennel.MinutesAnHour))
+}
 
 // label is what a sum is called.
 func (s workSum) label(r optimize.Result, by WorkPart) string {
 	switch {
 	case by == PartWeek:
-		return weekWords(s.week, r.On)
+		return say.Week(s.week, r.On)
 	case s.name == "":
 		return "(not told)"
 	}
-	return plain(s.name)
+	return say.Plain(s.name)
 }
 
 // Workload writes the hours per week against the hours there are, then per dog with its owner, per area, per owner and
@@ -158,7 +161,7 @@ func WorkloadBy(w io.Writer, r optimize.Result, l Look, by WorkPart) error {
 func workloadText(w io.Writer, r optimize.Result, l Look, parts []WorkPart) error {
 	p := newPage(w, l)
 	lines := workload(r)
-	p.strong(plain(r.Kennel.Name), fmt.Sprintf("hours planned over %s from %s", plural(len(r.Weeks), "week"), longDay(r.On)))
+	p.strong(say.Plain(r.Kennel.Name), fmt.Sprintf("hours planned over %s from %s", say.Plural(len(r.Weeks), "week"), say.LongDay(r.On)))
 	for _, by := range parts {
 		if by == PartBalance {
 			balanceText(p, r)
@@ -177,7 +180,7 @@ func workPartText(p *page, r optimize.Result, lines []workLine, by WorkPart) {
 	p.heading("BY "+strings.ToUpper(string(by)), "hours")
 	owner := map[string]string{}
 	for _, d := range r.Kennel.Dogs {
-		owner[d.Name] = plain(d.Owner)
+		owner[d.Name] = say.Plain(d.Owner)
 	}
 	t := table{right: map[int]bool{1: true, 2: true, 3: true, 4: true}}
 	row := func(s workSum, name, note string) {

@@ -11,12 +11,12 @@ import (
 	"testing"
 	"time"
 
-	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/spf13/cobra"
 	"golang.org/x/net/html"
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 // Kennels at the edges (nothing in them, no hours, names that try to do harm) come out of every report in every
@@ -89,9 +89,7 @@ func unreadable(format, out string) string {
 		return unbalanced(out)
 	default:
 		for _, line := range strings.Split(out, "\n") {
-			// The isolates around names written right to left take no column of their own.
-			bare := strings.NewReplacer("\u2068", "", "\u2069", "").Replace(line)
-			if text.StringWidthWithoutEscSequences(bare) > reports.Columns {
+			if say.Width(line) > reports.Columns {
 				return "wider than the page: " + line
 			}
 			if strings.ContainsAny(line, "\x1b\r\u202e") {

@@ -6,7 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 // advice is what to enter, worked out when it is asked for and for one plan.
@@ -61,10 +61,10 @@ func (p *showsPage) advice(d *Desk, l look) {
 	}
 	for _, e := range a.entries {
 		row := adviceRow{
-			Show: e.Show, Dog: e.Dog, Day: reports.DayWords(e.On, l.today), Advice: string(e.Advice), Reason: e.Reason, Score: kennel.ScoreWords(e.Score),
+			Show: e.Show, Dog: e.Dog, Day: say.Day(e.On, l.today), Advice: string(e.Advice), Reason: e.Reason, Score: kennel.ScoreWords(e.Score),
 		}
 		if e.Closes != 0 {
-			row.Closes = reports.DayWords(e.Closes, l.today)
+			row.Closes = say.Day(e.Closes, l.today)
 		}
 		if e.High > 0 {
 			row.Range = fmt.Sprintf("%s to %s", kennel.ScoreWords(e.Low), kennel.ScoreWords(e.High))

@@ -6,7 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 // Leasts of what is told: smaller differences are none to a handler.
@@ -40,7 +40,7 @@ type hoursView struct{ Week, Before, After, There string }
 func newChangesView(before, after optimize.Result) changesView {
 	c := optimize.Compare(before, after)
 	today := after.On
-	v := changesView{Worth: reports.ChangeWords(c), Near: min(nearWeeks, c.Weeks), Newly: c.NewlyCannot, NoLonger: c.NoLongerCannot}
+	v := changesView{Worth: say.Change(c), Near: min(nearWeeks, c.Weeks), Newly: c.NewlyCannot, NoLonger: c.NoLongerCannot}
 	for _, d := range c.Dogs {
 		if d.InBefore == d.InAfter && math.Abs(d.Gain()) < leastPoints {
 			continue
@@ -48,7 +48,7 @@ func newChangesView(before, after optimize.Result) changesView {
 		v.Pays = append(v.Pays, payView{d.Dog, pointsOr(d.InBefore, d.Before), pointsOr(d.InAfter, d.After), fmt.Sprintf("%+.2f", d.Gain())})
 	}
 	for _, r := range c.Readiness {
-		x := readyView{r.Dog, r.Show, reports.DayWords(r.On, today), scoreOr(r.InBefore, r.Before), scoreOr(r.InAfter, r.After)}
+		x := readyView{r.Dog, r.Show, say.Day(r.On, today), scoreOr(r.InBefore, r.Before), scoreOr(r.InAfter, r.After)}
 		if x.Before != x.After {
 			v.Readiness = append(v.Readiness, x)
 		} else {
@@ -64,11 +64,11 @@ func newChangesView(before, after optimize.Result) changesView {
 		words := ""
 		switch s.Kind {
 		case optimize.SessionMoved:
-			words = reports.SessionWords(s.From, today) + " → " + reports.SessionWords(s.To, today)
+			words = say.Session(s.From, today) + " → " + say.Session(s.To, today)
 		case optimize.SessionAdded:
-			words = reports.SessionWords(s.To, today)
+			words = say.Session(s.To, today)
 		case optimize.SessionDropped:
-			words = reports.SessionWords(s.From, today)
+			words = say.Session(s.From, today)
 		}
 		v.Sessions = append(v.Sessions, sessionView{s.Dog, string(s.Kind), words})
 	}
@@ -81,7 +81,7 @@ func newChangesView(before, after optimize.Result) changesView {
 			if h.ThereBefore != h.ThereAfter {
 				there = fmt.Sprintf("%.1f → %.1f", h.ThereBefore, h.ThereAfter)
 			}
-			v.Hours = append(v.Hours, hoursView{reports.WeekWords(h.Week, today), fmt.Sprintf("%.1f", h.Before), fmt.Sprintf("%.1f", h.After), there})
+			v.Hours = append(v.Hours, hoursView{say.Week(h.Week, today), fmt.Sprintf("%.1f", h.Before), fmt.Sprintf("%.1f", h.After), there})
 		}
 	}
 	return v

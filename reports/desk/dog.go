@@ -11,6 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 type dogPage struct {
@@ -108,9 +109,9 @@ func layersWords(layers []kennel.Layer) string {
 
 func dutyWords(x kennel.Duty) string {
 	if x.Before != nil {
-		return fmt.Sprintf("%s, %d to %d days before a show", reports.MinutesWords(x.Minutes), x.Before.From, x.Before.To)
+		return fmt.Sprintf("%s, %d to %d days before a show", say.Minutes(x.Minutes), x.Before.From, x.Before.To)
 	}
-	return fmt.Sprintf("%s, every %s", reports.MinutesWords(x.Minutes), reports.PluralWords(int(x.Every), "week"))
+	return fmt.Sprintf("%s, every %s", say.Minutes(x.Minutes), say.Plural(int(x.Every), "week"))
 }
 
 func (f *form) fillDog(dog kennel.Dog) {

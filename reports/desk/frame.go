@@ -9,8 +9,8 @@ import (
 	"strings"
 
 	"tuckup/kennel"
-	"tuckup/reports"
 	"tuckup/reports/desk/assets"
+	"tuckup/reports/say"
 )
 
 //go:embed pages/*.html
@@ -21,8 +21,8 @@ var pages = loadPages()
 
 func loadPages() map[string]*template.Template {
 	base := template.Must(template.New("base").Funcs(template.FuncMap{
-		"plain": reports.PlainWords, "field": newField, "choice": newChoice, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
-		"score": kennel.ScoreWords, "share": kennel.ShareWords, "minutes": reports.MinutesWords, "plural": reports.PluralWords,
+		"plain": say.Plain, "field": newField, "choice": newChoice, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
+		"score": kennel.ScoreWords, "share": kennel.ShareWords, "minutes": say.Minutes, "plural": say.Plural,
 		"tick": func(page todayPage, t any) map[string]any { return map[string]any{"Page": page, "Task": t} },
 	}).ParseFS(pageFiles, "pages/frame.html", "pages/parts.html"))
 	all := map[string]*template.Template{}
@@ -85,7 +85,7 @@ var menu = []menuItem{
 func (d *Desk) frame(l look, r *http.Request, title string) frame {
 	f := frame{
 		Kennel: l.state.Kennel.Name, Title: title, At: r.URL.RequestURI(), Version: l.version, Today: l.today, Note: noteOf(r),
-		Caution: reports.CautionWords(),
+		Caution: say.Caution,
 	}
 	if r.Method != http.MethodGet {
 		f.At = r.URL.Path

@@ -8,7 +8,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 type hoursPage struct {
@@ -114,9 +114,9 @@ func handsViewOf(l look, h kennel.Hands, id string, f *form) handsView {
 		if a.To != 0 && a.To < l.today {
 			continue
 		}
-		words := reports.DayWords(a.From, l.today)
+		words := say.Day(a.From, l.today)
 		if a.To != a.From {
-			words += " to " + reports.DayWords(a.To, l.today)
+			words += " to " + say.Day(a.To, l.today)
 		}
 		if a.Why != "" {
 			words += ", " + a.Why

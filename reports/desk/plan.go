@@ -7,7 +7,7 @@ import (
 
 	"tuckup/kennel/book"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 type planPage struct {
@@ -36,10 +36,10 @@ func (d *Desk) plan(w http.ResponseWriter, r *http.Request) error {
 		p.Percent = percentOf(l.status)
 	}
 	if l.plan != nil {
-		p.Use, p.Cannot = reports.WorthWords(l.plan.Result), l.plan.Cannot
+		p.Use, p.Cannot = say.Worth(l.plan.Result), l.plan.Cannot
 	}
 	if l.next != nil {
-		p.Next = reports.WorthWords(l.next.Result)
+		p.Next = say.Worth(l.next.Result)
 		v := l.next.views.changes(l.plan.Result, l.next.Result)
 		p.Changes = &v
 	}

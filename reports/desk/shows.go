@@ -9,7 +9,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 type showsPage struct {
@@ -121,16 +121,16 @@ func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *fo
 
 func showRowOf(l look, s kennel.Show) showRow {
 	row := showRow{
-		Key: showKey(s), Name: s.Name, Day: reports.DayWords(s.On, l.today), Chance: reports.ChanceWords(s.Chance), Past: s.Last() < l.today,
+		Key: showKey(s), Name: s.Name, Day: say.Day(s.On, l.today), Chance: say.Chance(s.Chance), Past: s.Last() < l.today,
 	}
 	if s.EntriesClose != 0 {
-		row.Closes = reports.DayWords(s.EntriesClose, l.today)
+		row.Closes = say.Day(s.EntriesClose, l.today)
 		switch days := int(s.EntriesClose - l.today); {
 		case days < 0:
 			row.Closes = "closed " + row.Closes
 		case days <= soonDays:
 			row.Soon = true
-			row.Closes += ", in " + reports.PluralWords(days, "day")
+			row.Closes += ", in " + say.Plural(days, "day")
 		}
 	}
 	for _, dog := range s.Dogs {
@@ -138,7 +138,7 @@ func showRowOf(l look, s kennel.Show) showRow {
 		if l.plan != nil {
 			for _, x := range l.plan.Readiness {
 				if x.Dog == dog && x.Show == s.Name && x.On == s.On {
-					v.Score, v.Range = kennel.ScoreWords(x.Score), reports.RangeWords(x)
+					v.Score, v.Range = kennel.ScoreWords(x.Score), say.Range(x)
 				}
 			}
 		}

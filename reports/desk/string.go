@@ -11,7 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 type stringPage struct {
@@ -77,9 +77,9 @@ func (d *Desk) stringDog(l look, dog kennel.Dog) stringDog {
 	}
 	for _, x := range l.plan.Readiness {
 		if x.Dog == dog.Name {
-			v.Next = fmt.Sprintf("%s, %s, %s", x.Show, reports.DayWords(x.On, l.today), reports.ChanceWords(x.Chance))
+			v.Next = fmt.Sprintf("%s, %s, %s", x.Show, say.Day(x.On, l.today), say.Chance(x.Chance))
 			v.NextScore = kennel.ScoreWords(x.Score)
-			if band := reports.RangeWords(x); band != "" {
+			if band := say.Range(x); band != "" {
 				v.NextScore += " (" + band + ")"
 			}
 			break
@@ -114,7 +114,7 @@ func costWords(r optimize.Result, dog string) (mean, most string) {
 	if weeks == 0 {
 		return "no work", ""
 	}
-	return reports.MinutesWords(sum/kennel.Minutes(weeks)) + " a week", "at most " + reports.MinutesWords(longest)
+	return say.Minutes(sum/kennel.Minutes(weeks)) + " a week", "at most " + say.Minutes(longest)
 }
 
 var dogFields = map[string]string{

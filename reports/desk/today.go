@@ -11,7 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 // task is one thing to do on a day, for one pair of hands.
@@ -75,9 +75,9 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 			return notFound("day")
 		}
 	}
-	p := todayPage{frame: d.frame(l, r, "Today"), Day: reports.LongDayWords(day), Date: day, IsToday: day == l.today, Past: day < l.today}
+	p := todayPage{frame: d.frame(l, r, "Today"), Day: say.LongDay(day), Date: day, IsToday: day == l.today, Past: day < l.today}
 	if !p.IsToday {
-		p.Title = reports.DayWords(day, l.today)
+		p.Title = say.Day(day, l.today)
 	}
 	p.Hands = handsFor(l, q.Get("hands"))
 	at := func(day kennel.Date, hands string) string {
@@ -108,7 +108,7 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 	if len(p.Tasks) == 0 && l.plan != nil {
 		p.Empty = "There is no work for " + p.Hands + " on this day."
 		if days := l.plan.Timetable.Days; len(days) == 0 || day > days[len(days)-1].On {
-			p.Empty = "The days are laid out until " + reports.DayWords(lastDay(l), l.today) + "."
+			p.Empty = "The days are laid out until " + say.Day(lastDay(l), l.today) + "."
 		}
 	}
 	if l.plan == nil && l.status.Running {
@@ -123,7 +123,7 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 	if l.plan != nil && p.IsToday {
 		for _, x := range l.plan.Timetable.LeftOut {
 			if x.Week == day.Monday() {
-				p.LeftOut = append(p.LeftOut, reports.LeftOutWords(x))
+				p.LeftOut = append(p.LeftOut, say.LeftOut(x))
 			}
 		}
 	}
@@ -180,7 +180,7 @@ func (d *Desk) tasks(l look, day kennel.Date, hands string) (all []task) {
 	}
 	for _, w := range done {
 		if w.On == day && !taken[w.ID] && w.Hands == hands {
-			all = append(all, task{Dog: w.Dog, What: reports.WorkWords(w.Work), Duty: w.Duty, Tick: true, Done: doneWords(w.Work), Stopped: w.Stopped, Undo: w.ID})
+			all = append(all, task{Dog: w.Dog, What: say.Work(w.Work), Duty: w.Duty, Tick: true, Done: doneWords(w.Work), Stopped: w.Stopped, Undo: w.ID})
 		}
 	}
 	return all
@@ -197,7 +197,7 @@ func dayItems(l look, day kennel.Date, hands string) []optimize.Item {
 		}
 		for _, h := range d.Hands {
 			if h.Hands == hands {
-				return reports.WholeItems(h.Items)
+				return optimize.WholeItems(h.Items)
 			}
 		}
 	}
@@ -223,12 +223,12 @@ func agreedItems(l look, day kennel.Date, hands string) (items []optimize.Item) 
 }
 
 func newTask(i optimize.Item, day kennel.Date, hands string, today kennel.Date) task {
-	t := task{Clock: reports.ClockWords(i), Dog: i.Dog, Why: i.Why, Pinned: i.Pinned, start: i.Start}
+	t := task{Clock: say.Clock(i), Dog: i.Dog, Why: i.Why, Pinned: i.Pinned, start: i.Start}
 	switch i.Kind {
 	case optimize.ItemSession:
 		t.Session, t.Tick = true, true
 		if i.Lift != "" || i.Tool != "" || i.SetUp > 0 {
-			t.How = reports.HowWords(i)
+			t.How = say.How(i)
 		}
 		t.Areas = touches(i.Areas)
 		minutes := i.SetUp
@@ -268,7 +268,7 @@ func touches(areas []optimize.AreaWork) (all []touch) {
 	for _, a := range s {
 		t := touch{Area: a.Area, Words: strings.TrimPrefix(kennel.ShareWords(a.Share), "about "), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64), minutes: a.Minutes}
 		if a.Minutes > 0 {
-			t.Time = reports.MinutesWords(a.Minutes)
+			t.Time = say.Minutes(a.Minutes)
 		}
 		all = append(all, t)
 	}
@@ -276,9 +276,9 @@ func touches(areas []optimize.AreaWork) (all []touch) {
 }
 
 func doneWords(w kennel.Work) string {
-	words := "Done in " + reports.MinutesWords(w.Minutes)
+	words := "Done in " + say.Minutes(w.Minutes)
 	if w.Stopped {
-		words = "Stopped early after " + reports.MinutesWords(w.Minutes)
+		words = "Stopped early after " + say.Minutes(w.Minutes)
 	}
 	if w.Note != "" {
 		words += ": " + w.Note

@@ -10,7 +10,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 type weekPage struct {
@@ -71,10 +71,10 @@ func (d *Desk) renderWeek(w http.ResponseWriter, r *http.Request, l look, f *for
 			p.Days = append(p.Days, weekDayOf(l, day, f))
 		}
 		for _, x := range l.plan.Timetable.LeftOut {
-			p.LeftOut = append(p.LeftOut, reports.LeftOutWords(x))
+			p.LeftOut = append(p.LeftOut, say.LeftOut(x))
 		}
 		p.Cannot = l.plan.Cannot
-		p.Worth = reports.WorthWords(l.plan.Result)
+		p.Worth = say.Worth(l.plan.Result)
 		p.CanTake = l.next == nil && l.plan.madeFor(ask{l.version, l.today}) && !sameSessions(l)
 		p.Ahead = l.state.Agreed.On != 0
 	}
@@ -100,11 +100,11 @@ func weekDayOf(l look, day optimize.Day, f *form) weekDay {
 	for _, h := range day.Hands {
 		wh := weekHands{Name: h.Hands, There: hoursWords(float64(h.Hours))}
 		busy := 0.0
-		for _, i := range reports.WholeItems(h.Items) {
+		for _, i := range optimize.WholeItems(h.Items) {
 			if i.Dog != "" && i.Kind != optimize.ItemTravel {
-				busy += float64(i.End-i.Start) / minutesAnHour
+				busy += float64(i.End-i.Start) / kennel.MinutesAnHour
 			}
-			item := weekItem{Clock: reports.ClockWords(i), Dog: i.Dog, Why: i.Why, Pinned: i.Pinned}
+			item := weekItem{Clock: say.Clock(i), Dog: i.Dog, Why: i.Why, Pinned: i.Pinned}
 			switch i.Kind {
 			case optimize.ItemSession:
 				item.session(l, sessions, i, h.Hands, day.On, f)
@@ -127,15 +127,13 @@ func weekDayOf(l look, day optimize.Day, f *form) weekDay {
 	return v
 }
 
-const minutesAnHour = 60
-
 // hoursWords is a stretch of time like 2 h 05.
 func hoursWords(h float64) string {
-	m := int(h*minutesAnHour + 0.5)
-	if m < minutesAnHour {
+	m := int(h*kennel.MinutesAnHour + 0.5)
+	if m < kennel.MinutesAnHour {
 		return fmt.Sprintf("%d min", m)
 	}
-	return fmt.Sprintf("%d h %02d", m/minutesAnHour, m%minutesAnHour)
+	return fmt.Sprintf("%d h %02d", m/kennel.MinutesAnHour, m%kennel.MinutesAnHour)
 }
 
 // session completes a session with the days it could be moved to.
@@ -261,7 +259,7 @@ func placeOf(l look, s optimize.SessionIn, f *form) (optimize.Place, bool) {
 			p.Start = s.At.Start
 			return p, true // it is pinned where it is
 		case p.Why != "":
-			f.wrong("to", "It can't be on "+reports.DayWords(p.On, l.today)+": "+p.Why+".")
+			f.wrong("to", "It can't be on "+say.Day(p.On, l.today)+": "+p.Why+".")
 			return p, false
 		default:
 			return p, true

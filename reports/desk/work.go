@@ -11,7 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/say"
 )
 
 // workPage writes down one stretch of work.
@@ -122,7 +122,7 @@ func (d *Desk) renderWork(w http.ResponseWriter, r *http.Request, l look, f *for
 }
 
 func newWorkRow(w book.Work, today kennel.Date) workRow {
-	return workRow{ID: w.ID, Day: reports.DayWords(w.On, today), Dog: w.Dog, What: reports.WorkWords(w.Work), How: doneWords(w.Work)}
+	return workRow{ID: w.ID, Day: say.Day(w.On, today), Dog: w.Dog, What: say.Work(w.Work), How: doneWords(w.Work)}
 }
 
 // areaFields are the areas of the dog's pattern, those of the plan first in their working order.
@@ -248,7 +248,7 @@ func (d *Desk) asPlanned(l look, k kennel.Work) bool {
 func dayFacts(s book.State, dog string, on kennel.Date) (all []fact) {
 	for _, w := range s.Work {
 		if w.Dog == dog && w.On == on {
-			all = append(all, fact{fmt.Sprintf("work %d", w.ID), fmt.Sprintf("%s, %s, %s", reports.WorkWords(w.Work), reports.MinutesWords(w.Minutes), w.Hands)})
+			all = append(all, fact{fmt.Sprintf("work %d", w.ID), fmt.Sprintf("%s, %s, %s", say.Work(w.Work), say.Minutes(w.Minutes), w.Hands)})
 		}
 	}
 	for _, d := range s.Kennel.Dogs {
@@ -360,7 +360,7 @@ func (d *Desk) dropWork(w http.ResponseWriter, r *http.Request, l look, f *form)
 		about: func(s book.State) (all []fact) {
 			for _, x := range s.Work {
 				if x.ID == id {
-					all = append(all, fact{fmt.Sprintf("work %d", id), reports.WorkWords(x.Work)})
+					all = append(all, fact{fmt.Sprintf("work %d", id), say.Work(x.Work)})
 				}
 			}
 			return all

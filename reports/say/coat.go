@@ -1,0 +1,45 @@
+package say
+
+import (
+	"fmt"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
+// Range is the range of a readiness, "81 to 98", as a dog may grow slower or faster than thought; empty when there is none.
+func Range(s optimize.ShowReadiness) string {
+	if s.High <= 0 {
+		return ""
+	}
+	return kennel.ScoreWords(s.Low) + " to " + kennel.ScoreWords(s.High)
+}
+
+// Worst names the worst area with its reason.
+func Worst(area kennel.AreaName, score kennel.Score, why string) string {
+	if area == "" {
+		return ""
+	}
+	if score >= AllRight {
+		return "every area right"
+	}
+	s := fmt.Sprintf("worst %s %s", Plain(string(area)), kennel.ScoreWords(score))
+	if why != "" {
+		s += ": " + Plain(why)
+	}
+	return s
+}
+
+// AllRight is the score from which the worst area prints as 100, so that there is none to name.
+const AllRight = 99.5
+
+// WorstArea is the area with the least score, the first of the pattern's order among equals.
+func WorstArea(o optimize.Outlook) optimize.AreaOutlook {
+	var worst optimize.AreaOutlook
+	for i, a := range o.Areas {
+		if i == 0 || a.Score < worst.Score {
+			worst = a
+		}
+	}
+	return worst
+}
