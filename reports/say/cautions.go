@@ -21,5 +21,6 @@ func Cautions() []CautionLine {
 	}
 }
 
+// Caution is the caution in short, at the foot of every page.
 const Caution = "When in doubt take less. Stop when skin is red, hot or broken and ask the vet. Powder must be out of " +
 	"the coat before the ring. The governing body's rules and the vet decide, not this plan."
