@@ -290,7 +290,12 @@ func (f *form) toDog(was kennel.Dog) (d kennel.Dog) {
 	}
 	n := len(was.Here)
 	if from != 0 || to != 0 {
-		d.Here = append(slices.Clone(was.Here[:max(0, n-1)]), kennel.Span{From: from, To: to})
+		last := kennel.Span{}
+		if n > 0 {
+			last = was.Here[n-1]
+		}
+		last.From, last.To = from, to
+		d.Here = append(slices.Clone(was.Here[:max(0, n-1)]), last)
 	} else if n == 1 {
 		d.Here = nil
 	}
