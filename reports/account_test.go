@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
 
@@ -29,18 +30,18 @@ var twoOwners = kennel.Kennel{Name: "Thornfield", Dogs: []kennel.Dog{
 
 func someWork() []kennel.Work {
 	return []kennel.Work{
-		{Dog: "Pewter", On: date(1, 6), Hands: "Assistant", Minutes: 22, Duty: "beard bath"},
-		{Dog: "Moss", On: date(1, 5), Hands: "Handler", Minutes: 31, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.2}}},
-		{Dog: "Sorrel", On: date(1, 7), Hands: "Handler", Minutes: 47.5},
-		{Dog: "Sorrel", On: date(1, 5), Hands: "Handler", Minutes: 40, Stopped: true},
-		{Dog: "Gone", On: date(1, 5), Minutes: 10, Duty: "nails"},
-		{Dog: "Sorrel", On: date(2, 1), Hands: "Handler", Minutes: 99},
+		{Dog: "Pewter", On: sample.Date(1, 6), Hands: "Assistant", Minutes: 22, Duty: "beard bath"},
+		{Dog: "Moss", On: sample.Date(1, 5), Hands: "Handler", Minutes: 31, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.2}}},
+		{Dog: "Sorrel", On: sample.Date(1, 7), Hands: "Handler", Minutes: 47.5},
+		{Dog: "Sorrel", On: sample.Date(1, 5), Hands: "Handler", Minutes: 40, Stopped: true},
+		{Dog: "Gone", On: sample.Date(1, 5), Minutes: 10, Duty: "nails"},
+		{Dog: "Sorrel", On: sample.Date(2, 1), Hands: "Handler", Minutes: 99},
 	}
 }
 
 func january(t *testing.T, terms Terms) Account {
 	t.Helper()
-	terms.From, terms.To = date(1, 1), date(1, 31)
+	terms.From, terms.To = sample.Date(1, 1), sample.Date(1, 31)
 	a, err := NewAccount(twoOwners, someWork(), terms)
 	if err != nil {
 		t.Fatal(err)
@@ -136,7 +137,7 @@ func TestAccountsAddUp(t *testing.T) {
 			m := rapid.Int64Range(1, 30000).Draw(rt, "hundredths")
 			w := kennel.Work{
 				Dog: rapid.SampledFrom([]string{"Sorrel", "Moss", "Pewter", "Gone"}).Draw(rt, "dog"), Minutes: kennel.Minutes(hundredths(m).minutes()),
-				On: date(1, rapid.IntRange(1, 31).Draw(rt, "day")), Hands: rapid.SampledFrom([]string{"Handler", "Assistant", ""}).Draw(rt, "hands"),
+				On: sample.Date(1, rapid.IntRange(1, 31).Draw(rt, "day")), Hands: rapid.SampledFrom([]string{"Handler", "Assistant", ""}).Draw(rt, "hands"),
 			}
 			recorded += hundredths(m)
 			work = append(work, w)
@@ -186,7 +187,7 @@ func TestAccountsAddUp(t *testing.T) {
 func TestAccountsAreSafeWithHostileNames(t *testing.T) {
 	for _, name := range hostileNames {
 		k := kennel.Kennel{Name: name, Dogs: []kennel.Dog{{Name: name, Owner: name}}}
-		a, err := NewAccount(k, []kennel.Work{{Dog: name, On: date(1, 5), Hands: name, Minutes: 5, Duty: name}}, Terms{})
+		a, err := NewAccount(k, []kennel.Work{{Dog: name, On: sample.Date(1, 5), Hands: name, Minutes: 5, Duty: name}}, Terms{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -12,26 +12,27 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/optimize/learn"
+	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
 
 func sampleEntries(name string) []optimize.Entry {
 	return []optimize.Entry{
 		{
-			Show: name, Dog: name, On: date(3, 20), Closes: date(3, 2), Chance: 0.5, Named: true, Score: 91.4, Low: 80, High: 95, Likely: 0.91,
+			Show: name, Dog: name, On: sample.Date(3, 20), Closes: sample.Date(3, 2), Chance: 0.5, Named: true, Score: 91.4, Low: 80, High: 95, Likely: 0.91,
 			WorstArea: kennel.AreaRibs, WorstScore: 60, Why: "58 % is under 11 weeks", Gain: 0.7, Own: 0.9, Hours: 2.5,
 			Dogs: []optimize.DogChange{{Dog: name, Before: 2, After: 1.8}}, Out: []optimize.OutOfCoat{{Dog: name, Show: name, Before: 81, After: 79}},
 			Advice: optimize.AdviceWait, Reason: name + " would no longer be in coat",
 		},
-		{Show: "Far off", Dog: name, On: date(12, 20), Chance: 0.3, Advice: optimize.AdviceWait, Reason: "it is after the weeks planned"},
+		{Show: "Far off", Dog: name, On: sample.Date(12, 20), Chance: 0.3, Advice: optimize.AdviceWait, Reason: "it is after the weeks planned"},
 	}
 }
 
 func sampleAhead(name string) []optimize.Ahead {
 	return []optimize.Ahead{
-		{Dog: name, State: kennel.StateInCoat, Score: 91, Earliest: date(1, 5), Likely: 0.9, Windows: []kennel.Window{{From: date(1, 5), To: date(2, 7)}}, Most: 99, MostOn: date(1, 11)},
-		{Dog: name, State: kennel.StateComingIn, Score: 12, Most: 64, MostOn: date(2, 1), WorstArea: kennel.AreaRibs, Why: "58 % is under 11 weeks"},
-		{Dog: name, State: kennel.StateInCoat, Score: 80, Earliest: date(1, 5), Likely: 0.5, Most: 79, MostOn: date(1, 4)},
+		{Dog: name, State: kennel.StateInCoat, Score: 91, Earliest: sample.Date(1, 5), Likely: 0.9, Windows: []kennel.Window{{From: sample.Date(1, 5), To: sample.Date(2, 7)}}, Most: 99, MostOn: sample.Date(1, 11)},
+		{Dog: name, State: kennel.StateComingIn, Score: 12, Most: 64, MostOn: sample.Date(2, 1), WorstArea: kennel.AreaRibs, Why: "58 % is under 11 weeks"},
+		{Dog: name, State: kennel.StateInCoat, Score: 80, Earliest: sample.Date(1, 5), Likely: 0.5, Most: 79, MostOn: sample.Date(1, 4)},
 	}
 }
 
@@ -42,10 +43,10 @@ func sampleLearned(name string) []learn.Dog {
 			Areas: []learn.Area{{Area: kennel.AreaRibs, Growth: learn.Estimate{Value: 1.1, SD: 0.06, Low: 1, High: 1.2, Records: 3}}},
 			Pace:  learn.Estimate{Value: 1, SD: 0.2, Low: 0.7, High: 1.4, Told: 1},
 			Records: []learn.Record{
-				{On: date(1, 4), Area: kennel.AreaRibs, What: learn.WhatLength, Seen: 400, Expected: 42, Trust: 0.01},
-				{On: date(1, 4), What: learn.WhatMinutes, Seen: 40, Expected: 42, Trust: 1},
+				{On: sample.Date(1, 4), Area: kennel.AreaRibs, What: learn.WhatLength, Seen: 400, Expected: 42, Trust: 0.01},
+				{On: sample.Date(1, 4), What: learn.WhatMinutes, Seen: 40, Expected: 42, Trust: 1},
 			},
-			Unused: []learn.Unused{{On: date(1, 3), Area: kennel.AreaEars, What: learn.WhatShowable, Why: "its pattern has no such area"}},
+			Unused: []learn.Unused{{On: sample.Date(1, 3), Area: kennel.AreaEars, What: learn.WhatShowable, Why: "its pattern has no such area"}},
 		},
 		{Dog: "Quill", Growth: learn.Estimate{Value: 1, SD: 0.1, Low: 0.9, High: 1.1, Told: 1}, Pace: learn.Estimate{Value: 1, Told: 1}},
 	}
@@ -54,18 +55,26 @@ func sampleLearned(name string) []learn.Dog {
 // advices are the reports that are not of a plan, by name: text, JSON and CSV with somebody's name in them.
 var advices = map[string][3]func(io.Writer, string, Look) error{
 	"entries": {
-		func(w io.Writer, n string, l Look) error { return Entries(w, n, sampleEntries(n), date(1, 5), l) },
-		func(w io.Writer, n string, _ Look) error { return EntriesJSON(w, n, sampleEntries(n), date(1, 5)) },
+		func(w io.Writer, n string, l Look) error {
+			return Entries(w, n, sampleEntries(n), sample.Date(1, 5), l)
+		},
+		func(w io.Writer, n string, _ Look) error {
+			return EntriesJSON(w, n, sampleEntries(n), sample.Date(1, 5))
+		},
 		func(w io.Writer, n string, _ Look) error { return EntriesCSV(w, sampleEntries(n)) },
 	},
 	"ahead": {
-		func(w io.Writer, n string, l Look) error { return Ahead(w, n, sampleAhead(n), date(1, 5), l) },
-		func(w io.Writer, n string, _ Look) error { return AheadJSON(w, n, sampleAhead(n), date(1, 5)) },
+		func(w io.Writer, n string, l Look) error { return Ahead(w, n, sampleAhead(n), sample.Date(1, 5), l) },
+		func(w io.Writer, n string, _ Look) error { return AheadJSON(w, n, sampleAhead(n), sample.Date(1, 5)) },
 		func(w io.Writer, n string, _ Look) error { return AheadCSV(w, sampleAhead(n)) },
 	},
 	"learned": {
-		func(w io.Writer, n string, l Look) error { return Learned(w, n, sampleLearned(n), date(1, 5), l) },
-		func(w io.Writer, n string, _ Look) error { return LearnedJSON(w, n, sampleLearned(n), date(1, 5)) },
+		func(w io.Writer, n string, l Look) error {
+			return Learned(w, n, sampleLearned(n), sample.Date(1, 5), l)
+		},
+		func(w io.Writer, n string, _ Look) error {
+			return LearnedJSON(w, n, sampleLearned(n), sample.Date(1, 5))
+		},
 		func(w io.Writer, n string, _ Look) error { return LearnedCSV(w, sampleLearned(n)) },
 	},
 }
@@ -81,7 +90,7 @@ func adviceOf(t *testing.T, f func(io.Writer, string, Look) error, name string, 
 
 func TestAdviceFitsThePageAndReadsBackWhateverTheNames(t *testing.T) {
 	for report, as := range advices {
-		for _, who := range []string{"Sorrel", terminalName, formulaName, hebrewName, longName, "\xff\xfe", ""} {
+		for _, who := range []string{"Sorrel", sample.TerminalName, sample.FormulaName, sample.HebrewName, sample.LongName, "\xff\xfe", ""} {
 			page := adviceOf(t, as[0], who, Look{Columns: LeastColumns})
 			if !utf8.ValidString(page) || strings.ContainsAny(page, "\x1b\u202e") {
 				t.Errorf("%s lets %q through", report, who)
@@ -132,7 +141,7 @@ func TestAdviceSaysWhatTheHandlerNeeds(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := Entries(&b, "Thornfield", nil, date(1, 5), Look{}); err != nil || !strings.Contains(b.String(), "No show ahead is only hoped for.") {
+	if err := Entries(&b, "Thornfield", nil, sample.Date(1, 5), Look{}); err != nil || !strings.Contains(b.String(), "No show ahead is only hoped for.") {
 		t.Errorf("%q, %v", b.String(), err)
 	}
 }

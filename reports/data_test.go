@@ -14,6 +14,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/sample"
 )
 
 type dataReport func(io.Writer, optimize.Result) error
@@ -34,8 +35,8 @@ func bytesOf(t *testing.T, f dataReport, r optimize.Result) []byte {
 // RFC 4180: lines end in CRLF, every row has as many fields as the header, quotes are doubled.
 func TestCSVReadsBackWithHostileNames(t *testing.T) {
 	for name, report := range csvReports {
-		for _, who := range []string{"Sorrel", formulaName, terminalName, "+1", "-1", "@x", "\tx", "\rx", "a,b\"c", "＝x", "  =x", "\x00"} {
-			data := bytesOf(t, report, hostile(who))
+		for _, who := range []string{"Sorrel", sample.FormulaName, sample.TerminalName, "+1", "-1", "@x", "\tx", "\rx", "a,b\"c", "＝x", "  =x", "\x00"} {
+			data := bytesOf(t, report, sample.Hostile(who))
 			if bytes.Contains(bytes.ReplaceAll(data, []byte("\r\n"), nil), []byte("\n")) {
 				t.Errorf("%s with %q has a line end that is not CRLF", name, who)
 			}
@@ -77,7 +78,7 @@ func TestCellsAreSafeAndOtherwiseUntouched(t *testing.T) {
 }
 
 func TestWorkloadAddsUpToThePlan(t *testing.T) {
-	r := sample()
+	r := sample.Result()
 	var plan planDoc
 	if err := json.Unmarshal(bytesOf(t, PlanJSON, r), &plan); err != nil {
 		t.Fatal(err)
@@ -163,7 +164,7 @@ func TestSharingOutKeepsEveryHundredth(t *testing.T) {
 
 func TestPlanJSONKeepsItsNames(t *testing.T) {
 	var doc map[string]any
-	if err := json.Unmarshal(bytesOf(t, PlanJSON, sample()), &doc); err != nil {
+	if err := json.Unmarshal(bytesOf(t, PlanJSON, sample.Result()), &doc); err != nil {
 		t.Fatal(err)
 	}
 	has := func(where string, v any, keys ...string) map[string]any {
@@ -207,7 +208,7 @@ func TestAnEmptyPlanHasListsNotNull(t *testing.T) {
 }
 
 func TestNumbersThatAreNotFiniteAreAnError(t *testing.T) {
-	r := sample()
+	r := sample.Result()
 	r.Season.Bound = math.Inf(1)
 	if err := PlanJSON(io.Discard, r); err == nil {
 		t.Error("an infinite bound was written")
@@ -216,18 +217,18 @@ func TestNumbersThatAreNotFiniteAreAnError(t *testing.T) {
 
 func TestTheSamePlanGivesTheSameBytes(t *testing.T) {
 	for name, f := range csvReports {
-		if !bytes.Equal(bytesOf(t, f, sample()), bytesOf(t, f, sample())) {
+		if !bytes.Equal(bytesOf(t, f, sample.Result()), bytesOf(t, f, sample.Result())) {
 			t.Errorf("%s differs", name)
 		}
 	}
-	if !bytes.Equal(bytesOf(t, WorkloadJSON, sample()), bytesOf(t, WorkloadJSON, sample())) {
+	if !bytes.Equal(bytesOf(t, WorkloadJSON, sample.Result()), bytesOf(t, WorkloadJSON, sample.Result())) {
 		t.Error("workload JSON differs")
 	}
 }
 
 // The sheet's rows hold all the minutes of the days and nothing else.
 func TestTheSheetsMinutesAreThoseOfTheDays(t *testing.T) {
-	r := sample()
+	r := sample.Result()
 	rows, err := csv.NewReader(bytes.NewReader(bytesOf(t, SheetCSV, r))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
@@ -281,7 +282,7 @@ func TestTheDaysAreInJSONUnderTheirNames(t *testing.T) {
 			}
 			LeftOut []struct{ Week, Dog, Area, Duty, Why string } `json:"left_out"`
 		}
-		if err := json.Unmarshal(bytesOf(t, f, sample()), &doc); err != nil {
+		if err := json.Unmarshal(bytesOf(t, f, sample.Result()), &doc); err != nil {
 			t.Fatal(err)
 		}
 		if len(doc.Days) != 7 || len(doc.LeftOut) != 2 {

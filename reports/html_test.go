@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"tuckup/reports/sample"
 	"tuckup/reports/say"
 
 	"golang.org/x/net/html"
@@ -17,7 +18,7 @@ import (
 const scriptName = `<script>alert("x")</script>'><img src=x onerror=alert(1)>&amp;`
 
 // hostileNames are what people may call a dog, a show or themselves.
-var hostileNames = []string{scriptName, formulaName, terminalName, hebrewName, longName, strings.Repeat("ab ", 67), "犬🐕\U0001F9AE", `"quoted" & 'so'`, ""}
+var hostileNames = []string{scriptName, sample.FormulaName, sample.TerminalName, sample.HebrewName, sample.LongName, strings.Repeat("ab ", 67), "犬🐕\U0001F9AE", `"quoted" & 'so'`, ""}
 
 // voids are the elements that have no end tag.
 var voids = []atom.Atom{atom.Meta, atom.Br, atom.Hr, atom.Img, atom.Input, atom.Link, atom.Wbr, atom.Col}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"tuckup/optimize"
+	"tuckup/reports/sample"
 )
 
 // What an owner is sent must not say whose hours an entry takes.
@@ -13,7 +14,7 @@ func TestAdviceOnAPageNamesNoOtherDog(t *testing.T) {
 	all[0].Dogs = []optimize.DogChange{{Dog: "Moss", Before: 2, After: 1.8}}
 	all[0].Out = []optimize.OutOfCoat{{Dog: "Moss", Show: "Brackenmere", Before: 81, After: 79}}
 	all[0].Reason = "Moss would no longer be in coat"
-	got := AdviceOn(all, date(1, 5))
+	got := AdviceOn(all, sample.Date(1, 5))
 	want := []Advice{
 		{"Sorrel", "Wait: Sorrel on Sat 20 Mar, entries close Tue 2 Mar; readiness 91, 91 % likely to be in coat"},
 		{"Sorrel", "Wait: Far off on Mon 20 Dec"},
@@ -31,7 +32,7 @@ func TestAdviceOnAPageNamesNoOtherDog(t *testing.T) {
 func TestAdviceOnAPageSaysWhatIsShort(t *testing.T) {
 	all := sampleEntries("Sorrel")[:1]
 	all[0].Score = 71
-	if got := AdviceOn(all, date(1, 5))[0].Words; !strings.HasSuffix(got, "readiness 71, 91 % likely to be in coat (ribs: 58 % is under 11 weeks)") {
+	if got := AdviceOn(all, sample.Date(1, 5))[0].Words; !strings.HasSuffix(got, "readiness 71, 91 % likely to be in coat (ribs: 58 % is under 11 weeks)") {
 		t.Error(got)
 	}
 }

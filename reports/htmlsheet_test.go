@@ -13,11 +13,12 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports/desk/visit"
+	"tuckup/reports/sample"
 )
 
 func TestTheSheetsPageIsSoundWhateverTheNames(t *testing.T) {
 	for _, who := range hostileNames {
-		page := bytesOf(t, SheetHTML, hostile(who))
+		page := bytesOf(t, SheetHTML, sample.Hostile(who))
 		for _, wrong := range badHTML(page) {
 			t.Errorf("with %q: %s", who, wrong)
 		}
@@ -25,14 +26,14 @@ func TestTheSheetsPageIsSoundWhateverTheNames(t *testing.T) {
 			t.Errorf("%q is not escaped", who)
 		}
 	}
-	for _, wrong := range badHTML(bytesOf(t, SheetHTML, optimize.Result{On: date(1, 4)})) {
+	for _, wrong := range badHTML(bytesOf(t, SheetHTML, optimize.Result{On: sample.Date(1, 4)})) {
 		t.Errorf("without days: %s", wrong)
 	}
 }
 
 func TestTheSheetsPageHasABoxForEveryTouchDutyAndBath(t *testing.T) {
-	page := string(bytesOf(t, SheetHTML, sample()))
-	if got, want := strings.Count(page, `<span class="tick">`), strings.Count(pageOf(t, Sheet, sample(), Look{}), box); got != want || want == 0 {
+	page := string(bytesOf(t, SheetHTML, sample.Result()))
+	if got, want := strings.Count(page, `<span class="tick">`), strings.Count(pageOf(t, Sheet, sample.Result(), Look{}), box); got != want || want == 0 {
 		t.Errorf("%d boxes, the text has %d", got, want)
 	}
 	for _, want := range []string{
@@ -49,7 +50,7 @@ func TestTheSheetsPageHasABoxForEveryTouchDutyAndBath(t *testing.T) {
 // What hangs on the wall is one sheet of paper, also for twelve dogs with two sessions each; a week of twice that shows
 // that pages are counted.
 func TestTheSheetOfTwelveDogsPrintsOnOnePage(t *testing.T) {
-	twice := fullWeek()
+	twice := sample.FullWeek()
 	for d := range twice.Timetable.Days {
 		day := &twice.Timetable.Days[d]
 		day.Hands = append(day.Hands, day.Hands...)
@@ -58,7 +59,7 @@ func TestTheSheetOfTwelveDogsPrintsOnOnePage(t *testing.T) {
 		name string
 		r    optimize.Result
 		one  bool
-	}{{"twelve dogs", fullWeek(), true}, {"two dogs", sample(), true}, {"twenty-four dogs", twice, false}} {
+	}{{"twelve dogs", sample.FullWeek(), true}, {"two dogs", sample.Result(), true}, {"twenty-four dogs", twice, false}} {
 		for _, paper := range []string{"A4", "Letter"} {
 			if pages := printedPages(t, bytesOf(t, SheetHTML, c.r), paper); (pages == 1) != c.one || pages == 0 {
 				t.Errorf("%s on %s: %d pages", c.name, paper, pages)
@@ -68,11 +69,11 @@ func TestTheSheetOfTwelveDogsPrintsOnOnePage(t *testing.T) {
 }
 
 func TestLettersAreAsLargeAsTheWorkLeavesRoomFor(t *testing.T) {
-	few, many := letterSize(htmlDays(sample().Timetable), nil), letterSize(htmlDays(fullWeek().Timetable), nil)
+	few, many := letterSize(htmlDays(sample.Result().Timetable), nil), letterSize(htmlDays(sample.FullWeek().Timetable), nil)
 	if few != largestLetters || many >= few || many < smallestLetters {
 		t.Errorf("two dogs in %v pt, twelve in %v pt", few, many)
 	}
-	if notes := letterSize(htmlDays(sample().Timetable), strings.Split(strings.Repeat("left out,", 60), ",")); notes >= few {
+	if notes := letterSize(htmlDays(sample.Result().Timetable), strings.Split(strings.Repeat("left out,", 60), ",")); notes >= few {
 		t.Errorf("sixty notes leave room for %v pt", notes)
 	}
 }

@@ -13,12 +13,13 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
 
 // told is a string in which everybody and everything has the name.
 func told(name string) (kennel.Kennel, DogTold, WorkTold, []HistoryRow, optimize.Changes) {
-	on := date(1, 4)
+	on := sample.Date(1, 4)
 	dog := kennel.Dog{
 		Name: name, Pattern: "wire-fox-terrier", Owner: name, Here: []kennel.Span{{From: on, Why: name}, {To: on + 9}},
 		All: []kennel.Layer{{Share: 0.6, Pulled: on - 90}, {Share: 0.4, Pulled: on - 30}}, Areas: []kennel.AreaCoat{{Area: kennel.AreaBack, Layers: []kennel.Layer{{Share: 1, Pulled: on}}}},
@@ -54,7 +55,7 @@ func told(name string) (kennel.Kennel, DogTold, WorkTold, []HistoryRow, optimize
 // lists are the lists of a told string in all their forms.
 func lists(name string, l Look) map[string][3]func(io.Writer) error {
 	k, dog, work, history, changes := told(name)
-	on := date(1, 4)
+	on := sample.Date(1, 4)
 	return map[string][3]func(io.Writer) error{
 		"dogs":    {func(w io.Writer) error { return DogList(w, k, l) }, func(w io.Writer) error { return DogListJSON(w, k) }, func(w io.Writer) error { return DogListCSV(w, k) }},
 		"dog":     {func(w io.Writer) error { return DogShow(w, dog, on, l) }, func(w io.Writer) error { return DogShowJSON(w, dog) }, func(w io.Writer) error { return DogShowCSV(w, dog) }},
@@ -77,7 +78,7 @@ func listed(t *testing.T, write func(io.Writer) error) string {
 
 func TestEveryListCanBeReadWhateverTheNames(t *testing.T) {
 	for _, columns := range []int{LeastColumns, Columns} {
-		for _, who := range []string{"Sorrel", terminalName, formulaName, hebrewName, longName, "\xff\xfe", "🐶👨‍👩‍👧", "", "a,b\"c", "+1"} {
+		for _, who := range []string{"Sorrel", sample.TerminalName, sample.FormulaName, sample.HebrewName, sample.LongName, "\xff\xfe", "🐶👨‍👩‍👧", "", "a,b\"c", "+1"} {
 			for name, forms := range lists(who, Look{Columns: columns}) {
 				page := listed(t, forms[0])
 				if !utf8.ValidString(page) || strings.ContainsFunc(page, func(r rune) bool { return r != '\n' && unicode.Is(unicode.Cc, r) || r == '\u202e' }) {
@@ -109,7 +110,7 @@ func TestEveryListCanBeReadWhateverTheNames(t *testing.T) {
 
 func TestChangesSayWhatChangedAndWhoPays(t *testing.T) {
 	_, _, _, _, c := told("Sorrel")
-	page := strings.Join(strings.Fields(listed(t, func(w io.Writer) error { return Changes(w, c, date(1, 4), Look{}) })), " ")
+	page := strings.Join(strings.Fields(listed(t, func(w io.Writer) error { return Changes(w, c, sample.Date(1, 4), Look{}) })), " ")
 	for _, want := range []string{
 		"The season loses 0.75 points: 10.00 before, 9.25 after.",
 		"moved Sorrel Tue 5 Jan 09:05 Sorrel -> week of 11 January",

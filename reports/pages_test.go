@@ -11,6 +11,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
 
@@ -49,11 +50,11 @@ func pictured(r optimize.Result) optimize.Result {
 func records(name, dog string) Records {
 	return Records{
 		Work: []kennel.Work{
-			{Dog: dog, On: date(1, 4), Hands: name, Minutes: 42, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.2}}, Note: "note " + name},
-			{Dog: dog, On: date(1, 2), Hands: name, Minutes: 10.5, Duty: name},
+			{Dog: dog, On: sample.Date(1, 4), Hands: name, Minutes: 42, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.2}}, Note: "note " + name},
+			{Dog: dog, On: sample.Date(1, 2), Hands: name, Minutes: 10.5, Duty: name},
 			{Dog: dog, On: kennel.NewDate(2026, 12, 30), Minutes: 77, Duty: "bath"},
 		},
-		Measures: []kennel.Measure{{Dog: dog, On: date(1, 3), Area: kennel.AreaRibs, Length: 38, Note: "length " + name}},
+		Measures: []kennel.Measure{{Dog: dog, On: sample.Date(1, 3), Area: kennel.AreaRibs, Length: 38, Note: "length " + name}},
 		Advice:   []Advice{{Dog: dog, Words: "Enter " + name}},
 	}
 }
@@ -63,7 +64,7 @@ func TestEveryPageIsValidWhateverTheNames(t *testing.T) {
 		if name == "" {
 			continue // the hostile sample needs a name
 		}
-		r := pictured(hostile(name))
+		r := pictured(sample.Hostile(name))
 		x := records(name, r.Kennel.Dogs[0].Name)
 		for _, private := range []bool{false, true} {
 			x.Private = private
@@ -95,14 +96,14 @@ func TestPagesOfAnEmptyKennelAreValid(t *testing.T) {
 		if what == "dog" || what == "owner" {
 			continue // there is none
 		}
-		if wrong := badHTML(bytesOf(t, page, optimize.Result{On: date(1, 4), Week0: date(1, 4)})); len(wrong) > 0 {
+		if wrong := badHTML(bytesOf(t, page, optimize.Result{On: sample.Date(1, 4), Week0: sample.Date(1, 4)})); len(wrong) > 0 {
 			t.Errorf("%s: %s", what, strings.Join(wrong, "; "))
 		}
 	}
 }
 
 func TestTheHandlersNotesAreNotForTheOwner(t *testing.T) {
-	r := pictured(sample())
+	r := pictured(sample.Result())
 	x := records("Handler", "Sorrel")
 	x.Private = true
 	of := func(page string) string { return string(bytesOf(t, pageReports(x)[page], r)) }
@@ -122,8 +123,8 @@ func TestTheHandlersNotesAreNotForTheOwner(t *testing.T) {
 // Only the month that holds today counts, and only the owner's dogs.
 func TestAnOwnerIsToldTheHoursOfTheMonth(t *testing.T) {
 	x := records("Handler", "Sorrel")
-	x.Work = append(x.Work, kennel.Work{Dog: "Moss", On: date(1, 4), Minutes: 500, Duty: "bath"})
-	page := string(bytesOf(t, pageReports(x)["owner"], pictured(sample())))
+	x.Work = append(x.Work, kennel.Work{Dog: "Moss", On: sample.Date(1, 4), Minutes: 500, Duty: "bath"})
+	page := string(bytesOf(t, pageReports(x)["owner"], pictured(sample.Result())))
 	if !strings.Contains(page, `<data value="52.5">`) || !strings.Contains(page, "Hours spent in January 2027") {
 		t.Error("42 and 10.5 minutes of January are not told")
 	}
@@ -134,7 +135,7 @@ func TestAnOwnerIsToldTheHoursOfTheMonth(t *testing.T) {
 
 func TestAPageOfNobodyIsRefused(t *testing.T) {
 	for what, err := range map[string]error{
-		"dog": DogHTML(io.Discard, sample(), "Sorel", Records{}), "owner": OwnerHTML(io.Discard, sample(), "", Records{}),
+		"dog": DogHTML(io.Discard, sample.Result(), "Sorel", Records{}), "owner": OwnerHTML(io.Discard, sample.Result(), "", Records{}),
 	} {
 		var e *kennel.InputError
 		if !errors.As(err, &e) || e.Field != what || e.Try == "" {
@@ -145,7 +146,7 @@ func TestAPageOfNobodyIsRefused(t *testing.T) {
 
 // Parts of the whole are parts: they sum to 1, and a dog that needs more than it gets has more of the need.
 func TestTheBalanceIsOfTheWholeStrings(t *testing.T) {
-	b := newBalanceDoc(pictured(sample()))
+	b := newBalanceDoc(pictured(sample.Result()))
 	var hours, need float64
 	for _, s := range b.Dogs {
 		hours += s.PartOfHours

@@ -6,11 +6,12 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
 
 func TestTheSheetHasABoxForEveryTouchDutyAndBath(t *testing.T) {
-	r := sample()
+	r := sample.Result()
 	want, sessions := 0, 0
 	for _, d := range r.Timetable.Days {
 		for _, h := range d.Hands {
@@ -40,7 +41,7 @@ func TestTheSheetHasABoxForEveryTouchDutyAndBath(t *testing.T) {
 }
 
 func TestTheSheetSaysWhatToDoWhen(t *testing.T) {
-	page := pageOf(t, Sheet, sample(), Look{})
+	page := pageOf(t, Sheet, sample.Result(), Look{})
 	flat := strings.Join(strings.Fields(page), " ")
 	for _, want := range []string{
 		"Thornfield work for Tuesday 5 to Monday 11 January 2027",
@@ -65,15 +66,9 @@ func TestTheSheetSaysWhatToDoWhen(t *testing.T) {
 	}
 }
 
-// A session that a break cuts in two is one session: on the sheet it goes on after the break, in the calendar and in the
-// plan it is one.
+// A session that a break cuts in two is one session: on the sheet it goes on after the break, in the plan it is one.
 func TestASessionCutByABreakIsOneSession(t *testing.T) {
-	r := sample()
-	hands := &r.Timetable.Days[0].Hands[0]
-	rest := hands.Items[0]
-	rest.Start, rest.End, rest.SetUp = hands.Items[2].Start, hands.Items[2].Start+20, 0
-	rest.Areas = []optimize.AreaWork{{Area: kennel.AreaBack, Share: 0.2, Minutes: 20, Work: kennel.SkillJacket}}
-	hands.Items[2] = rest
+	r := sample.BrokenSession()
 	flat := strings.Join(strings.Fields(pageOf(t, Sheet, r, Look{})), " ")
 	for _, want := range []string{
 		"Handler, 1 session, 1 h 03", "20 min 09:43-09:53 break 10:00-10:20 SORREL again [ ] back about 1 in 5 20 min took ______",
@@ -82,17 +77,13 @@ func TestASessionCutByABreakIsOneSession(t *testing.T) {
 			t.Errorf("no %q in %s", want, flat)
 		}
 	}
-	e := eventOf(t, readBack(t, calendarOf(t, r, nil, noon)), "Sorrel: skirt line first, 3 areas")
-	if got := e.Props.Get("DTEND").Value; got != "20270105T102000" {
-		t.Errorf("ends at %s", got)
-	}
-	if got := onDays(sessionDays(r.Timetable, date(1, 4), "Sorrel")); got != ", Tue and Thu" {
+	if got := onDays(sessionDays(r.Timetable, sample.Date(1, 4), "Sorrel")); got != ", Tue and Thu" {
 		t.Errorf("days %q", got)
 	}
 }
 
 func TestADayWithoutWorkIsOneLine(t *testing.T) {
-	r := optimize.Result{On: date(1, 4), Timetable: optimize.Timetable{Days: []optimize.Day{{On: date(1, 4)}, {On: date(1, 5)}}}}
+	r := optimize.Result{On: sample.Date(1, 4), Timetable: optimize.Timetable{Days: []optimize.Day{{On: sample.Date(1, 4)}, {On: sample.Date(1, 5)}}}}
 	page := pageOf(t, Sheet, r, Look{})
 	for _, want := range []string{"MONDAY 4 JANUARY  no work\nTUESDAY 5 JANUARY  no work\n", "There is no work on these days.\n"} {
 		if !strings.Contains(page, want) {
@@ -104,12 +95,12 @@ func TestADayWithoutWorkIsOneLine(t *testing.T) {
 func TestTheSheetNamesItsDays(t *testing.T) {
 	for want, days := range map[string][]kennel.Date{
 		"Tuesday 5 January 2027":                           nil,
-		"Wednesday 6 January 2027":                         {date(1, 6)},
-		"Monday 4 to Sunday 10 January 2027":               {date(1, 4), date(1, 10)},
-		"Friday 29 January to Sunday 7 February 2027":      {date(1, 29), date(2, 7)},
-		"Friday 31 December 2027 to Sunday 2 January 2028": {date(12, 31), kennel.NewDate(2028, 1, 2)},
+		"Wednesday 6 January 2027":                         {sample.Date(1, 6)},
+		"Monday 4 to Sunday 10 January 2027":               {sample.Date(1, 4), sample.Date(1, 10)},
+		"Friday 29 January to Sunday 7 February 2027":      {sample.Date(1, 29), sample.Date(2, 7)},
+		"Friday 31 December 2027 to Sunday 2 January 2028": {sample.Date(12, 31), kennel.NewDate(2028, 1, 2)},
 	} {
-		r := optimize.Result{On: date(1, 5)}
+		r := optimize.Result{On: sample.Date(1, 5)}
 		for _, d := range days {
 			r.Timetable.Days = append(r.Timetable.Days, optimize.Day{On: d})
 		}

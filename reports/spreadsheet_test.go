@@ -16,6 +16,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/sample"
 )
 
 // sheetCell is a cell of a spreadsheet as LibreOffice wrote it.
@@ -89,13 +90,13 @@ func TestASpreadsheetOpensTheCSVAndRunsNothing(t *testing.T) {
 		}
 		files = append(files, file)
 	}
-	formulas := []string{"=1+1", "+1+1", "@SUM(1)", "-1+1", formulaName, "  =1+1", "=HYPERLINK(\"http://example.org\")"}
+	formulas := []string{"=1+1", "+1+1", "@SUM(1)", "-1+1", sample.FormulaName, "  =1+1", "=HYPERLINK(\"http://example.org\")"}
 	for i, who := range formulas {
 		for name, report := range csvReports {
-			put(strings.ReplaceAll(name, " ", "-")+strconv.Itoa(i), bytesOf(t, report, hostile(who)))
+			put(strings.ReplaceAll(name, " ", "-")+strconv.Itoa(i), bytesOf(t, report, sample.Hostile(who)))
 		}
 		k := kennel.Kennel{Dogs: []kennel.Dog{{Name: who, Owner: who}}}
-		a, err := NewAccount(k, []kennel.Work{{Dog: who, On: date(1, 5), Hands: who, Minutes: 5, Duty: who}}, Terms{})
+		a, err := NewAccount(k, []kennel.Work{{Dog: who, On: sample.Date(1, 5), Hands: who, Minutes: 5, Duty: who}}, Terms{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -10,6 +10,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
 
@@ -29,8 +30,8 @@ func pageOf(t *testing.T, f textReport, r optimize.Result, l Look) string {
 func TestEveryPageFitsTheTerminalWhateverTheNames(t *testing.T) {
 	for asked, columns := range map[int]int{0: Columns, 1: LeastColumns, LeastColumns: LeastColumns, 80: 80, 1000: Columns} {
 		for name, report := range textReports {
-			for _, who := range []string{"Thornfield", terminalName, formulaName, hebrewName, longName, "\xff\xfe", "🐶👨‍👩‍👧", ""} {
-				page := pageOf(t, report, hostile(who), Look{Columns: asked})
+			for _, who := range []string{"Thornfield", sample.TerminalName, sample.FormulaName, sample.HebrewName, sample.LongName, "\xff\xfe", "🐶👨‍👩‍👧", ""} {
+				page := pageOf(t, report, sample.Hostile(who), Look{Columns: asked})
 				if !utf8.ValidString(page) {
 					t.Errorf("%s with %q is not UTF-8", name, who)
 				}
@@ -51,17 +52,17 @@ func TestEveryPageFitsTheTerminalWhateverTheNames(t *testing.T) {
 
 func TestColourOnlyWhereAskedFor(t *testing.T) {
 	for name, report := range textReports {
-		if strings.Contains(pageOf(t, report, sample(), Look{}), "\x1b") {
+		if strings.Contains(pageOf(t, report, sample.Result(), Look{}), "\x1b") {
 			t.Errorf("%s writes terminal codes without being asked", name)
 		}
-		if !strings.Contains(pageOf(t, report, sample(), Look{Colour: true}), "\x1b[1m") {
+		if !strings.Contains(pageOf(t, report, sample.Result(), Look{Colour: true}), "\x1b[1m") {
 			t.Errorf("%s has no bold heading", name)
 		}
 	}
 }
 
 func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
-	page := strings.Join(strings.Fields(pageOf(t, Plan, sample(), Look{})), " ")
+	page := strings.Join(strings.Fields(pageOf(t, Plan, sample.Result(), Look{})), " ")
 	for _, want := range []string{
 		"Thornfield week of 4 January 2027",
 		"Do first: Sorrel, skirt line: " + kennel.ShareWords(1./17) + ", 10 min; Brackenmere Terrier Club in 10 weeks.",
@@ -89,20 +90,20 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		}
 	}
 	if t.Failed() {
-		t.Log(pageOf(t, Plan, sample(), Look{}))
+		t.Log(pageOf(t, Plan, sample.Result(), Look{}))
 	}
 }
 
 func TestAnEmptyPlanStillPrints(t *testing.T) {
 	for name, report := range textReports {
-		if page := pageOf(t, report, optimize.Result{On: date(1, 4), Week0: date(1, 4)}, Look{}); page == "" {
+		if page := pageOf(t, report, optimize.Result{On: sample.Date(1, 4), Week0: sample.Date(1, 4)}, Look{}); page == "" {
 			t.Errorf("%s prints nothing", name)
 		}
 	}
 }
 
 func TestReadinessSaysTodayAndTheWindows(t *testing.T) {
-	page := strings.Join(strings.Fields(pageOf(t, Readiness, sample(), Look{})), " ")
+	page := strings.Join(strings.Fields(pageOf(t, Readiness, sample.Result(), Look{})), " ")
 	for _, want := range []string{
 		"Sorrel 90 in coat worst ribs 70: 58 % is under 11 weeks",
 		"Sorrel left alone 5 Jan to 1 Feb with the plan 5 Jan to 14 Feb, 1 Mar to 30 Jun",
@@ -133,7 +134,7 @@ func TestSeveralSessionsSayHowLongEachIs(t *testing.T) {
 }
 
 func TestEntriesAreToldWhereTheyAreStillToBeMade(t *testing.T) {
-	r := sample()
+	r := sample.Result()
 	at := r.Readiness[2]
 	for _, c := range []struct {
 		chance float64
@@ -153,7 +154,7 @@ func TestEntriesAreToldWhereTheyAreStillToBeMade(t *testing.T) {
 }
 
 func TestTheFirstThingIsMoreThanATouch(t *testing.T) {
-	r := sample()
+	r := sample.Result()
 	r.Weeks[0].Dogs[0].Areas[0].Minutes = 3
 	if got := firstThing(r.Weeks[0]); !strings.HasPrefix(got, "Do first: Sorrel, ears: about 1 in 8, 20 min") {
 		t.Errorf("got %q", got)
@@ -195,7 +196,7 @@ func TestHandsThatAreFullAreCalledSo(t *testing.T) {
 }
 
 func TestWithoutHoursNoWeekIsCalledLongEnough(t *testing.T) {
-	r := sample()
+	r := sample.Result()
 	r.Tight = nil
 	if got := say.Tight(r); got != "No week is short of hours." {
 		t.Errorf("got %q", got)
@@ -224,7 +225,7 @@ func TestWithoutHoursNoWeekIsCalledLongEnough(t *testing.T) {
 // The account by area is of the same minutes as the account by dog.
 func TestEveryPartOfTheWorkloadAddsUpToTheSame(t *testing.T) {
 	var totals []string
-	for _, line := range strings.Split(pageOf(t, Workload, sample(), Look{}), "\n") {
+	for _, line := range strings.Split(pageOf(t, Workload, sample.Result(), Look{}), "\n") {
 		if f := strings.Fields(line); len(f) > 0 && f[0] == "all" {
 			totals = append(totals, strings.Join(f[1:], " "))
 		}

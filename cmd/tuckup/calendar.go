@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tuckup/reports"
+	"tuckup/reports/calendar"
 )
 
 func (a *app) calendarCommand() *cobra.Command {
@@ -34,13 +34,13 @@ func (a *app) calendarCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			var was reports.Published
+			var was calendar.Published
 			if before != nil {
-				if was, err = reports.ReadCalendar(before, r.Kennel.Name); err != nil {
+				if was, err = calendar.Read(before, r.Kennel.Name); err != nil {
 					return usage("another path for --out", "%q %v", out, err)
 				}
 			}
-			return a.writeFiles([]outFile{{out, func(w io.Writer) error { return reports.Calendar(w, r, was, a.now()) }}})
+			return a.writeFiles([]outFile{{out, func(w io.Writer) error { return calendar.Write(w, r, was, a.now()) }}})
 		},
 	}
 	a.planFlags(c)

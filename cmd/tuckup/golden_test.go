@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"tuckup/reports"
+	"tuckup/reports/calendar"
 )
 
 const goldenDir = "../../testdata/golden/"
@@ -28,7 +29,7 @@ func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
 		"dog-moss.html": func(w io.Writer) error { return reports.DogHTML(w, r, "Moss", reports.Records{Private: true}) },
 		"sheet.txt":     sheetWriters(r, reports.Look{}).text,
 		"week.ics": func(w io.Writer) error {
-			return reports.Calendar(w, r, reports.Published{}, time.Date(2027, 1, 4, 7, 0, 0, 0, time.UTC))
+			return calendar.Write(w, r, calendar.Published{}, time.Date(2027, 1, 4, 7, 0, 0, 0, time.UTC))
 		},
 	} {
 		got := regexp.MustCompile(`"seconds": [0-9.]+`).ReplaceAll([]byte(written(t, write)), []byte(`"seconds": 0`))

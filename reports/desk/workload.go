@@ -9,6 +9,7 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/calendar"
 )
 
 type workloadPage struct {
@@ -102,15 +103,15 @@ func (d *Desk) calendar(w http.ResponseWriter, r *http.Request) error {
 func (p *published) write(r optimize.Result, d *Desk) ([]byte, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	var before reports.Published
+	var before calendar.Published
 	if p.last != nil {
 		var err error
-		if before, err = reports.ReadCalendar(p.last, r.Kennel.Name); err != nil {
-			before = reports.Published{} // the kennel has another name now
+		if before, err = calendar.Read(p.last, r.Kennel.Name); err != nil {
+			before = calendar.Published{} // the kennel has another name now
 		}
 	}
 	var b bytes.Buffer
-	if err := reports.Calendar(&b, r, before, d.opt.Now()); err != nil {
+	if err := calendar.Write(&b, r, before, d.opt.Now()); err != nil {
 		return nil, err
 	}
 	p.last = b.Bytes()

@@ -1,4 +1,5 @@
-package reports
+// Package sample has plans made by hand for the tests of reports, and names that try to do harm.
+package sample
 
 import (
 	"time"
@@ -10,31 +11,32 @@ import (
 // Names that try to do harm: a terminal's codes, a spreadsheet's formulas, text written right to left, a name far
 // too long.
 const (
-	terminalName = "Bad\x1b[2J\x1b]0;x\x07Dog\u202e\u009b31m"
-	formulaName  = "=cmd|' /C calc'!A0,\"x\"\r\ny"
-	hebrewName   = "כלב 12"
-	longName     = "Averyveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryverylongnameindeed of 犬犬犬犬犬犬犬犬犬犬犬犬犬犬犬犬"
+	TerminalName = "Bad\x1b[2J\x1b]0;x\x07Dog\u202e\u009b31m"
+	FormulaName  = "=cmd|' /C calc'!A0,\"x\"\r\ny"
+	HebrewName   = "כלב 12"
+	LongName     = "Averyveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryveryverylongnameindeed of 犬犬犬犬犬犬犬犬犬犬犬犬犬犬犬犬"
 )
 
-func date(month time.Month, day int) kennel.Date { return kennel.NewDate(2027, month, day) }
+// Date is a day of 2027, the year of the sample.
+func Date(month time.Month, day int) kennel.Date { return kennel.NewDate(2027, month, day) }
 
-// sample is a small plan of two weeks, made by hand.
-func sample() optimize.Result {
+// Result is a small plan of two weeks, made by hand.
+func Result() optimize.Result {
 	return optimize.Result{
 		Kennel: kennel.Kennel{
 			Name:  "Thornfield",
 			Hands: []kennel.Hands{{Name: "Handler"}, {Name: "Assistant"}},
 			Dogs:  []kennel.Dog{{Name: "Sorrel", Owner: "R. Calloway"}, {Name: "Moss", Owner: ""}},
-			Shows: []kennel.Show{{Name: "Fallowgate Open", On: kennel.NewDate(2028, 1, 8), EntriesClose: date(12, 20), Chance: 0.5}, {Name: "Ashgillan Show", On: kennel.NewDate(2028, 2, 5), Dogs: []string{"Moss"}}},
+			Shows: []kennel.Show{{Name: "Fallowgate Open", On: kennel.NewDate(2028, 1, 8), EntriesClose: Date(12, 20), Chance: 0.5}, {Name: "Ashgillan Show", On: kennel.NewDate(2028, 2, 5), Dogs: []string{"Moss"}}},
 		},
-		On: date(1, 5), Week0: date(1, 4),
+		On: Date(1, 5), Week0: Date(1, 4),
 		Season: optimize.Season{
 			Objective: 41.2, Bound: 41.3, Gap: 0.1 / 41.3, Seconds: 1.23456, Failures: 1, Rounds: 30,
-			HourPrice: []optimize.HourPrice{{Week: date(1, 11), Hands: "Handler", PointsPerHour: 0.41234567}},
+			HourPrice: []optimize.HourPrice{{Week: Date(1, 11), Hands: "Handler", PointsPerHour: 0.41234567}},
 		},
 		Weeks: []optimize.Week{
 			{
-				Week: date(1, 4), Hours: 27, Planned: (10.005 + 20.333333 + 12 + 12 + 33.3333335 + 10 + 10) / 60,
+				Week: Date(1, 4), Hours: 27, Planned: (10.005 + 20.333333 + 12 + 12 + 33.3333335 + 10 + 10) / 60,
 				Dogs: []optimize.DogWeek{
 					{
 						Dog: "Sorrel", Sessions: 1, Minutes: 30.338333, SetUp: 12,
@@ -65,21 +67,21 @@ func sample() optimize.Result {
 					},
 				},
 			},
-			{Week: date(1, 11), Hours: 0, Hands: []optimize.HandsWeek{{Hands: "Handler"}}},
+			{Week: Date(1, 11), Hours: 0, Hands: []optimize.HandsWeek{{Hands: "Handler"}}},
 		},
 		Readiness: []optimize.ShowReadiness{
 			{
-				Dog: "Sorrel", Show: "Brackenmere Terrier Club", On: date(3, 20), Chance: 1, Score: 91.6, Idle: 20, Low: 83.6, High: 97, Likely: 0.93333,
+				Dog: "Sorrel", Show: "Brackenmere Terrier Club", On: Date(3, 20), Chance: 1, Score: 91.6, Idle: 20, Low: 83.6, High: 97, Likely: 0.93333,
 				WorstArea: kennel.AreaRibs, WorstScore: 71.2, Why: "58 % is under 11 weeks",
 			},
-			{Dog: "Moss", Show: "Brackenmere Terrier Club", On: date(3, 20), Chance: 1, Score: 88, Low: 79.4, High: 91, Likely: 0.999, WorstArea: kennel.AreaBack, WorstScore: 80},
+			{Dog: "Moss", Show: "Brackenmere Terrier Club", On: Date(3, 20), Chance: 1, Score: 88, Low: 79.4, High: 91, Likely: 0.999, WorstArea: kennel.AreaBack, WorstScore: 80},
 			{Dog: "Moss", Show: "Fallowgate Open", On: kennel.NewDate(2028, 1, 8), Chance: 0.5, Score: 100, Low: 100, High: 100, Likely: 1, WorstArea: kennel.AreaBack, WorstScore: 99.6},
 		},
 		Outlooks: []optimize.Outlook{
 			{
 				Dog: "Sorrel", State: kennel.StateInCoat, Score: 90,
-				Idle:    []kennel.Window{{From: date(1, 5), To: date(2, 1)}},
-				Planned: []kennel.Window{{From: date(1, 5), To: date(2, 14)}, {From: date(3, 1), To: date(6, 30)}},
+				Idle:    []kennel.Window{{From: Date(1, 5), To: Date(2, 1)}},
+				Planned: []kennel.Window{{From: Date(1, 5), To: Date(2, 14)}, {From: Date(3, 1), To: Date(6, 30)}},
 				Areas: []optimize.AreaOutlook{
 					{Area: kennel.AreaBack, State: kennel.StateInCoat, Score: 95, Why: "12 % is over 18 weeks"},
 					{Area: kennel.AreaRibs, State: kennel.StateComingIn, Score: 70, Why: "58 % is under 11 weeks"},
@@ -89,15 +91,15 @@ func sample() optimize.Result {
 			{Dog: "Moss", State: kennel.StateBlown, Score: 5},
 		},
 		Cannot:    []optimize.Cannot{{What: "Moss at Fallowgate Open", Why: "its ribs need 11 weeks and there are 9"}},
-		Timetable: sampleTimetable(date(1, 5)),
+		Timetable: Timetable(Date(1, 5)),
 		Gathered:  optimize.Gathered{Points: 0.05, Moved: 12},
-		Tight:     &optimize.Tight{Week: date(3, 8), Hands: "Handler", PointsPerHour: 0.41, Dog: "Moss", Show: "Brackenmere Terrier Club"},
+		Tight:     &optimize.Tight{Week: Date(3, 8), Hands: "Handler", PointsPerHour: 0.41, Dog: "Moss", Show: "Brackenmere Terrier Club"},
 	}
 }
 
-// hostile is the sample with every name turned into one that tries to do harm.
-func hostile(name string) optimize.Result {
-	r := sample()
+// Hostile is the sample with every name turned into one that tries to do harm.
+func Hostile(name string) optimize.Result {
+	r := Result()
 	r.Kennel.Name = name
 	for i := range r.Kennel.Dogs {
 		r.Kennel.Dogs[i].Name = name + r.Kennel.Dogs[i].Name
@@ -123,7 +125,7 @@ func hostile(name string) optimize.Result {
 	for i := range r.Outlooks {
 		r.Outlooks[i].Dog = name
 	}
-	renameTimetable(&r.Timetable, name)
+	RenameTimetable(&r.Timetable, name)
 	r.Cannot[0] = optimize.Cannot{What: name, Why: name}
 	r.Tight.Dog, r.Tight.Show, r.Tight.Hands = name, name, name
 	return r

@@ -1,4 +1,6 @@
-package reports
+// Package calendar writes the days planned as a calendar for other programs (iCalendar, RFC 5545), and reads back what it
+// wrote, so that an entry keeps its name when it moves.
+package calendar
 
 import (
 	"io"
@@ -13,24 +15,24 @@ import (
 	"tuckup/reports/say"
 )
 
-// calendarProduct names the program in its calendars (RFC 5545, 3.7.3).
-const calendarProduct = "-//tuckup//the coat work of a string//EN"
+// product names the program in its calendars (RFC 5545, 3.7.3).
+const product = "-//tuckup//the coat work of a string//EN"
 
-// Calendar writes the days planned as a calendar (RFC 5545): sessions, baths and duties by the kennel's clock, shows
+// Write writes the days planned as a calendar (RFC 5545): sessions, baths and duties by the kennel's clock, shows
 // and the days when entries close as whole days, the latter with an alarm. An entry keeps its name (UID) when it is
 // moved; what was written before is looked up in before: what is as it was stays so to the byte, what changed gets
 // the next SEQUENCE and now as its stamp, what is no longer planned is cancelled, and what is past is left alone until
 // its week is over. A kennel without a time zone gets the times of the clock on its wall.
-func Calendar(w io.Writer, r optimize.Result, before Published, now time.Time) error {
-	zone, err := calendarZone(r.Kennel)
+func Write(w io.Writer, r optimize.Result, before Published, now time.Time) error {
+	zone, err := zoneOf(r.Kennel)
 	if err != nil {
 		return err
 	}
 	n := naming{kennel: r.Kennel.Name, before: before, week: r.On.Monday(), passed: passedBy(r.On, now, zone)}
-	events := n.events(calendarEntries(r), r.Kennel.TimeZone, now)
+	events := n.events(entriesOf(r), r.Kennel.TimeZone, now)
 	c := ics.NewCalendar()
-	c.SetProductId(calendarProduct)
-	c.SetXWRCalName(calendarName(r.Kennel.Name))
+	c.SetProductId(product)
+	c.SetXWRCalName(title(r.Kennel.Name))
 	for _, z := range zonesOf(events) {
 		c.AddVTimezone(z)
 	}
@@ -40,16 +42,16 @@ func Calendar(w io.Writer, r optimize.Result, before Published, now time.Time) e
 	return c.SerializeTo(w, ics.WithNewLine("\r\n"))
 }
 
-// calendarName is the calendar's name as programs show it.
-func calendarName(name string) string {
-	if name = calendarText(name); name == "" {
+// title is the calendar's name as programs show it.
+func title(name string) string {
+	if name = text(name); name == "" {
 		return "Coat work"
 	}
 	return name + ": coat work"
 }
 
-// calendarZone is the kennel's zone, or nil where it names none.
-func calendarZone(k kennel.Kennel) (*time.Location, error) {
+// zoneOf is the kennel's zone, or nil where it names none.
+func zoneOf(k kennel.Kennel) (*time.Location, error) {
 	if k.TimeZone == "" {
 		return nil, nil
 	}
@@ -102,8 +104,8 @@ const (
 	slotEntries = "entries close"
 )
 
-// calendarEntries are the entries of a plan, in order of time.
-func calendarEntries(r optimize.Result) []entry {
+// entriesOf are the entries of a plan, in order of time.
+func entriesOf(r optimize.Result) []entry {
 	var all []entry
 	for _, d := range r.Timetable.Days {
 		for _, h := range d.Hands {

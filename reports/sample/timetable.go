@@ -1,4 +1,4 @@
-package reports
+package sample
 
 import (
 	"fmt"
@@ -8,9 +8,9 @@ import (
 	"tuckup/optimize"
 )
 
-// sampleTimetable is a week made by hand, from the day given: a day with a bath, a session, a break and another
+// Timetable is a week made by hand, from the day given: a day with a bath, a session, a break and another
 // session for two pairs of hands, a day with a duty, days without work, and a journey.
-func sampleTimetable(from kennel.Date) optimize.Timetable {
+func Timetable(from kennel.Date) optimize.Timetable {
 	clock := func(h, m int) kennel.Clock { return kennel.Clock(h*60 + m) }
 	sorrel := optimize.Item{
 		Start: clock(9, 0), End: clock(9, 43), Kind: optimize.ItemSession, Dog: "Sorrel",
@@ -67,8 +67,19 @@ func sampleTimetable(from kennel.Date) optimize.Timetable {
 	return t
 }
 
-// renameTimetable gives every dog, duty, show, reason and pair of hands a name.
-func renameTimetable(t *optimize.Timetable, name string) {
+// BrokenSession is the sample with a session that a break cuts in two.
+func BrokenSession() optimize.Result {
+	r := Result()
+	hands := &r.Timetable.Days[0].Hands[0]
+	rest := hands.Items[0]
+	rest.Start, rest.End, rest.SetUp = hands.Items[2].Start, hands.Items[2].Start+20, 0
+	rest.Areas = []optimize.AreaWork{{Area: kennel.AreaBack, Share: 0.2, Minutes: 20, Work: kennel.SkillJacket}}
+	hands.Items[2] = rest
+	return r
+}
+
+// RenameTimetable gives every dog, duty, show, reason and pair of hands a name.
+func RenameTimetable(t *optimize.Timetable, name string) {
 	for d := range t.Days {
 		for h := range t.Days[d].Hands {
 			hands := &t.Days[d].Hands[h]
@@ -93,9 +104,9 @@ func renameTimetable(t *optimize.Timetable, name string) {
 	}
 }
 
-// fullWeek is a week of a string of twelve: each dog has two sessions of seven areas, two a day for two pairs of hands,
+// FullWeek is a week of a string of twelve: each dog has two sessions of seven areas, two a day for two pairs of hands,
 // with duties, breaks, a bath, a journey, and some work left out.
-func fullWeek() optimize.Result {
+func FullWeek() optimize.Result {
 	names := []string{
 		"Alder", "Bramble", "Clover", "Dunlin", "Elder", "Fennel", "Gorse", "Heron", "Ivy", "Juniper", "Kestrel", "Lark",
 	}
@@ -104,7 +115,7 @@ func fullWeek() optimize.Result {
 	}
 	r := optimize.Result{
 		Kennel: kennel.Kennel{Name: "Thornfield", TimeZone: "Europe/Dublin", Hands: []kennel.Hands{{Name: "Handler"}, {Name: "Assistant"}}},
-		On:     date(time.January, 4), Week0: date(time.January, 4),
+		On:     Date(time.January, 4), Week0: Date(time.January, 4),
 		Cannot: []optimize.Cannot{{What: "Lark in coat for Wendlemoor Terrier Show", Why: "too late: even with all the hours there are it would be 26 (skirt line: 100 % is under 10 weeks)"}},
 	}
 	session := func(n int, start kennel.Clock) optimize.Item {

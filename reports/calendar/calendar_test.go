@@ -1,4 +1,4 @@
-package reports
+package calendar
 
 import (
 	"bytes"
@@ -14,16 +14,17 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/sample"
 )
 
 // noon is when the sample's calendars are written: the day before its first day, so that nothing is past.
 var noon = time.Date(2027, 1, 4, 12, 0, 0, 0, time.UTC)
 
-// calendarSample is the sample in a zone, from its own day on.
-func calendarSample(zone string) optimize.Result {
-	r := sample()
+// sampleIn is the sample in a zone, from its own day on.
+func sampleIn(zone string) optimize.Result {
+	r := sample.Result()
 	r.Kennel.TimeZone = zone
-	r.Timetable = sampleTimetable(r.On)
+	r.Timetable = sample.Timetable(r.On)
 	return r
 }
 
@@ -32,12 +33,12 @@ func calendarOf(t *testing.T, r optimize.Result, before []byte, now time.Time) [
 	var was Published
 	if before != nil {
 		var err error
-		if was, err = ReadCalendar(before, r.Kennel.Name); err != nil {
+		if was, err = Read(before, r.Kennel.Name); err != nil {
 			t.Fatal(err)
 		}
 	}
 	var b bytes.Buffer
-	if err := Calendar(&b, r, was, now); err != nil {
+	if err := Write(&b, r, was, now); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -83,7 +84,7 @@ func eventOf(t *testing.T, c *ical.Calendar, summary string) ical.Event {
 }
 
 func TestTheCalendarHoldsTheWeekTheShowsAndTheClosingDays(t *testing.T) {
-	c := readBack(t, calendarOf(t, calendarSample("Europe/Dublin"), nil, noon))
+	c := readBack(t, calendarOf(t, sampleIn("Europe/Dublin"), nil, noon))
 	dublin, err := time.LoadLocation("Europe/Dublin")
 	if err != nil {
 		t.Fatal(err)
@@ -122,7 +123,7 @@ func TestTheCalendarHoldsTheWeekTheShowsAndTheClosingDays(t *testing.T) {
 }
 
 func TestOnlyTheClosingDayHasAnAlarmTwoDaysBefore(t *testing.T) {
-	c := readBack(t, calendarOf(t, calendarSample("Europe/Dublin"), nil, noon))
+	c := readBack(t, calendarOf(t, sampleIn("Europe/Dublin"), nil, noon))
 	for _, e := range c.Events() {
 		closing := strings.HasPrefix(textOf(t, e, ical.PropSummary), "Entries close")
 		if got := len(e.Children); closing != (got == 1) || got > 1 {
@@ -139,7 +140,7 @@ func TestOnlyTheClosingDayHasAnAlarmTwoDaysBefore(t *testing.T) {
 }
 
 func TestASessionSaysWhatToDo(t *testing.T) {
-	e := eventOf(t, readBack(t, calendarOf(t, calendarSample(""), nil, noon)), "Sorrel: skirt line first")
+	e := eventOf(t, readBack(t, calendarOf(t, sampleIn(""), nil, noon)), "Sorrel: skirt line first")
 	want := "Brackenmere in 10 weeks\n- skirt line: about 1 in 17, 10 min\n- ears: about 1 in 8, 20 min\nLift: back-comb with powder\n" +
 		"Pull: fingers and stone\nStop when skin is red, hot or broken and ask the vet."
 	if got := textOf(t, e, ical.PropDescription); got != want {
@@ -147,8 +148,15 @@ func TestASessionSaysWhatToDo(t *testing.T) {
 	}
 }
 
+func TestASessionCutByABreakIsOneEntry(t *testing.T) {
+	e := eventOf(t, readBack(t, calendarOf(t, sample.BrokenSession(), nil, noon)), "Sorrel: skirt line first, 3 areas")
+	if got := e.Props.Get("DTEND").Value; got != "20270105T102000" {
+		t.Errorf("ends at %s", got)
+	}
+}
+
 func TestWithoutAZoneTimesAreThoseOfTheClockOnTheWall(t *testing.T) {
-	c := readBack(t, calendarOf(t, calendarSample(""), nil, noon))
+	c := readBack(t, calendarOf(t, sampleIn(""), nil, noon))
 	p := eventOf(t, c, "Sorrel: skirt line first").Props.Get(ical.PropDateTimeStart)
 	if p.Value != "20270105T090000" || len(p.Params) != 0 {
 		t.Errorf("start %q with %v", p.Value, p.Params)
@@ -162,10 +170,10 @@ func TestWithoutAZoneTimesAreThoseOfTheClockOnTheWall(t *testing.T) {
 
 // RFC 5545, 3.1: lines end in CRLF, hold at most 75 octets, and no character is cut in two.
 func TestLinesAreFoldedWhateverTheNames(t *testing.T) {
-	for _, who := range append(hostileCalendarNames(), terminalName, formulaName, "\xff\xfe") {
-		r := calendarSample("Europe/Dublin")
+	for _, who := range append(hostileNames(), sample.TerminalName, sample.FormulaName, "\xff\xfe") {
+		r := sampleIn("Europe/Dublin")
 		r.Kennel.Name = who
-		renameTimetable(&r.Timetable, who)
+		sample.RenameTimetable(&r.Timetable, who)
 		for i := range r.Kennel.Shows {
 			r.Kennel.Shows[i].Name = who
 		}
@@ -179,24 +187,24 @@ func TestLinesAreFoldedWhateverTheNames(t *testing.T) {
 	}
 }
 
-func hostileCalendarNames() []string {
+func hostileNames() []string {
 	return []string{
-		"comma, semicolon; colon: and \"quote\"", `back\slash \n \; \\`, "two\nlines", "🐶👨‍👩‍👧 emoji", hebrewName,
+		"comma, semicolon; colon: and \"quote\"", `back\slash \n \; \\`, "two\nlines", "🐶👨‍👩‍👧 emoji", sample.HebrewName,
 		strings.Repeat("x", 200), strings.Repeat("犬", 200), strings.Repeat("🐶", 200), "  blanks  around  ", "",
 	}
 }
 
 func TestHostileNamesReadBackAsTheyWere(t *testing.T) {
-	for _, who := range hostileCalendarNames() {
-		r := calendarSample("Europe/Dublin")
-		renameTimetable(&r.Timetable, who)
+	for _, who := range hostileNames() {
+		r := sampleIn("Europe/Dublin")
+		sample.RenameTimetable(&r.Timetable, who)
 		c := readBack(t, calendarOf(t, r, nil, noon))
 		want := who + "Sorrel: skirt line first, 2 areas (" + who + "Handler)"
 		if !slices.ContainsFunc(c.Events(), func(e ical.Event) bool { return textOf(t, e, ical.PropSummary) == want }) {
 			t.Errorf("no event is called %q", want)
 		}
 	}
-	if got := calendarText("a\r\nb\rc\td\x00e\u202ef\u2028g"); got != "a\nb\nc d·e·f\ng" {
+	if got := text("a\r\nb\rc\td\x00e\u202ef\u2028g"); got != "a\nb\nc d·e·f\ng" {
 		t.Errorf("got %q", got)
 	}
 }
@@ -224,8 +232,8 @@ func TestZonesAreRightInTheWeeksWhenClocksChange(t *testing.T) {
 		{"UTC", kennel.NewDate(2027, 3, 23), 1},
 	} {
 		t.Run(c.zone+" "+c.from.String(), func(t *testing.T) {
-			r := calendarSample(c.zone)
-			r.On, r.Timetable = c.from, sampleTimetable(c.from)
+			r := sampleIn(c.zone)
+			r.On, r.Timetable = c.from, sample.Timetable(c.from)
 			loc, err := time.LoadLocation(c.zone)
 			if err != nil {
 				t.Fatal(err)
@@ -243,7 +251,7 @@ func TestZonesAreRightInTheWeeksWhenClocksChange(t *testing.T) {
 						continue
 					}
 					got := offsetAt(t, zone, p.Value)
-					local, err := time.ParseInLocation(calendarTime, p.Value, loc)
+					local, err := time.ParseInLocation(timeLayout, p.Value, loc)
 					if err != nil {
 						t.Fatal(err)
 					}
@@ -321,9 +329,9 @@ func TestEveryChangeOfTheClocksIsToldOnce(t *testing.T) {
 }
 
 func TestTheZoneOfDublinHasItsWinterTimeAsStandard(t *testing.T) {
-	r := calendarSample("Europe/Dublin")
+	r := sampleIn("Europe/Dublin")
 	r.On = kennel.NewDate(2027, 10, 26)
-	r.Timetable = sampleTimetable(r.On)
+	r.Timetable = sample.Timetable(r.On)
 	got := string(calendarOf(t, r, nil, noon))
 	for _, want := range []string{
 		"BEGIN:DAYLIGHT\r\nDTSTART:20270328T010000\r\nTZOFFSETFROM:+0000\r\nTZOFFSETTO:+0100\r\nTZNAME:IST\r\nEND:DAYLIGHT\r\n",
@@ -348,9 +356,9 @@ func uidOf(e ical.Event) string { return e.Props.Get(ical.PropUID).Value }
 
 func TestWritingTheSamePlanAgainChangesNothing(t *testing.T) {
 	for _, zone := range []string{"", "Europe/Dublin"} {
-		for _, who := range append(hostileCalendarNames(), terminalName) {
-			r := calendarSample(zone)
-			renameTimetable(&r.Timetable, who)
+		for _, who := range append(hostileNames(), sample.TerminalName) {
+			r := sampleIn(zone)
+			sample.RenameTimetable(&r.Timetable, who)
 			first := calendarOf(t, r, nil, noon)
 			if again := calendarOf(t, r, first, noon.Add(time.Hour)); !bytes.Equal(first, again) {
 				t.Errorf("zone %q, name %q:\n%s\nbecame\n%s", zone, who, first, again)
@@ -360,7 +368,7 @@ func TestWritingTheSamePlanAgainChangesNothing(t *testing.T) {
 }
 
 func TestWhatMovesKeepsItsNameAndIsNumberedOn(t *testing.T) {
-	r := calendarSample("Europe/Dublin")
+	r := sampleIn("Europe/Dublin")
 	data := calendarOf(t, r, nil, noon)
 	was := readBack(t, data)
 
@@ -402,7 +410,7 @@ func TestWhatMovesKeepsItsNameAndIsNumberedOn(t *testing.T) {
 }
 
 func TestASessionMoreLeavesTheOthersAlone(t *testing.T) {
-	r := calendarSample("Europe/Dublin")
+	r := sampleIn("Europe/Dublin")
 	data := calendarOf(t, r, nil, noon)
 	r.Timetable.Days[1].Hands[0].Items = append(r.Timetable.Days[1].Hands[0].Items, r.Timetable.Days[0].Hands[0].Items[0])
 	more := calendarOf(t, r, data, noon.Add(time.Hour))
@@ -415,7 +423,7 @@ func TestASessionMoreLeavesTheOthersAlone(t *testing.T) {
 }
 
 func TestWhatIsNotPlannedAnyMoreIsCancelledOnce(t *testing.T) {
-	r := calendarSample("Europe/Dublin")
+	r := sampleIn("Europe/Dublin")
 	data := calendarOf(t, r, nil, noon)
 	kept := r.Timetable.Days[2].Hands
 	r.Timetable.Days[2].Hands = nil
@@ -437,7 +445,7 @@ func TestWhatIsNotPlannedAnyMoreIsCancelledOnce(t *testing.T) {
 // On Thursday the work of Tuesday is past: it stays as it was, and its name is not given to what is still ahead, even
 // if that moves.
 func TestWhatIsPastStaysAndKeepsItsName(t *testing.T) {
-	r := calendarSample("Europe/Dublin")
+	r := sampleIn("Europe/Dublin")
 	data := calendarOf(t, r, nil, noon)
 	before := eventOf(t, readBack(t, data), "Sorrel: skirt line first")
 	r.On = r.On.AddDays(2)
@@ -461,7 +469,7 @@ func TestWhatIsPastStaysAndKeepsItsName(t *testing.T) {
 
 // A session more on Friday gets a name of its own, not the one of Tuesday's, which is past.
 func TestNamesOfWhatIsPastAreNotGivenAgain(t *testing.T) {
-	r := calendarSample("Europe/Dublin")
+	r := sampleIn("Europe/Dublin")
 	data := calendarOf(t, r, nil, noon)
 	r.On = r.On.AddDays(2)
 	r.Timetable.Days = r.Timetable.Days[2:]
@@ -480,7 +488,7 @@ func TestNamesOfWhatIsPastAreNotGivenAgain(t *testing.T) {
 
 // What was done this morning is not planned again in the afternoon, and stays.
 func TestThisMorningIsPastByTheKennelsClock(t *testing.T) {
-	r := calendarSample("Pacific/Auckland")
+	r := sampleIn("Pacific/Auckland")
 	data := calendarOf(t, r, nil, noon.AddDate(0, 0, -2))
 	r.Timetable.Days[0].Hands = nil
 	auckland, err := time.LoadLocation("Pacific/Auckland")
@@ -499,7 +507,7 @@ func TestThisMorningIsPastByTheKennelsClock(t *testing.T) {
 }
 
 func TestNamesOfEntriesDoNotComeFromTheirTimes(t *testing.T) {
-	r := calendarSample("Europe/Dublin")
+	r := sampleIn("Europe/Dublin")
 	uids := func() (all []string) {
 		for _, e := range readBack(t, calendarOf(t, r, nil, noon)).Events() {
 			all = append(all, uidOf(e))
@@ -530,7 +538,7 @@ func TestNamesOfEntriesDoNotComeFromTheirTimes(t *testing.T) {
 }
 
 func TestWhatSomebodyElseWroteIntoTheFileStays(t *testing.T) {
-	r := calendarSample("Europe/Dublin")
+	r := sampleIn("Europe/Dublin")
 	theirs := "BEGIN:VEVENT\r\nUID:1@example\r\nDTSTAMP:20270101T000000Z\r\nDTSTART:20270105T120000Z\r\nSUMMARY:Dentist\r\nEND:VEVENT\r\n"
 	data := strings.Replace(string(calendarOf(t, r, nil, noon)), "END:VCALENDAR", theirs+"END:VCALENDAR", 1)
 	if got := string(calendarOf(t, r, []byte(data), noon)); !strings.Contains(got, theirs) {
@@ -539,43 +547,43 @@ func TestWhatSomebodyElseWroteIntoTheFileStays(t *testing.T) {
 }
 
 func TestOnlyTheKennelsOwnCalendarIsTakenAsWrittenBefore(t *testing.T) {
-	ours := calendarOf(t, calendarSample("Europe/Dublin"), nil, noon)
+	ours := calendarOf(t, sampleIn("Europe/Dublin"), nil, noon)
 	for name, c := range map[string]struct {
 		data string
 		want error
 	}{
-		"nothing":         {"", ErrNoCalendar},
-		"a text":          {"Dear handler,\r\n", ErrNoCalendar},
-		"half a calendar": {"BEGIN:VCALENDAR\r\nVERSION:2.0\r\nBEGIN:VEVENT\r\n", ErrNoCalendar},
-		"another program": {strings.ReplaceAll(string(ours), calendarProduct, "-//somebody//EN"), ErrNoCalendar},
-		"another kennel":  {strings.ReplaceAll(string(ours), "X-WR-CALNAME:Thornfield", "X-WR-CALNAME:Quernby"), ErrOtherCalendar},
+		"nothing":         {"", ErrNone},
+		"a text":          {"Dear handler,\r\n", ErrNone},
+		"half a calendar": {"BEGIN:VCALENDAR\r\nVERSION:2.0\r\nBEGIN:VEVENT\r\n", ErrNone},
+		"another program": {strings.ReplaceAll(string(ours), product, "-//somebody//EN"), ErrNone},
+		"another kennel":  {strings.ReplaceAll(string(ours), "X-WR-CALNAME:Thornfield", "X-WR-CALNAME:Quernby"), ErrOther},
 		"ours":            {string(ours), nil},
 	} {
-		if _, err := ReadCalendar([]byte(c.data), "Thornfield"); !errors.Is(err, c.want) {
+		if _, err := Read([]byte(c.data), "Thornfield"); !errors.Is(err, c.want) {
 			t.Errorf("%s: %v, want %v", name, err, c.want)
 		}
 	}
 }
 
-func FuzzReadCalendar(f *testing.F) {
+func FuzzRead(f *testing.F) {
 	var b bytes.Buffer
-	r := sample()
-	r.Kennel.TimeZone, r.Timetable = "Europe/Dublin", sampleTimetable(r.On)
-	if err := Calendar(&b, r, Published{}, noon); err != nil {
+	r := sample.Result()
+	r.Kennel.TimeZone, r.Timetable = "Europe/Dublin", sample.Timetable(r.On)
+	if err := Write(&b, r, Published{}, noon); err != nil {
 		f.Fatal(err)
 	}
 	f.Add(b.Bytes())
-	f.Add([]byte("BEGIN:VCALENDAR\r\nPRODID:" + calendarProduct + "\r\nX-WR-CALNAME:Thornfield: coat work\r\nBEGIN:VEVENT\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n"))
+	f.Add([]byte("BEGIN:VCALENDAR\r\nPRODID:" + product + "\r\nX-WR-CALNAME:Thornfield: coat work\r\nBEGIN:VEVENT\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		was, err := ReadCalendar(data, r.Kennel.Name)
+		was, err := Read(data, r.Kennel.Name)
 		if err != nil {
 			return
 		}
 		var out bytes.Buffer
-		if err := Calendar(&out, r, was, noon); err != nil {
+		if err := Write(&out, r, was, noon); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := ReadCalendar(out.Bytes(), r.Kennel.Name); err != nil {
+		if _, err := Read(out.Bytes(), r.Kennel.Name); err != nil {
 			t.Fatalf("%v in\n%s", err, out.Bytes())
 		}
 	})

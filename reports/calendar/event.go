@@ -1,4 +1,4 @@
-package reports
+package calendar
 
 import (
 	"strings"
@@ -18,9 +18,9 @@ func (e entry) event(uid, zone string) *ics.VEvent {
 	v := ics.NewEvent(uid)
 	v.SetProperty(ics.ComponentPropertyDtStart, e.from.words(e.wholeDay), e.place(zone)...)
 	v.SetProperty(ics.ComponentPropertyDtEnd, e.to.words(e.wholeDay), e.place(zone)...)
-	v.SetSummary(calendarText(e.summary))
+	v.SetSummary(text(e.summary))
 	if len(e.says) > 0 {
-		v.SetDescription(calendarText(strings.Join(e.says, "\n")))
+		v.SetDescription(text(strings.Join(e.says, "\n")))
 	}
 	v.AddProperty(ics.ComponentPropertyCategories, e.slot.kind)
 	v.SetStatus(ics.ObjectStatusConfirmed)
@@ -34,7 +34,7 @@ func (e entry) event(uid, zone string) *ics.VEvent {
 	if e.alarm != "" {
 		a := v.AddAlarm()
 		a.SetAction(ics.ActionDisplay)
-		a.SetProperty(ics.ComponentPropertyDescription, calendarText(e.alarm))
+		a.SetProperty(ics.ComponentPropertyDescription, text(e.alarm))
 		a.SetTrigger(alarmBefore)
 	}
 	return v
@@ -52,16 +52,16 @@ func (e entry) place(zone string) []ics.PropertyParameter {
 }
 
 const (
-	calendarDay   = "20060102"
-	calendarTime  = "20060102T150405"
-	calendarStamp = "20060102T150405Z"
+	dayLayout   = "20060102"
+	timeLayout  = "20060102T150405"
+	stampLayout = "20060102T150405Z"
 )
 
 func (m moment) words(wholeDay bool) string {
 	if wholeDay {
-		return m.on.Time().Format(calendarDay)
+		return m.on.Time().Format(dayLayout)
 	}
-	return m.on.Time().Add(time.Duration(m.at) * time.Minute).Format(calendarTime)
+	return m.on.Time().Add(time.Duration(m.at) * time.Minute).Format(timeLayout)
 }
 
 // momentOf reads a time as an event carries it.
@@ -69,17 +69,17 @@ func momentOf(p *ics.IANAProperty) (moment, bool) {
 	if p == nil {
 		return moment{}, false
 	}
-	t, err := time.Parse(calendarTime, strings.TrimSuffix(p.Value, "Z"))
+	t, err := time.Parse(timeLayout, strings.TrimSuffix(p.Value, "Z"))
 	if err != nil {
-		t, err = time.Parse(calendarDay, p.Value)
+		t, err = time.Parse(dayLayout, p.Value)
 	}
 	return moment{kennel.DateOf(t), kennel.Clock(t.Hour()*kennel.MinutesAnHour + t.Minute())}, err == nil
 }
 
-// calendarText is a text that a calendar may hold (RFC 5545, 3.3.11): line ends become single line feeds, which the
+// text is a text that a calendar may hold (RFC 5545, 3.3.11): line ends become single line feeds, which the
 // writer escapes; other control characters and those that turn a line round become a middle dot. A name may have
 // signs, emoji and letters of any script.
-func calendarText(s string) string {
+func text(s string) string {
 	s = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\u2029", "\n", "\t", " ").Replace(strings.ToValidUTF8(s, "\uFFFD"))
 	return strings.Map(func(r rune) rune {
 		if r != '\n' && unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Bidi_Control, r) {

@@ -1,4 +1,4 @@
-package reports
+package calendar
 
 import (
 	"fmt"
@@ -53,7 +53,7 @@ func zonedTime(p *ics.IANAProperty) (zone string, t time.Time, ok bool) {
 	if err != nil {
 		return "", t, false
 	}
-	t, err = time.ParseInLocation(calendarTime, p.Value, place)
+	t, err = time.ParseInLocation(timeLayout, p.Value, place)
 	return zone, t, err == nil
 }
 
@@ -93,7 +93,7 @@ func (s stretch) onset() string {
 	if s.start.IsZero() {
 		return "19700101T000000" // for as long as is known
 	}
-	return s.start.UTC().Add(time.Duration(s.from) * time.Second).Format(calendarTime)
+	return s.start.UTC().Add(time.Duration(s.from) * time.Second).Format(timeLayout)
 }
 
 // stretchOf is the stretch that holds t. Package time also ends one with each year that its table of changes does not

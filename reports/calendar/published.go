@@ -1,4 +1,4 @@
-package reports
+package calendar
 
 import (
 	"bytes"
@@ -20,25 +20,24 @@ type Published struct{ events []*ics.VEvent }
 
 // The calendars that are not to be written over.
 var (
-	ErrNoCalendar    = errors.New("is not a calendar that tuckup wrote")
-	ErrOtherCalendar = errors.New("is the calendar of another kennel")
+	ErrNone  = errors.New("is not a calendar that tuckup wrote")
+	ErrOther = errors.New("is the calendar of another kennel")
 )
 
-// ReadCalendar reads a calendar that Calendar wrote for the kennel of this name. The error is ErrNoCalendar or
-// ErrOtherCalendar.
-func ReadCalendar(data []byte, kennelName string) (Published, error) {
+// Read reads a calendar that Write wrote for the kennel of this name. The error is ErrNone or ErrOther.
+func Read(data []byte, kennelName string) (Published, error) {
 	c, err := ics.ParseCalendar(bytes.NewReader(data))
 	if err != nil {
-		return Published{}, ErrNoCalendar
+		return Published{}, ErrNone
 	}
 	has := func(name, value string) bool {
 		return slices.ContainsFunc(c.CalendarProperties, func(p ics.CalendarProperty) bool { return p.IANAToken == name && p.Value == value })
 	}
 	switch {
-	case !has(string(ics.PropertyProductId), calendarProduct):
-		return Published{}, ErrNoCalendar
-	case !has(string(ics.PropertyXWRCalName), calendarName(kennelName)):
-		return Published{}, ErrOtherCalendar
+	case !has(string(ics.PropertyProductId), product):
+		return Published{}, ErrNone
+	case !has(string(ics.PropertyXWRCalName), title(kennelName)):
+		return Published{}, ErrOther
 	}
 	return Published{slices.DeleteFunc(c.Events(), unreadable)}, nil
 }
@@ -142,7 +141,7 @@ func (n naming) past(v *ics.VEvent) bool {
 
 // stamp numbers an event: as before where nothing in it changed, else one more.
 func stamp(v, old *ics.VEvent, now time.Time) {
-	sequence, at := 0, now.UTC().Format(calendarStamp)
+	sequence, at := 0, now.UTC().Format(stampLayout)
 	if old != nil {
 		sequence = sequenceOf(old)
 		if written(v) == written(old) {
@@ -201,6 +200,6 @@ func (n naming) unplanned(v *ics.VEvent, now time.Time) *ics.VEvent {
 	v.SetTimeTransparency(ics.TransparencyTransparent)
 	v.Components = nil // no alarm for what is not
 	v.SetSequence(sequenceOf(v) + 1)
-	v.SetProperty(ics.ComponentPropertyDtstamp, now.UTC().Format(calendarStamp))
+	v.SetProperty(ics.ComponentPropertyDtstamp, now.UTC().Format(stampLayout))
 	return v
 }
