@@ -24,6 +24,7 @@ type Options struct {
 	FreeDays    int                // least free days between two jacket sessions on a dog
 	BathTime    kennel.Minutes     // of a lifting bath
 	Accepted    []kennel.Session   // agreed for the coming days; pinned ones are never moved
+	Over        []kennel.Show      // of a book: shows that were over before today; the kennel planned does not hold them
 	Done        []kennel.Work      // done since Monday of this week: its sessions, duties and minutes are spent
 	GrowthSD    float64            // relative standard deviation of a dog's growth around its estimate
 	GrowthSDs   map[string]float64 // the same by dog, for those with records of their own

@@ -59,7 +59,7 @@ func lists(name string, l Look) map[string][3]func(io.Writer) error {
 	return map[string][3]func(io.Writer) error{
 		"dogs":    {func(w io.Writer) error { return DogList(w, k, l) }, func(w io.Writer) error { return DogListJSON(w, k) }, func(w io.Writer) error { return DogListCSV(w, k) }},
 		"dog":     {func(w io.Writer) error { return DogShow(w, dog, on, l) }, func(w io.Writer) error { return DogShowJSON(w, dog) }, func(w io.Writer) error { return DogShowCSV(w, dog) }},
-		"shows":   {func(w io.Writer) error { return ShowList(w, k, l) }, func(w io.Writer) error { return ShowListJSON(w, k) }, func(w io.Writer) error { return ShowListCSV(w, k) }},
+		"shows":   {func(w io.Writer) error { return ShowList(w, k, on, l) }, func(w io.Writer) error { return ShowListJSON(w, k, on) }, func(w io.Writer) error { return ShowListCSV(w, k) }},
 		"hours":   {func(w io.Writer) error { return HoursList(w, k, l) }, func(w io.Writer) error { return HoursListJSON(w, k) }, func(w io.Writer) error { return HoursListCSV(w, k) }},
 		"work":    {func(w io.Writer) error { return WorkList(w, work, l) }, func(w io.Writer) error { return WorkListJSON(w, work) }, func(w io.Writer) error { return WorkListCSV(w, work) }},
 		"history": {func(w io.Writer) error { return History(w, history, l) }, func(w io.Writer) error { return HistoryJSON(w, history) }, func(w io.Writer) error { return HistoryCSV(w, history) }},
@@ -141,7 +141,7 @@ func TestEmptyListsSayHowToBegin(t *testing.T) {
 	var k kennel.Kennel
 	for want, write := range map[string]func(io.Writer) error{
 		"tuckup dog add":   func(w io.Writer) error { return DogList(w, k, Look{}) },
-		"tuckup show add":  func(w io.Writer) error { return ShowList(w, k, Look{}) },
+		"tuckup show add":  func(w io.Writer) error { return ShowList(w, k, sample.Date(1, 4), Look{}) },
 		"tuckup hours set": func(w io.Writer) error { return HoursList(w, k, Look{}) },
 		"tuckup work add":  func(w io.Writer) error { return WorkList(w, WorkTold{}, Look{}) },
 		"nothing":          func(w io.Writer) error { return History(w, nil, Look{}) },
@@ -151,7 +151,7 @@ func TestEmptyListsSayHowToBegin(t *testing.T) {
 		}
 	}
 	for _, write := range []func(io.Writer) error{
-		func(w io.Writer) error { return DogListJSON(w, k) }, func(w io.Writer) error { return ShowListJSON(w, k) },
+		func(w io.Writer) error { return DogListJSON(w, k) }, func(w io.Writer) error { return ShowListJSON(w, k, sample.Date(1, 4)) },
 		func(w io.Writer) error { return HoursListJSON(w, k) }, func(w io.Writer) error { return WorkListJSON(w, WorkTold{}) },
 		func(w io.Writer) error { return HistoryJSON(w, nil) },
 	} {

@@ -21,6 +21,7 @@ type toldShow struct {
 	Chance       float64   `json:"chance"`
 	Away         *toldSpan `json:"away,omitempty"`
 	Dogs         []string  `json:"dogs"`
+	Odd          string    `json:"odd,omitempty"` // why no dog is prepared for it
 }
 
 func toldShowOf(s kennel.Show) toldShow {
@@ -41,8 +42,8 @@ func byDate(shows []kennel.Show) []kennel.Show {
 	return sorted
 }
 
-// ShowList writes the shows by date as a page of text.
-func ShowList(w io.Writer, k kennel.Kennel, l Look) error {
+// ShowList writes the shows by date as a page of text; those that are over on the day, or name no dog, are marked.
+func ShowList(w io.Writer, k kennel.Kennel, on kennel.Date, l Look) error {
 	p := newPage(w, l)
 	if len(k.Shows) == 0 {
 		p.say(0, "", "no shows yet: tuckup show add NAME --on DATE --dogs NAMES")
@@ -57,6 +58,9 @@ func ShowList(w io.Writer, k kennel.Kennel, l Look) error {
 		if note == "" {
 			note = "no dogs"
 		}
+		if s.Odd(on).Past {
+			note = "over; " + note
+		}
 		if s.EntriesClose != 0 {
 			note += "; entries close " + s.EntriesClose.String()
 		}
@@ -66,11 +70,14 @@ func ShowList(w io.Writer, k kennel.Kennel, l Look) error {
 	return p.done()
 }
 
-// ShowListJSON writes a list of objects, one for each show by date, with the keys of the kennel file.
-func ShowListJSON(w io.Writer, k kennel.Kennel) error {
+// ShowListJSON writes a list of objects, one for each show by date, with the keys of the kennel file, and with odd where
+// no dog is prepared for it on the day: because it was so long ago, or names no dog.
+func ShowListJSON(w io.Writer, k kennel.Kennel, on kennel.Date) error {
 	docs := []toldShow{}
 	for _, s := range byDate(k.Shows) {
-		docs = append(docs, toldShowOf(s))
+		doc := toldShowOf(s)
+		doc.Odd = s.Odd(on).Why()
+		docs = append(docs, doc)
 	}
 	return writeJSON(w, docs)
 }

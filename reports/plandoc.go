@@ -15,6 +15,7 @@ type planDoc struct {
 	Readiness []showReadyJSON `json:"readiness"`
 	Outlooks  []outlookDoc    `json:"outlooks"`
 	Cannot    []cannotDoc     `json:"cannot"`
+	Ignored   []ignoredDoc    `json:"ignored"`
 	Gathered  gatheredDoc     `json:"gathered"`
 	Tight     *tightDoc       `json:"tight"`
 	timetableDoc
@@ -86,6 +87,14 @@ type cannotDoc struct {
 	Why  string `json:"why"`
 }
 
+// ignoredDoc is a show for which no dog is prepared.
+type ignoredDoc struct {
+	Show   string `json:"show"`
+	On     string `json:"on"`
+	Why    string `json:"why"`
+	Likely string `json:"likely,omitempty"` // the first day that was probably meant
+}
+
 type gatheredDoc struct {
 	Points float64 `json:"points"`
 	Moved  int     `json:"moved"`
@@ -105,7 +114,7 @@ type tightDoc struct {
 func PlanJSON(w io.Writer, r optimize.Result) error {
 	doc := planDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
-		Readiness: showDocs(r), Outlooks: outlookDocs(r), Cannot: cannotDocs(r),
+		Readiness: showDocs(r), Outlooks: outlookDocs(r), Cannot: cannotDocs(r), Ignored: ignoredDocs(r),
 		Gathered: gatheredDoc{rounded(r.Gathered.Points, pointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable),
 	}
 	for _, w := range r.Weeks {
@@ -115,6 +124,15 @@ func PlanJSON(w io.Writer, r optimize.Result) error {
 		doc.Tight = &tightDoc{t.Week.String(), t.Hands, rounded(t.PointsPerHour, priceDecimals), t.Dog, t.Show}
 	}
 	return writeJSON(w, doc)
+}
+
+func ignoredDocs(r optimize.Result) []ignoredDoc {
+	docs := []ignoredDoc{}
+	for _, s := range ignored(r) {
+		odd := s.Odd(r.On)
+		docs = append(docs, ignoredDoc{s.Name, s.On.String(), odd.Why(), odd.Likely.String()})
+	}
+	return docs
 }
 
 func cannotDocs(r optimize.Result) []cannotDoc {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize"
@@ -26,6 +25,7 @@ func Readiness(w io.Writer, r optimize.Result, l Look) error {
 func showTable(p *page, r optimize.Result) {
 	p.heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed; the range of 8 in 10 and the chance of being in coat, "+
 		"as the dog may grow slower or faster than thought")
+	defer ignoredShows(p, r)
 	defer laterShows(p, r)
 	if len(r.Readiness) == 0 {
 		p.say(2, "", "No dog is named for a show in these weeks.")
@@ -58,22 +58,6 @@ func entryWords(r optimize.Result, at optimize.ShowReadiness) string {
 		}
 	}
 	return ""
-}
-
-// laterShows names the shows after the weeks planned, for which the plan does nothing but spare the coat.
-func laterShows(p *page, r optimize.Result) {
-	if len(r.Weeks) == 0 {
-		return
-	}
-	var later []string
-	for _, s := range r.Kennel.Shows {
-		if kennel.ReadinessWeek(s.On, r.Week0) >= len(r.Weeks) && len(s.Dogs) > 0 {
-			later = append(later, fmt.Sprintf("%s on %s", say.Plain(s.Name), say.Day(s.On, r.On)))
-		}
-	}
-	if len(later) > 0 {
-		p.say(2, "", "After the weeks planned, so not prepared for: %s. Plan more weeks to count them.", strings.Join(later, ", "))
-	}
 }
 
 func todayTable(p *page, r optimize.Result) {

@@ -14,7 +14,7 @@ func (a *app) dogListCommand() *cobra.Command {
 		Use:     "list",
 		Short:   "List the dogs of the string",
 		Example: "  tuckup dog list\n  tuckup dog list --format json\n  tuckup dog list --demo",
-	}, func(src source, l reports.Look) writers {
+	}, func(src source, _ kennel.Date, l reports.Look) writers {
 		k := src.state.Kennel
 		return writers{
 			text: func(w io.Writer) error { return reports.DogList(w, k, l) },

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -39,26 +40,42 @@ func (a *app) importCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		read := reading{args[0], data, ps}
+		read := reading{name: args[0], data: data, patterns: ps}
 		given := c.Flags().Changed
-		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
+		if replace && !read.isKennel() {
+			return usage("a kennel file, or without --replace", "--replace needs a kennel file; %q only tells of some dogs or shows", read.name)
+		}
+		if err := a.parse(c, &read); err != nil { // before the book is locked
+			return err
+		}
+		var (
+			before []kennel.Show
+			after  []kennel.Show
+			on     kennel.Date
+		)
+		err = e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
 			what := "took in " + filepath.Base(read.name)
+			before, on = s.Kennel.Clone().Shows, today
+			defer func() { after = s.Kennel.Clone().Shows }()
 			if read.isKennel() {
-				return what, read.kennelInto(s, replace, today)
-			}
-			if replace {
-				return "", usage("a kennel file, or without --replace", "--replace needs a kennel file; %q only tells of some dogs or shows", read.name)
+				read.kennelInto(s, replace, today)
+				return what, nil
 			}
 			named, err := s.Kennel.FindDogs(kennel.SplitNames(dogs))
 			if err != nil {
 				return "", err
 			}
-			return what, read.rowsInto(s, today, func(show *kennel.Show) {
+			return what, s.Rows(read.rows, read.name, today, func(show *kennel.Show) {
 				put(given("weight"), &show.Weight, weight)
 				put(given("chance"), &show.Chance, chance)
 				put(given("dogs"), &show.Dogs, named)
 			})
 		})
+		if err != nil {
+			return err
+		}
+		a.tellOdd(read, before, after, on)
+		return nil
 	}
 	c.Flags().BoolVar(&replace, "replace", false, "take the kennel file instead of what the book holds of the kennel")
 	c.Flags().Float64Var(&weight, "weight", 1, "how much new shows of a table or calendar matter")
@@ -73,51 +90,78 @@ type reading struct {
 	name     string
 	data     []byte
 	patterns kennel.Patterns
+
+	kennel kennel.Kennel // of a kennel file
+	rows   text.Rows     // of a table or a calendar
 }
 
 func (r reading) ending() string { return strings.ToLower(filepath.Ext(r.name)) }
 
 func (r reading) isKennel() bool { return r.ending() != ".csv" && r.ending() != ".ics" }
 
-func (r reading) kennelInto(s *book.State, replace bool, today kennel.Date) error {
-	k, at, err := text.Read(r.name, r.data)
-	if err != nil {
+// parse reads what the file says.
+func (a *app) parse(c *cobra.Command, r *reading) (err error) {
+	switch {
+	case r.isKennel():
+		var at text.Positions
+		if r.kennel, at, err = text.Read(r.name, r.data); err != nil {
+			return err
+		}
+		return at.Locate(kennel.Check(r.kennel, r.patterns))
+	case r.ending() == ".csv":
+		r.rows, err = text.ReadCSV(r.name, r.data)
 		return err
 	}
-	if err := kennel.Check(k, r.patterns); err != nil {
-		return at.Locate(err)
-	}
-	seen := today
-	if k.PlanFrom != 0 {
-		seen = k.PlanFrom // the file's layers are those of that day
-	}
-	if replace {
-		s.Replace(k, seen)
-	} else {
-		s.Merge(k, seen)
-	}
-	return nil
+	return a.parseCalendar(c, r)
 }
 
 // yearsAhead is how many days of a calendar are read from today on: two years, the longest season.
 const yearsAhead = 2 * 365
 
-func (r reading) rowsInto(s *book.State, today kennel.Date, fresh func(*kennel.Show)) error {
-	if r.ending() == ".csv" {
-		rows, err := text.ReadCSV(r.name, r.data)
-		if err != nil {
-			return err
-		}
-		return s.Rows(rows, r.name, today, fresh)
-	}
-	rows, err := text.ReadICS(r.name, r.data, today, today.AddDays(yearsAhead))
+func (a *app) parseCalendar(c *cobra.Command, r *reading) error {
+	today, err := a.todayOfBook(c, r.patterns)
 	if err != nil {
 		return err
 	}
-	if len(rows.Shows) == 0 {
+	r.rows, err = text.ReadICS(c.Context(), r.name, r.data, today, today.AddDays(yearsAhead))
+	switch {
+	case c.Context().Err() != nil:
+		return fmt.Errorf("stopped while %q was read; nothing was changed", r.name)
+	case err != nil:
+		return err
+	case len(r.rows.Shows) == 0:
 		return usage("a calendar with shows from "+today.String()+" on, or an earlier --today", "%q holds no show in the next two years", r.name)
 	}
-	return s.Rows(rows, r.name, today, fresh)
+	return nil
+}
+
+// todayOfBook is today for the book that an import goes into, also where it is yet to be begun.
+func (a *app) todayOfBook(c *cobra.Command, ps kennel.Patterns) (kennel.Date, error) {
+	b, err := a.openBook(c.Context(), ps, false)
+	if errors.Is(err, &book.Error{Trouble: book.TroubleNone}) {
+		return a.todayBy(c, "today", a.flags.today, source{})
+	}
+	if err != nil {
+		return 0, err
+	}
+	defer b.Close() //nolint:errcheck // only read
+	s, _, err := b.Read(c.Context())
+	if err != nil {
+		return 0, err
+	}
+	return a.todayBy(c, "today", a.flags.today, source{state: s, book: b.Path()})
+}
+
+func (r reading) kennelInto(s *book.State, replace bool, today kennel.Date) {
+	seen := today
+	if r.kennel.PlanFrom != 0 {
+		seen = r.kennel.PlanFrom // the file's layers are those of that day
+	}
+	if replace {
+		s.Replace(r.kennel, seen)
+	} else {
+		s.Merge(r.kennel, seen)
+	}
 }
 
 func (a *app) exportCommand() *cobra.Command {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -24,6 +25,7 @@ type showFlags struct {
 	on, close, awayFrom, awayTo, dogs, name, move string
 	weight, chance                                float64
 	days                                          int
+	keep                                          bool
 }
 
 func (f *showFlags) add(c *cobra.Command) {
@@ -34,6 +36,30 @@ func (f *showFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.dogs, "dogs", "", "which dogs are shown, with commas between")
 	c.Flags().StringVar(&f.awayFrom, "away-from", "", "first day of travelling (default: the show's first day)")
 	c.Flags().StringVar(&f.awayTo, "away-to", "", "last day of travelling (default: the show's last day)")
+	c.Flags().BoolVar(&f.keep, "keep", false, "write it down although it is past, or names no dog")
+}
+
+// meant refuses a show that is odd, unless --keep says that it is meant so. was is what was odd about it before, and
+// dayFlag the flag that says its day.
+func (f *showFlags) meant(s kennel.Show, was kennel.Odd, today kennel.Date, dayFlag string) error {
+	odd := s.Odd(today)
+	if f.keep || !odd.Asked() || !odd.AskedAfter(was) {
+		return nil
+	}
+	var try []string
+	what := fmt.Sprintf("%s on %s %s", s.Name, s.On, odd.Why())
+	if odd.Likely != 0 {
+		what += fmt.Sprintf("; %s was meant?", odd.Likely)
+		try = append(try, "--"+dayFlag+" "+odd.Likely.String())
+	}
+	if odd.NoDogs && !odd.Loose {
+		try = append(try, "--dogs NAMES")
+	}
+	instead := "--keep to write it down so"
+	if len(try) > 0 {
+		instead = strings.Join(try, " ") + ", or " + instead
+	}
+	return usage(instead, "%s", what)
 }
 
 // set writes what the flags say into the show, and leaves alone what they don't.
@@ -93,13 +119,16 @@ func showAddCommand(e editor) *cobra.Command {
 		if f.on == "" {
 			return usage("--on with the show's first day, like 2027-03-20", "--on is missing: nothing says when %s is", args[0])
 		}
-		return e.carry(c, func(s *book.State, _ kennel.Date) (string, error) {
+		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
 			on, err := dateFlag("on", f.on)
 			if err != nil {
 				return "", err
 			}
 			show := kennel.Show{Name: args[0], On: on, Days: 1, Weight: 1, Chance: 1}
 			if err := f.set(c, s.Kennel, &show); err != nil {
+				return "", err
+			}
+			if err := f.meant(show, kennel.Odd{}, today, "on"); err != nil {
 				return "", err
 			}
 			s.Kennel.Shows = append(s.Kennel.Shows, show)
@@ -130,12 +159,13 @@ func showEditCommand(e editor) *cobra.Command {
 		Args:    oneName,
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
-		return e.carry(c, func(s *book.State, _ kennel.Date) (string, error) {
+		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
 			i, err := f.find(c, s.Kennel, args[0])
 			if err != nil {
 				return "", err
 			}
 			show := &s.Kennel.Shows[i]
+			before := show.Odd(today)
 			was := fmt.Sprintf("changed the show %s on %s", show.Name, show.On)
 			put(c.Flags().Changed("name"), &show.Name, f.name)
 			if c.Flags().Changed("move") {
@@ -145,7 +175,10 @@ func showEditCommand(e editor) *cobra.Command {
 				}
 				show.MoveTo(to)
 			}
-			return was, f.set(c, s.Kennel, show)
+			if err := f.set(c, s.Kennel, show); err != nil {
+				return "", err
+			}
+			return was, f.meant(*show, before, today, "move")
 		})
 	}
 	c.Flags().StringVar(&f.on, "on", "", "its first day, where several shows have the name")
@@ -185,25 +218,25 @@ func (a *app) showListCommand() *cobra.Command {
 		Use:     "list",
 		Short:   "List the shows by date",
 		Example: "  tuckup show list\n  tuckup show list --format json\n  tuckup show list --demo",
-	}, func(src source, l reports.Look) writers {
+	}, func(src source, on kennel.Date, l reports.Look) writers {
 		k := src.state.Kennel
 		return writers{
-			text: func(w io.Writer) error { return reports.ShowList(w, k, l) },
-			json: func(w io.Writer) error { return reports.ShowListJSON(w, k) },
+			text: func(w io.Writer) error { return reports.ShowList(w, k, on, l) },
+			json: func(w io.Writer) error { return reports.ShowListJSON(w, k, on) },
 			csv:  func(w io.Writer) error { return reports.ShowListCSV(w, k) },
 		}
 	})
 }
 
 // listing completes a command that lists what a kennel file or a book tells.
-func (a *app) listing(c *cobra.Command, list func(source, reports.Look) writers) *cobra.Command {
+func (a *app) listing(c *cobra.Command, list func(source, kennel.Date, reports.Look) writers) *cobra.Command {
 	c.Args = noWords
 	c.RunE = func(c *cobra.Command, _ []string) error {
-		src, _, err := a.told(c)
+		src, on, err := a.told(c)
 		if err != nil {
 			return err
 		}
-		return a.write(list(src, a.look()))
+		return a.write(list(src, on, a.look()))
 	}
 	a.sourceFlags(c)
 	a.formatFlag(c)

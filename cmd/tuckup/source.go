@@ -140,6 +140,11 @@ func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
 		return
 	}
 	s.kennel = s.state.Now(s.patterns, on).InHand(on)
+	for _, show := range s.state.Kennel.Shows {
+		if show.Odd(on).Past {
+			opt.Over = append(opt.Over, show)
+		}
+	}
 	opt.Accepted = s.state.Accepted(on)
 	opt.Done = s.state.Done(on.AddDays(-remembered), on)
 	if dogs, err := s.learned(on); err == nil { // else every dog's growth is as unsure as that of one without records

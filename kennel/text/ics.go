@@ -2,27 +2,27 @@ package text
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"strings"
 	"time"
 
 	ics "github.com/arran4/golang-ical"
-	"github.com/teambition/rrule-go"
 
 	"tuckup/kennel"
 )
 
 // Bounds of a calendar that is read.
 const (
-	mostEvents = 5000 // in one file, and in one series
+	mostEvents = 5000 // in one file
 	mostDays   = 14   // days that a show may last
 )
 
 // ReadICS reads shows from a calendar (RFC 5545): every event that is not cancelled and lasts 14 days at most is a show,
 // under its summary, on its days as the event's own zone has them. Series are followed from the first day to the last,
-// both included, and what lies outside is left out. The error is a *kennel.InputError.
-func ReadICS(name string, data []byte, first, last kennel.Date) (rows Rows, err error) {
+// both included, and what lies outside is left out. The error is a *kennel.InputError, or that of a context that ended.
+func ReadICS(ctx context.Context, name string, data []byte, first, last kennel.Date) (rows Rows, err error) {
 	defer func() {
 		if slip := recover(); slip != nil { // a slip of the calendar library on odd text
 			rows, err = Rows{}, noCalendar(name, "is not a calendar")
@@ -42,9 +42,15 @@ func ReadICS(name string, data []byte, first, last kennel.Date) (rows Rows, err 
 	if len(events) > mostEvents {
 		return Rows{}, noCalendar(name, fmt.Sprintf("holds more than %d events", mostEvents))
 	}
-	moved := movedDays(events)
+	moved, f := movedDays(events), newFollower(ctx, first, last)
 	for _, e := range events {
-		shows, err := showsOf(e, first, last, moved)
+		if err := ctx.Err(); err != nil {
+			return Rows{}, err
+		}
+		shows, err := showsOf(e, f, moved)
+		if ctx.Err() != nil {
+			return Rows{}, ctx.Err()
+		}
 		if err != nil {
 			err.File = name
 			return Rows{}, err
@@ -80,7 +86,7 @@ func movedDays(events []*ics.VEvent) map[string]bool {
 }
 
 // showsOf are the shows that an event stands for.
-func showsOf(e *ics.VEvent, first, last kennel.Date, moved map[string]bool) ([]Row[kennel.Show], *kennel.InputError) {
+func showsOf(e *ics.VEvent, f *follower, moved map[string]bool) ([]Row[kennel.Show], *kennel.InputError) {
 	title := strings.TrimSpace(strings.Map(func(c rune) rune {
 		if breaks(c) {
 			return ' '
@@ -107,15 +113,19 @@ func showsOf(e *ics.VEvent, first, last kennel.Date, moved map[string]bool) ([]R
 	if err != nil {
 		return nil, fail("DTEND", property(e, ics.ComponentPropertyDtEnd), err.Error(), "an end after the start, 14 days at the most")
 	}
-	starts, err := repeats(e, from, first, last)
+	starts, err := f.starts(e, from)
 	if err != nil {
-		return nil, fail("RRULE", property(e, ics.ComponentPropertyRrule), err.Error(), "a rule like FREQ=YEARLY, or an event for each show")
+		try := "a rule like FREQ=YEARLY, or an event for each show"
+		if errors.Is(err, errBudget) {
+			try = "a calendar that holds the shows alone"
+		}
+		return nil, fail("RRULE", property(e, ics.ComponentPropertyRrule), err.Error(), try)
 	}
 	var shows []Row[kennel.Show]
 	for _, at := range starts {
 		on := kennel.DateOf(at)
 		series := len(starts) > 1 || property(e, ics.ComponentPropertyRrule) != ""
-		if on < first || on > last || series && moved[property(e, ics.ComponentPropertyUniqueId)+" "+on.String()] {
+		if on < f.first || on > f.last || series && moved[property(e, ics.ComponentPropertyUniqueId)+" "+on.String()] {
 			continue
 		}
 		shows = append(shows, Row[kennel.Show]{Name: title, On: on, Set: func(s *kennel.Show) { s.Days = days }})
@@ -167,50 +177,4 @@ func lasts(e *ics.VEvent, from time.Time, whole bool) (int, error) {
 		return 0, fmt.Errorf("is %d days after the start", days)
 	}
 	return days, nil
-}
-
-// repeats are the starts of an event and of the series that it begins, from the first day to the last.
-func repeats(e *ics.VEvent, from time.Time, first, last kennel.Date) ([]time.Time, error) {
-	rule := property(e, ics.ComponentPropertyRrule)
-	if rule == "" {
-		return []time.Time{from}, nil
-	}
-	option, err := rrule.StrToROption(rule)
-	if err != nil {
-		return nil, errors.New("is not a rule that can be read")
-	}
-	switch option.Freq {
-	case rrule.YEARLY, rrule.MONTHLY, rrule.WEEKLY, rrule.DAILY:
-	default:
-		return nil, errors.New("repeats more often than daily")
-	}
-	option.Dtstart = from
-	if end := last.AddDays(1).Time(); option.Until.IsZero() || option.Until.After(end) {
-		option.Until = end
-	}
-	r, err := rrule.NewRRule(*option)
-	if err != nil {
-		return nil, errors.New("is not a rule that can be followed")
-	}
-	var set rrule.Set
-	set.RRule(r)
-	for _, x := range e.GetProperties(ics.ComponentPropertyExdate) {
-		for _, v := range strings.Split(x.Value, ",") {
-			if at, _, err := instant(v, x.ICalParameters); err == nil {
-				set.ExDate(at)
-			}
-		}
-	}
-	var starts []time.Time
-	next := set.Iterator()
-	for n := 0; n < mostEvents; n++ {
-		at, more := next()
-		if !more || kennel.DateOf(at) > last {
-			return starts, nil
-		}
-		if kennel.DateOf(at) >= first {
-			starts = append(starts, at)
-		}
-	}
-	return nil, fmt.Errorf("has more than %d days", mostEvents)
 }

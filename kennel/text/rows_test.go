@@ -1,6 +1,7 @@
 package text
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"reflect"
@@ -101,7 +102,7 @@ func calendarOf(events ...string) []byte {
 // days are the shows of a calendar as "name day days".
 func days(t *testing.T, data []byte) (all []string) {
 	t.Helper()
-	rows, err := ReadICS("t.ics", data, firstDay, lastDay)
+	rows, err := ReadICS(context.Background(), "t.ics", data, firstDay, lastDay)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -159,7 +160,7 @@ func TestABadCalendarIsRefused(t *testing.T) {
 		"another century": calendarOf("SUMMARY:Ferrydown\nDTSTART;VALUE=DATE:25000410"),
 		"too large":       []byte("BEGIN:VCALENDAR" + strings.Repeat("x", largest)),
 	} {
-		_, err := ReadICS("t.ics", data, firstDay, lastDay)
+		_, err := ReadICS(context.Background(), "t.ics", data, firstDay, lastDay)
 		var in *kennel.InputError
 		if !errors.As(err, &in) || in.Try == "" || in.File != "t.ics" {
 			t.Errorf("%s: %v", name, err)
@@ -180,7 +181,7 @@ func FuzzReadICS(f *testing.F) {
 	f.Add(calendarOf("SUMMARY:Spring\nDTSTART;VALUE=DATE:20260509\nRRULE:FREQ=YEARLY;BYMONTH=5;BYDAY=2SA\nEXDATE:20270509"))
 	f.Add(calendarOf("SUMMARY:Late\nDTSTART;TZID=America/Los_Angeles:20270410T220000\nDTEND;TZID=America/Los_Angeles:20270410T230000"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		rows, err := ReadICS("t.ics", data, firstDay, lastDay)
+		rows, err := ReadICS(context.Background(), "t.ics", data, firstDay, lastDay)
 		refusedOrSound(t, rows, err)
 		for _, r := range rows.Shows {
 			if r.On < firstDay || r.On > lastDay {
