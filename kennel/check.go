@@ -19,7 +19,7 @@ func Check(k Kennel, pats Patterns) error {
 // for the caller to add. Dates against today are not looked at.
 func Problems(k Kennel, pats Patterns) []*InputError {
 	c := checker{}
-	c.number("weeks", float64(k.Weeks), k.Weeks == 0 || k.Weeks >= 4 && k.Weeks <= 104, "a whole number from 4 to 104")
+	c.number("weeks", float64(k.Weeks), k.Weeks == 0 || SeasonBounds.Has(float64(k.Weeks)), fmt.Sprintf("a whole number from %g to %g", SeasonBounds.Least, SeasonBounds.Most))
 	c.among("units", string(k.Units), true, string(UnitsMillimetres), string(UnitsInches))
 	c.hands(k.Hands)
 	c.dogs(k.Dogs, pats)
@@ -40,15 +40,8 @@ func (c *checker) number(field string, v float64, ok bool, try string) {
 	}
 }
 
-// from notes a number outside low to high.
-func (c *checker) from(field string, v, low, high float64, unit string) {
-	c.number(field, v, v >= low && v <= high, fmt.Sprintf("a number from %g to %g%s", low, high, unit))
-}
-
-// above0 notes a number that is not above 0.
-func (c *checker) above0(field string, v float64) {
-	c.number(field, v, v > 0 && v <= 1e6, "a number above 0; 1 is usual")
-}
+// within notes a number that is out of its range.
+func (c *checker) within(field string, v float64, b Bounds) { c.number(field, v, b.Has(v), b.try()) }
 
 func (c *checker) among(field, value string, mayBeEmpty bool, words ...string) {
 	for _, w := range words {
@@ -86,9 +79,9 @@ func (c *checker) hands(all []Hands) {
 		at := fmt.Sprintf("hands[%d]", i)
 		c.name(seen, at+".name", h.Name)
 		for w, hours := range h.Hours {
-			c.from(at+".hours."+Weekday(w).Key(), float64(hours), 0, 24, " (hours)")
+			c.within(at+".hours."+Weekday(w).Key(), float64(hours), HoursBounds)
 		}
-		c.from(at+".strip_hours_a_day", float64(h.StripHoursADay), 0, 24, " (hours)")
+		c.within(at+".strip_hours_a_day", float64(h.StripHoursADay), HoursBounds)
 		for j, s := range h.Does {
 			c.among(fmt.Sprintf("%s.does[%d]", at, j), string(s), false, words(Skills())...)
 		}

@@ -13,15 +13,15 @@ func (c *checker) dogs(all []Dog, pats Patterns) {
 		at := fmt.Sprintf("dogs[%d]", i)
 		c.name(seen, at+".name", d.Name)
 		c.among(at+".coat.texture", string(d.Coat.Texture), true, string(TextureHard), string(TextureFine), string(TextureSoft))
-		c.from(at+".coat.growth", d.Coat.Growth, LeastGrowth, MostGrowth, "; 1 is usual")
-		c.from(at+".coat.pace", d.Coat.Pace, LeastPace, MostPace, "; 1 is usual")
-		c.from(at+".table.set_up", float64(d.Table.SetUp), 0, 60, " (minutes)")
-		c.from(at+".table.minutes", float64(d.Table.Minutes), 10, 180, " (minutes)")
-		c.from(at+".table.a_week", float64(d.Table.AWeek), 0, 7, " (sessions)")
+		c.within(at+".coat.growth", d.Coat.Growth, GrowthBounds)
+		c.within(at+".coat.pace", d.Coat.Pace, PaceBounds)
+		c.within(at+".table.set_up", float64(d.Table.SetUp), SetUpBounds)
+		c.within(at+".table.minutes", float64(d.Table.Minutes), SessionBounds)
+		c.within(at+".table.a_week", float64(d.Table.AWeek), AWeekBounds)
 		if d.Table.SetUp >= d.Table.Minutes {
 			c.add(at+".table.set_up", fmt.Sprint(d.Table.SetUp), "leaves no time in the session", "fewer minutes than table.minutes")
 		}
-		c.above0(at+".priority", d.Priority)
+		c.within(at+".priority", d.Priority, WeightBounds)
 		for j, s := range d.Here {
 			c.span(fmt.Sprintf("%s.here[%d]", at, j), s)
 		}
@@ -85,15 +85,16 @@ func (c *checker) layers(field string, all []Layer) {
 
 func (c *checker) duty(at string, d Duty) {
 	c.name(names{}, at+".name", d.Name)
-	c.number(at+".minutes", float64(d.Minutes), d.Minutes > 0 && d.Minutes <= 480, "a number above 0, at most 480 (minutes)")
+	c.within(at+".minutes", float64(d.Minutes), DutyBounds)
 	switch {
 	case (d.Every == 0) == (d.Before == nil):
 		c.add(at, "", "should say either every or before_show", "every: 2w")
 	case d.Before == nil:
-		c.from(at+".every", float64(d.Every), 1, 52, " (weeks)")
+		c.within(at+".every", float64(d.Every), EveryBounds)
 	default:
-		c.from(at+".before_show.from", float64(d.Before.From), 0, 365, " (days)")
-		c.from(at+".before_show.to", float64(d.Before.To), 0, float64(d.Before.From), " (days), not more than from")
+		c.within(at+".before_show.from", float64(d.Before.From), BeforeBounds)
+		to := Bounds{Least: BeforeBounds.Least, Most: float64(d.Before.From), Unit: BeforeBounds.Unit}
+		c.number(at+".before_show.to", float64(d.Before.To), to.Has(float64(d.Before.To)), to.try()+", not more than from")
 	}
 }
 
@@ -114,11 +115,3 @@ func (p Pattern) areaNames() []AreaName {
 	}
 	return names
 }
-
-// The bounds of a dog's factors: no coat of the trade is known to be further from its pattern. Common practice.
-const (
-	LeastGrowth = 0.5
-	MostGrowth  = 2.0
-	LeastPace   = 0.25
-	MostPace    = 4.0
-)

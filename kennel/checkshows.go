@@ -26,12 +26,12 @@ func (c *checker) shows(all []Show, dogs []Dog) {
 		if s.On == 0 {
 			c.add(at+".on", "", "is missing", "a date like 2027-03-20")
 		}
-		c.from(at+".days", float64(s.Days), 1, 14, " (days)")
+		c.within(at+".days", float64(s.Days), ShowDaysBounds)
 		if s.EntriesClose > s.On {
 			c.add(at+".entries_close", s.EntriesClose.String(), "is after the show", "a day before "+s.On.String())
 		}
-		c.above0(at+".weight", s.Weight)
-		c.number(at+".chance", s.Chance, s.Chance > 0 && s.Chance <= 1, "a number above 0, at most 1; 1 = entered")
+		c.within(at+".weight", s.Weight, WeightBounds)
+		c.within(at+".chance", s.Chance, ChanceBounds)
 		if s.Away != nil {
 			c.span(at+".away", *s.Away)
 		}

@@ -12,6 +12,9 @@ func UsualDog() Dog {
 	return Dog{Coat: Coat{Growth: 1, Pace: 1}, Table: Table{SetUp: setUp, Minutes: session, AWeek: aWeek}, Priority: 1}
 }
 
+// UsualShow is a show of which nothing is told yet: one day that is entered and matters as much as any.
+func UsualShow() Show { return Show{Days: 1, Weight: 1, Chance: 1} }
+
 // Retire ends a dog's time in hand with the day, and takes it off the shows after it. Its records stay. It returns the
 // shows that it was taken off.
 func (k *Kennel) Retire(dog string, last Date) (off []Show, err error) {

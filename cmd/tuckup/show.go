@@ -124,7 +124,8 @@ func showAddCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			show := kennel.Show{Name: args[0], On: on, Days: 1, Weight: 1, Chance: 1}
+			show := kennel.UsualShow()
+			show.Name, show.On = args[0], on
 			if err := f.set(c, s.Kennel, &show); err != nil {
 				return "", err
 			}

@@ -98,7 +98,8 @@ func (s *State) Rows(rows text.Rows, file string, on kennel.Date, fresh func(*ke
 		s.putDog(d, on)
 	}
 	for _, r := range rows.Shows {
-		show := kennel.Show{Name: r.Name, On: r.On, Days: 1, Weight: 1, Chance: 1}
+		show := kennel.UsualShow()
+		show.Name, show.On = r.Name, r.On
 		i := slices.IndexFunc(s.Kennel.Shows, func(o kennel.Show) bool { return o.On == r.On && same(o.Name, r.Name) })
 		if i >= 0 {
 			show = s.Kennel.Shows[i]

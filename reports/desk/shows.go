@@ -75,7 +75,7 @@ func (d *Desk) shows(w http.ResponseWriter, r *http.Request) error {
 		f.fillShow(l.state.Kennel.Shows[i])
 		f.set("was", key)
 	} else {
-		f.fillShow(kennel.Show{Days: 1, Weight: 1, Chance: 1})
+		f.fillShow(kennel.UsualShow())
 	}
 	d.renderShows(w, r, l, f, nil)
 	return nil
