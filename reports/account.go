@@ -11,6 +11,7 @@ import (
 	"golang.org/x/text/currency"
 
 	"tuckup/kennel"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -74,7 +75,7 @@ func (m Money) plus(n Money) Money {
 }
 
 // forMinutes is the amount for a stretch of work at this rate an hour.
-func (m Money) forMinutes(t hundredths) Money {
+func (m Money) forMinutes(t layout.Hundredths) Money {
 	hours := big.NewRat(int64(t), 100*kennel.MinutesAnHour)
 	return Money{hours.Mul(hours, m.rat)}
 }
@@ -104,7 +105,7 @@ type AccountLine struct {
 	On          kennel.Date
 	Kind, What  string // session or duty; the areas, or the duty's name
 	Hands       string
-	done, count hundredths // as recorded, and as counted
+	done, count layout.Hundredths // as recorded, and as counted
 	rate        Money
 	amount      Money
 }
@@ -112,7 +113,7 @@ type AccountLine struct {
 // AccountSum is an owner's work.
 type AccountSum struct {
 	Owner       string
-	done, count hundredths
+	done, count layout.Hundredths
 	amount      Money
 }
 
@@ -174,7 +175,7 @@ func NewAccount(k kennel.Kennel, work []kennel.Work, t Terms) (Account, error) {
 
 func (a Account) line(w kennel.Work, owner string) AccountLine {
 	l := AccountLine{
-		Owner: owner, Dog: w.Dog, On: w.On, Kind: "session", What: say.Work(w), Hands: w.Hands, done: hundredthsOf(w.Minutes),
+		Owner: owner, Dog: w.Dog, On: w.On, Kind: "session", What: say.Work(w), Hands: w.Hands, done: layout.HundredthsOf(w.Minutes),
 	}
 	if w.Duty != "" {
 		l.Kind = kindDuty
@@ -190,8 +191,8 @@ func (a Account) line(w kennel.Work, owner string) AccountLine {
 }
 
 // counted is a stretch of work by the rounding rule.
-func (t Terms) counted(done hundredths) hundredths {
-	step := hundredths(t.Step) * 100
+func (t Terms) counted(done layout.Hundredths) layout.Hundredths {
+	step := layout.Hundredths(t.Step) * 100
 	if step <= 0 {
 		return done
 	}
@@ -237,13 +238,13 @@ func (a Account) total() (all AccountSum) {
 }
 
 // AccountText writes an account for people, by owner with totals.
-func AccountText(w io.Writer, k kennel.Kennel, a Account, l Look) error {
-	p := newPage(w, l)
-	p.strong(say.Plain(k.Name), "work done"+a.Terms.span())
-	p.say(0, "", "Counted: %s.", a.Terms.rule())
+func AccountText(w io.Writer, k kennel.Kennel, a Account, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	p.Strong(say.Plain(k.Name), "work done"+a.Terms.span())
+	p.Say(0, "", "Counted: %s.", a.Terms.rule())
 	if len(a.Lines) == 0 {
-		p.say(0, "", "No work is written down for these days.")
-		return p.done()
+		p.Say(0, "", "No work is written down for these days.")
+		return p.Done()
 	}
 	money := func(m Money) string {
 		if !m.told() {
@@ -252,21 +253,21 @@ func AccountText(w io.Writer, k kennel.Kennel, a Account, l Look) error {
 		return m.written(a.decimals) + " " + a.Terms.Currency
 	}
 	for _, s := range a.Owners {
-		p.heading(strings.ToUpper(ownerName(s.Owner)), "")
-		t := table{right: map[int]bool{3: true, 4: true, 5: true}}
-		t.add("day", "dog", "hands", "min", "counted", "amount", "")
+		p.Heading(strings.ToUpper(ownerName(s.Owner)), "")
+		t := layout.Table{Right: map[int]bool{3: true, 4: true, 5: true}}
+		t.Add("day", "dog", "hands", "min", "counted", "amount", "")
 		for _, x := range a.Lines {
 			if x.Owner == s.Owner {
-				t.add(x.On.String(), say.Plain(x.Dog), say.Plain(x.Hands), minutesFigure(x.done), minutesFigure(x.count), money(x.amount), say.Plain(x.What))
+				t.Add(x.On.String(), say.Plain(x.Dog), say.Plain(x.Hands), minutesFigure(x.done), minutesFigure(x.count), money(x.amount), say.Plain(x.What))
 			}
 		}
-		t.add("all", "", "", minutesFigure(s.done), minutesFigure(s.count), money(s.amount), "")
-		p.table(2, t)
+		t.Add("all", "", "", minutesFigure(s.done), minutesFigure(s.count), money(s.amount), "")
+		p.Table(2, t)
 	}
 	all := a.total()
-	p.blank()
-	p.say(0, "", "All: %s minutes, %s counted%s.", minutesFigure(all.done), minutesFigure(all.count), lead(", ", money(all.amount)))
-	return p.done()
+	p.Blank()
+	p.Say(0, "", "All: %s minutes, %s counted%s.", minutesFigure(all.done), minutesFigure(all.count), lead(", ", money(all.amount)))
+	return p.Done()
 }
 
 // span says the days of an account.
@@ -289,8 +290,8 @@ func ownerName(s string) string {
 }
 
 // minutesFigure is minutes without needless decimals.
-func minutesFigure(t hundredths) string {
-	return strings.TrimSuffix(strings.TrimRight(number(t.minutes(), 2), "0"), ".")
+func minutesFigure(t layout.Hundredths) string {
+	return strings.TrimSuffix(strings.TrimRight(layout.Number(t.Minutes(), 2), "0"), ".")
 }
 
 type accountDoc struct {
@@ -331,18 +332,18 @@ func AccountJSON(w io.Writer, k kennel.Kennel, a Account) error {
 		Lines: []accountLineDoc{}, Owners: []accountSumDoc{},
 	}
 	sum := func(s AccountSum) accountSumDoc {
-		return accountSumDoc{s.Owner, s.done.minutes(), s.count.minutes(), s.amount.written(a.decimals)}
+		return accountSumDoc{s.Owner, s.done.Minutes(), s.count.Minutes(), s.amount.written(a.decimals)}
 	}
 	for _, l := range a.Lines {
 		doc.Lines = append(doc.Lines, accountLineDoc{
-			l.Owner, l.Dog, l.On.String(), l.Kind, l.What, l.Hands, l.done.minutes(), l.count.minutes(), a.rateWords(l), l.amount.written(a.decimals),
+			l.Owner, l.Dog, l.On.String(), l.Kind, l.What, l.Hands, l.done.Minutes(), l.count.Minutes(), a.rateWords(l), l.amount.written(a.decimals),
 		})
 	}
 	for _, s := range a.Owners {
 		doc.Owners = append(doc.Owners, sum(s))
 	}
 	doc.All = sum(a.total())
-	return writeJSON(w, doc)
+	return layout.JSON(w, doc)
 }
 
 // rateWords is a line's rate with all its decimals, at least those of the currency.
@@ -359,9 +360,9 @@ func AccountCSV(w io.Writer, a Account) error {
 	var rows [][]string
 	for _, l := range a.Lines {
 		rows = append(rows, []string{
-			cell(l.Owner), cell(l.Dog), l.On.String(), l.Kind, cell(l.What), cell(l.Hands), number(l.done.minutes(), 2),
-			number(l.count.minutes(), 2), a.rateWords(l), l.amount.written(a.decimals), a.Terms.Currency,
+			layout.Cell(l.Owner), layout.Cell(l.Dog), l.On.String(), l.Kind, layout.Cell(l.What), layout.Cell(l.Hands), layout.Number(l.done.Minutes(), 2),
+			layout.Number(l.count.Minutes(), 2), a.rateWords(l), l.amount.written(a.decimals), a.Terms.Currency,
 		})
 	}
-	return writeCSV(w, []string{"owner", "dog", "day", "kind", "what", "hands", "minutes", "counted", "rate", "amount", "currency"}, rows)
+	return layout.CSV(w, []string{"owner", "dog", "day", "kind", "what", "hands", "minutes", "counted", "rate", "amount", "currency"}, rows)
 }

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
@@ -83,7 +84,7 @@ func TestWorkIsRoundedByTheRule(t *testing.T) {
 		{15, false, 7.49, "0"},
 		{15, true, 0.5, "15"},
 	} {
-		if got := minutesFigure((Terms{Step: c.step, Up: c.up}).counted(hundredthsOf(c.done))); got != c.want {
+		if got := minutesFigure((Terms{Step: c.step, Up: c.up}).counted(layout.HundredthsOf(c.done))); got != c.want {
 			t.Errorf("%v by %d, up %v: %s, want %s", c.done, c.step, c.up, got, c.want)
 		}
 	}
@@ -132,14 +133,14 @@ func TestMoneyAndCurrenciesAreReadStrictly(t *testing.T) {
 func TestAccountsAddUp(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		var work []kennel.Work
-		var recorded hundredths
+		var recorded layout.Hundredths
 		for range rapid.IntRange(0, 12).Draw(rt, "stretches") {
 			m := rapid.Int64Range(1, 30000).Draw(rt, "hundredths")
 			w := kennel.Work{
-				Dog: rapid.SampledFrom([]string{"Sorrel", "Moss", "Pewter", "Gone"}).Draw(rt, "dog"), Minutes: kennel.Minutes(hundredths(m).minutes()),
+				Dog: rapid.SampledFrom([]string{"Sorrel", "Moss", "Pewter", "Gone"}).Draw(rt, "dog"), Minutes: kennel.Minutes(layout.Hundredths(m).Minutes()),
 				On: sample.Date(1, rapid.IntRange(1, 31).Draw(rt, "day")), Hands: rapid.SampledFrom([]string{"Handler", "Assistant", ""}).Draw(rt, "hands"),
 			}
-			recorded += hundredths(m)
+			recorded += layout.Hundredths(m)
 			work = append(work, w)
 		}
 		a, err := NewAccount(twoOwners, work, Terms{
@@ -165,17 +166,17 @@ func TestAccountsAddUp(t *testing.T) {
 		if err != nil {
 			rt.Fatal(err)
 		}
-		sum, done := new(big.Rat), hundredths(0)
+		sum, done := new(big.Rat), layout.Hundredths(0)
 		for i, row := range rows[1:] {
 			l := doc.Lines[i]
-			if row[9] != l.Amount || row[8] != l.Rate || row[6] != number(l.Minutes, 2) || row[7] != number(l.Counted, 2) {
+			if row[9] != l.Amount || row[8] != l.Rate || row[6] != layout.Number(l.Minutes, 2) || row[7] != layout.Number(l.Counted, 2) {
 				rt.Fatalf("CSV has %v, JSON %+v", row, l)
 			}
 			x, _ := new(big.Rat).SetString(row[9])
 			sum.Add(sum, x)
-			done += hundredthsOf(kennel.Minutes(l.Minutes))
+			done += layout.HundredthsOf(kennel.Minutes(l.Minutes))
 		}
-		if done != recorded || hundredthsOf(kennel.Minutes(doc.All.Minutes)) != recorded {
+		if done != recorded || layout.HundredthsOf(kennel.Minutes(doc.All.Minutes)) != recorded {
 			rt.Fatalf("%d hundredths were recorded, the lines have %d, the total %v minutes", recorded, done, doc.All.Minutes)
 		}
 		if len(work) > 0 && sum.FloatString(a.decimals) != doc.All.Amount {
@@ -192,14 +193,14 @@ func TestAccountsAreSafeWithHostileNames(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b bytes.Buffer
-		if err := AccountText(&b, k, a, Look{}); err != nil {
+		if err := AccountText(&b, k, a, layout.Look{}); err != nil {
 			t.Fatal(err)
 		}
 		if strings.ContainsAny(b.String(), "\x1b\r\u202e") {
 			t.Errorf("%q moves the cursor", name)
 		}
 		for _, line := range strings.Split(b.String(), "\n") {
-			if say.Width(line) > Columns {
+			if say.Width(line) > layout.Columns {
 				t.Errorf("%q makes a line of %d columns", name, say.Width(line))
 			}
 		}

@@ -12,6 +12,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/optimize/learn"
+	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
@@ -53,33 +54,37 @@ func sampleLearned(name string) []learn.Dog {
 }
 
 // advices are the reports that are not of a plan, by name: text, JSON and CSV with somebody's name in them.
-var advices = map[string][3]func(io.Writer, string, Look) error{
+var advices = map[string][3]func(io.Writer, string, layout.Look) error{
 	"entries": {
-		func(w io.Writer, n string, l Look) error {
+		func(w io.Writer, n string, l layout.Look) error {
 			return Entries(w, n, sampleEntries(n), sample.Date(1, 5), l)
 		},
-		func(w io.Writer, n string, _ Look) error {
+		func(w io.Writer, n string, _ layout.Look) error {
 			return EntriesJSON(w, n, sampleEntries(n), sample.Date(1, 5))
 		},
-		func(w io.Writer, n string, _ Look) error { return EntriesCSV(w, sampleEntries(n)) },
+		func(w io.Writer, n string, _ layout.Look) error { return EntriesCSV(w, sampleEntries(n)) },
 	},
 	"ahead": {
-		func(w io.Writer, n string, l Look) error { return Ahead(w, n, sampleAhead(n), sample.Date(1, 5), l) },
-		func(w io.Writer, n string, _ Look) error { return AheadJSON(w, n, sampleAhead(n), sample.Date(1, 5)) },
-		func(w io.Writer, n string, _ Look) error { return AheadCSV(w, sampleAhead(n)) },
+		func(w io.Writer, n string, l layout.Look) error {
+			return Ahead(w, n, sampleAhead(n), sample.Date(1, 5), l)
+		},
+		func(w io.Writer, n string, _ layout.Look) error {
+			return AheadJSON(w, n, sampleAhead(n), sample.Date(1, 5))
+		},
+		func(w io.Writer, n string, _ layout.Look) error { return AheadCSV(w, sampleAhead(n)) },
 	},
 	"learned": {
-		func(w io.Writer, n string, l Look) error {
+		func(w io.Writer, n string, l layout.Look) error {
 			return Learned(w, n, sampleLearned(n), sample.Date(1, 5), l)
 		},
-		func(w io.Writer, n string, _ Look) error {
+		func(w io.Writer, n string, _ layout.Look) error {
 			return LearnedJSON(w, n, sampleLearned(n), sample.Date(1, 5))
 		},
-		func(w io.Writer, n string, _ Look) error { return LearnedCSV(w, sampleLearned(n)) },
+		func(w io.Writer, n string, _ layout.Look) error { return LearnedCSV(w, sampleLearned(n)) },
 	},
 }
 
-func adviceOf(t *testing.T, f func(io.Writer, string, Look) error, name string, l Look) string {
+func adviceOf(t *testing.T, f func(io.Writer, string, layout.Look) error, name string, l layout.Look) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := f(&b, name, l); err != nil {
@@ -91,19 +96,19 @@ func adviceOf(t *testing.T, f func(io.Writer, string, Look) error, name string, 
 func TestAdviceFitsThePageAndReadsBackWhateverTheNames(t *testing.T) {
 	for report, as := range advices {
 		for _, who := range []string{"Sorrel", sample.TerminalName, sample.FormulaName, sample.HebrewName, sample.LongName, "\xff\xfe", ""} {
-			page := adviceOf(t, as[0], who, Look{Columns: LeastColumns})
+			page := adviceOf(t, as[0], who, layout.Look{Columns: layout.LeastColumns})
 			if !utf8.ValidString(page) || strings.ContainsAny(page, "\x1b\u202e") {
 				t.Errorf("%s lets %q through", report, who)
 			}
 			for _, line := range strings.Split(page, "\n") {
-				if say.Width(line) > LeastColumns {
+				if say.Width(line) > layout.LeastColumns {
 					t.Errorf("%s with %q: %d columns: %q", report, who, say.Width(line), line)
 				}
 			}
-			if !json.Valid([]byte(adviceOf(t, as[1], who, Look{}))) {
+			if !json.Valid([]byte(adviceOf(t, as[1], who, layout.Look{}))) {
 				t.Errorf("%s with %q is not JSON", report, who)
 			}
-			rows, err := csv.NewReader(strings.NewReader(adviceOf(t, as[2], who, Look{}))).ReadAll()
+			rows, err := csv.NewReader(strings.NewReader(adviceOf(t, as[2], who, layout.Look{}))).ReadAll()
 			if err != nil || len(rows) < 3 {
 				t.Errorf("%s with %q: %d rows, %v", report, who, len(rows), err)
 			}
@@ -130,7 +135,7 @@ func TestAdviceSaysWhatTheHandlerNeeds(t *testing.T) {
 			"Sorrel Mon 4 Jan length, ribs 400 mm, expected about 42 mm", "Sorrel Sun 3 Jan showable, ears its pattern has no such area",
 		},
 	} {
-		page := strings.Join(strings.Fields(adviceOf(t, advices[report][0], "Sorrel", Look{})), " ")
+		page := strings.Join(strings.Fields(adviceOf(t, advices[report][0], "Sorrel", layout.Look{})), " ")
 		for _, want := range wants {
 			if !strings.Contains(page, want) {
 				t.Errorf("%s does not say %q:\n%s", report, want, page)
@@ -141,7 +146,7 @@ func TestAdviceSaysWhatTheHandlerNeeds(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := Entries(&b, "Thornfield", nil, sample.Date(1, 5), Look{}); err != nil || !strings.Contains(b.String(), "No show ahead is only hoped for.") {
+	if err := Entries(&b, "Thornfield", nil, sample.Date(1, 5), layout.Look{}); err != nil || !strings.Contains(b.String(), "No show ahead is only hoped for.") {
 		t.Errorf("%q, %v", b.String(), err)
 	}
 }

@@ -6,15 +6,16 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
 // Ahead writes when each dog could be in coat if it came first, and from which day.
-func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Date, l Look) error {
-	p := newPage(w, l)
-	p.strong(say.Plain(kennelName), "looking ahead from "+say.LongDay(today))
-	p.heading("COULD BE IN COAT", "if the dog came first: earliest day, its chance as the dog may grow slower or faster, and all such weeks")
-	t := table{right: map[int]bool{1: true, 3: true}}
+func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Date, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	p.Strong(say.Plain(kennelName), "looking ahead from "+say.LongDay(today))
+	p.Heading("COULD BE IN COAT", "if the dog came first: earliest day, its chance as the dog may grow slower or faster, and all such weeks")
+	t := layout.Table{Right: map[int]bool{1: true, 3: true}}
 	for _, a := range all {
 		var earliest, likely, when string
 		if a.Earliest == 0 {
@@ -23,13 +24,13 @@ func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Da
 		} else {
 			earliest, likely, when = aheadWords(a, today)
 		}
-		t.add(say.Plain(a.Dog), kennel.ScoreWords(a.Score), earliest, likely, when)
+		t.Add(say.Plain(a.Dog), kennel.ScoreWords(a.Score), earliest, likely, when)
 	}
-	p.table(2, t)
-	p.blank()
-	p.say(0, "", "Each week is looked at for itself, with the hours that there are and no other dog to share them; one plan does not reach them "+
+	p.Table(2, t)
+	p.Blank()
+	p.Say(0, "", "Each week is looked at for itself, with the hours that there are and no other dog to share them; one plan does not reach them "+
 		"all, nor all dogs at once. tuckup try show add tells what a date would cost.")
-	return p.done()
+	return p.Done()
 }
 
 // aheadWords are the earliest day, its chance, and the weeks of a dog that could be in coat.
@@ -67,10 +68,10 @@ func AheadJSON(w io.Writer, kennelName string, all []optimize.Ahead, today kenne
 	for _, a := range all {
 		doc.Dogs = append(doc.Dogs, aheadDogDoc{
 			Dog: a.Dog, State: string(a.State), Score: points(a.Score), Earliest: a.Earliest.String(),
-			Likely: rounded(a.Likely, chanceDecimals), Windows: windowDocs(a.Windows), Most: points(a.Most), MostWeek: a.MostOn.String(),
+			Likely: layout.Rounded(a.Likely, layout.ChanceDecimals), Windows: windowDocs(a.Windows), Most: points(a.Most), MostWeek: a.MostOn.String(),
 		})
 	}
-	return writeJSON(w, doc)
+	return layout.JSON(w, doc)
 }
 
 // AheadCSV writes one row for each dog and run of weeks, one without days for a dog that can't be in coat.
@@ -83,9 +84,9 @@ func AheadCSV(w io.Writer, all []optimize.Ahead) error {
 		}
 		for _, x := range windows {
 			rows = append(rows, []string{
-				cell(a.Dog), number(float64(a.Score), scoreDecimals), a.Earliest.String(), number(a.Likely, chanceDecimals), x.From.String(), x.To.String(),
+				layout.Cell(a.Dog), layout.Number(float64(a.Score), layout.ScoreDecimals), a.Earliest.String(), layout.Number(a.Likely, layout.ChanceDecimals), x.From.String(), x.To.String(),
 			})
 		}
 	}
-	return writeCSV(w, []string{"dog", "score", "earliest", "likely", "from", "to"}, rows)
+	return layout.CSV(w, []string{"dog", "score", "earliest", "likely", "from", "to"}, rows)
 }

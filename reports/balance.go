@@ -6,25 +6,26 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
-func balanceText(p *page, r optimize.Result) {
+func balanceText(p *layout.Page, r optimize.Result) {
 	b := optimize.BalanceOf(r)
-	p.heading("BALANCE", "each dog's share of the hours beside its share of the need")
+	p.Heading("BALANCE", "each dog's share of the hours beside its share of the need")
 	if len(b.Dogs) == 0 {
-		p.say(2, "", "There is no dog.")
+		p.Say(2, "", "There is no dog.")
 		return
 	}
-	t := table{right: map[int]bool{1: true, 2: true, 3: true, 4: true, 5: true}}
-	t.add("", "hours", "share", "need", "share", "ready", "")
+	t := layout.Table{Right: map[int]bool{1: true, 2: true, 3: true, 4: true, 5: true}}
+	t.Add("", "hours", "share", "need", "share", "ready", "")
 	for _, s := range b.Dogs {
-		t.add(say.Plain(s.Dog), fmt.Sprintf("%.2f", float64(s.Planned)), say.Percent(s.PartOfHours), fmt.Sprintf("%.2f", float64(s.Need)),
+		t.Add(say.Plain(s.Dog), fmt.Sprintf("%.2f", float64(s.Planned)), say.Percent(s.PartOfHours), fmt.Sprintf("%.2f", float64(s.Need)),
 			say.Percent(s.PartOfNeed), kennel.ScoreWords(s.Score), shownWords(s))
 	}
-	p.table(2, t)
-	p.say(2, "", "Served worst: %s; %s.", say.Plain(b.Worst), say.Plain(b.Why))
-	p.say(2, "", "%s", say.Need)
+	p.Table(2, t)
+	p.Say(2, "", "Served worst: %s; %s.", say.Plain(b.Worst), say.Plain(b.Why))
+	p.Say(2, "", "%s", say.Need)
 }
 
 func shownWords(s optimize.Served) string {
@@ -55,8 +56,8 @@ func newBalanceDoc(r optimize.Result) balanceDoc {
 	doc := balanceDoc{Dogs: []servedDoc{}, Worst: b.Worst, Why: b.Why}
 	for _, s := range b.Dogs {
 		doc.Dogs = append(doc.Dogs, servedDoc{
-			s.Dog, rounded(float64(s.Planned)*kennel.MinutesAnHour, 2), rounded(float64(s.Need)*kennel.MinutesAnHour, 2),
-			rounded(s.PartOfHours, shareDecimals), rounded(s.PartOfNeed, shareDecimals), points(s.Score), s.Shown,
+			s.Dog, layout.Rounded(float64(s.Planned)*kennel.MinutesAnHour, 2), layout.Rounded(float64(s.Need)*kennel.MinutesAnHour, 2),
+			layout.Rounded(s.PartOfHours, layout.ShareDecimals), layout.Rounded(s.PartOfNeed, layout.ShareDecimals), points(s.Score), s.Shown,
 		})
 	}
 	return doc
@@ -71,11 +72,11 @@ func balanceCSV(w io.Writer, r optimize.Result) error {
 			why = doc.Why
 		}
 		rows = append(rows, []string{
-			cell(s.Dog), number(s.Minutes, 2), number(s.Need, 2), number(s.PartOfHours, shareDecimals),
-			number(s.PartOfNeed, shareDecimals), number(s.Score, scoreDecimals), yesNo(s.Shown), cell(why),
+			layout.Cell(s.Dog), layout.Number(s.Minutes, 2), layout.Number(s.Need, 2), layout.Number(s.PartOfHours, layout.ShareDecimals),
+			layout.Number(s.PartOfNeed, layout.ShareDecimals), layout.Number(s.Score, layout.ScoreDecimals), yesNo(s.Shown), layout.Cell(why),
 		})
 	}
-	return writeCSV(w, []string{"dog", "minutes", "need", "part_of_hours", "part_of_need", "score", "shown", "served_worst_because"}, rows)
+	return layout.CSV(w, []string{"dog", "minutes", "need", "part_of_hours", "part_of_need", "score", "shown", "served_worst_because"}, rows)
 }
 
 func yesNo(b bool) string {

@@ -1,16 +1,19 @@
 package reports
 
-import "tuckup/reports/say"
+import (
+	"tuckup/reports/layout"
+	"tuckup/reports/say"
+)
 
 // cautionsShort is the foot of the plan's page.
-func cautionsShort(p *page) {
-	p.blank()
-	p.say(0, "", "%s", say.Caution)
+func cautionsShort(p *layout.Page) {
+	p.Blank()
+	p.Say(0, "", "%s", say.Caution)
 }
 
-func cautionsFoot(p *page) {
-	p.heading("CAUTIONS", "")
+func cautionsFoot(p *layout.Page) {
+	p.Heading("CAUTIONS", "")
 	for _, c := range say.Cautions() {
-		p.say(2, c.About+": ", "%s", c.Words)
+		p.Say(2, c.About+": ", "%s", c.Words)
 	}
 }

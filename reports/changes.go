@@ -7,6 +7,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -19,10 +20,10 @@ const (
 
 // Changes writes what sets one plan apart from another as a page of text: sessions moved, shares, hours a week, readiness
 // before and after side by side, what can and can't be met now, and who pays for it.
-func Changes(w io.Writer, c optimize.Changes, today kennel.Date, l Look) error {
-	p := newPage(w, l)
-	p.strong("WHAT CHANGES", fmt.Sprintf("over %s from %s", say.Plural(c.Weeks, "week"), say.Week(c.From, today)))
-	p.say(0, "", "%s", say.Change(c))
+func Changes(w io.Writer, c optimize.Changes, today kennel.Date, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	p.Strong("WHAT CHANGES", fmt.Sprintf("over %s from %s", say.Plural(c.Weeks, "week"), say.Week(c.From, today)))
+	p.Say(0, "", "%s", say.Change(c))
 	payList(p, c)
 	sessionChangeList(p, c, today)
 	shareChangeList(p, c, today)
@@ -30,12 +31,12 @@ func Changes(w io.Writer, c optimize.Changes, today kennel.Date, l Look) error {
 	readinessChangeList(p, c, today)
 	cannotChangeList(p, "CANNOT BE MET ANY MORE", c.NewlyCannot)
 	cannotChangeList(p, "CAN BE MET NOW", c.NoLongerCannot)
-	return p.done()
+	return p.Done()
 }
 
-func sessionChangeList(p *page, c optimize.Changes, today kennel.Date) {
-	p.heading("SESSIONS", "")
-	var t table
+func sessionChangeList(p *layout.Page, c optimize.Changes, today kennel.Date) {
+	p.Heading("SESSIONS", "")
+	var t layout.Table
 	later := 0
 	for _, s := range c.Sessions {
 		if !near(c, max(s.From.On, s.To.On)) {
@@ -51,12 +52,12 @@ func sessionChangeList(p *page, c optimize.Changes, today kennel.Date) {
 		case optimize.SessionDropped:
 			at = say.Session(s.From, today)
 		}
-		t.add(string(s.Kind), say.Plain(s.Dog), at)
+		t.Add(string(s.Kind), say.Plain(s.Dog), at)
 	}
-	if len(t.rows) == 0 {
-		p.say(2, "", "none is moved, added or dropped in the next %d weeks", toldWeeks)
+	if len(t.Rows) == 0 {
+		p.Say(2, "", "none is moved, added or dropped in the next %d weeks", toldWeeks)
 	}
-	p.table(2, t)
+	p.Table(2, t)
 	moreLater(p, later)
 }
 
@@ -66,18 +67,18 @@ func near(c optimize.Changes, on kennel.Date) bool {
 }
 
 // moreLater says how much is not told.
-func moreLater(p *page, n int) {
+func moreLater(p *layout.Page, n int) {
 	if n > 0 {
-		p.say(2, "", "and %d more in later weeks: --format json has them all", n)
+		p.Say(2, "", "and %d more in later weeks: --format json has them all", n)
 	}
 }
 
-func shareChangeList(p *page, c optimize.Changes, today kennel.Date) {
+func shareChangeList(p *layout.Page, c optimize.Changes, today kennel.Date) {
 	if len(c.Shares) == 0 {
 		return
 	}
-	p.heading("SHARES", "before and after")
-	var t table
+	p.Heading("SHARES", "before and after")
+	var t layout.Table
 	later := 0
 	for _, s := range c.Shares {
 		before, after := kennel.ShareWords(s.Before), kennel.ShareWords(s.After)
@@ -85,28 +86,28 @@ func shareChangeList(p *page, c optimize.Changes, today kennel.Date) {
 		case !near(c, s.Week):
 			later++
 		case before != after:
-			t.add(say.Week(s.Week, today), say.Plain(s.Dog), string(s.Area), before+" -> "+after)
+			t.Add(say.Week(s.Week, today), say.Plain(s.Dog), string(s.Area), before+" -> "+after)
 		}
 	}
-	p.table(2, t)
+	p.Table(2, t)
 	moreLater(p, later)
 }
 
-func hoursChangeList(p *page, c optimize.Changes, today kennel.Date) {
-	t := table{right: map[int]bool{1: true, 2: true}}
+func hoursChangeList(p *layout.Page, c optimize.Changes, today kennel.Date) {
+	t := layout.Table{Right: map[int]bool{1: true, 2: true}}
 	for _, h := range c.Hours {
 		if math.Abs(float64(h.After-h.Before)) >= leastHoursTold || h.ThereBefore != h.ThereAfter {
-			t.add(say.Week(h.Week, today), fmt.Sprintf("%.1f of %.1f", h.Before, h.ThereBefore), fmt.Sprintf("%.1f of %.1f", h.After, h.ThereAfter), "")
+			t.Add(say.Week(h.Week, today), fmt.Sprintf("%.1f of %.1f", h.Before, h.ThereBefore), fmt.Sprintf("%.1f of %.1f", h.After, h.ThereAfter), "")
 		}
 	}
-	if len(t.rows) > 0 {
-		p.heading("HOURS A WEEK", "before and after, of those there are")
-		p.table(2, t)
+	if len(t.Rows) > 0 {
+		p.Heading("HOURS A WEEK", "before and after, of those there are")
+		p.Table(2, t)
 	}
 }
 
-func readinessChangeList(p *page, c optimize.Changes, today kennel.Date) {
-	t := table{right: map[int]bool{3: true, 4: true}, most: map[int]int{2: 36}}
+func readinessChangeList(p *layout.Page, c optimize.Changes, today kennel.Date) {
+	t := layout.Table{Right: map[int]bool{3: true, 4: true}, Most: map[int]int{2: 36}}
 	same := 0
 	for _, r := range c.Readiness {
 		if r.InBefore && r.InAfter && math.Abs(float64(r.After-r.Before)) < leastScoreTold {
@@ -120,28 +121,28 @@ func readinessChangeList(p *page, c optimize.Changes, today kennel.Date) {
 		if r.InAfter {
 			after = kennel.ScoreWords(r.After)
 		}
-		t.add(say.Day(r.On, today), say.Plain(r.Dog), say.Plain(r.Show), before, after, "")
+		t.Add(say.Day(r.On, today), say.Plain(r.Dog), say.Plain(r.Show), before, after, "")
 	}
-	p.heading("READINESS FOR SHOWS", "before and after")
-	p.table(2, t)
+	p.Heading("READINESS FOR SHOWS", "before and after")
+	p.Table(2, t)
 	if same > 0 {
-		p.say(2, "", "%s as before", say.Plural(same, "other"))
+		p.Say(2, "", "%s as before", say.Plural(same, "other"))
 	}
 }
 
-func cannotChangeList(p *page, title string, all []optimize.Cannot) {
+func cannotChangeList(p *layout.Page, title string, all []optimize.Cannot) {
 	if len(all) == 0 {
 		return
 	}
-	p.heading(title, "")
+	p.Heading(title, "")
 	for _, x := range all {
-		p.say(2, "", "%s: %s", say.Plain(x.What), say.Plain(x.Why))
+		p.Say(2, "", "%s: %s", say.Plain(x.What), say.Plain(x.Why))
 	}
 }
 
-func payList(p *page, c optimize.Changes) {
-	p.heading("WHO PAYS", "points for each dog, before and after")
-	t := table{right: map[int]bool{1: true, 2: true, 3: true}}
+func payList(p *layout.Page, c optimize.Changes) {
+	p.Heading("WHO PAYS", "points for each dog, before and after")
+	t := layout.Table{Right: map[int]bool{1: true, 2: true, 3: true}}
 	for _, d := range c.Dogs {
 		if d.InBefore == d.InAfter && math.Abs(d.Gain()) < say.LeastPoints {
 			continue
@@ -153,10 +154,10 @@ func payList(p *page, c optimize.Changes) {
 		if d.InAfter {
 			after = fmt.Sprintf("%.2f", d.After)
 		}
-		t.add(say.Plain(d.Dog), before, after, fmt.Sprintf("%+.2f", d.Gain()), "")
+		t.Add(say.Plain(d.Dog), before, after, fmt.Sprintf("%+.2f", d.Gain()), "")
 	}
-	if len(t.rows) == 0 {
-		p.say(2, "", "nobody: every dog is worth what it was")
+	if len(t.Rows) == 0 {
+		p.Say(2, "", "nobody: every dog is worth what it was")
 	}
-	p.table(2, t)
+	p.Table(2, t)
 }

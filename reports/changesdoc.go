@@ -5,6 +5,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 )
 
 type changesDoc struct {
@@ -76,7 +77,7 @@ func given(there bool, x float64, decimals int) *float64 {
 	if !there {
 		return nil
 	}
-	x = rounded(x, decimals)
+	x = layout.Rounded(x, decimals)
 	return &x
 }
 
@@ -103,8 +104,8 @@ func cannotChangeDocs(all []optimize.Cannot) []cannotChangeDoc {
 // to 100.
 func ChangesJSON(w io.Writer, c optimize.Changes) error {
 	doc := changesDoc{
-		From: c.From.String(), Weeks: c.Weeks, PointsBefore: rounded(c.PointsBefore, pointDecimals),
-		PointsAfter: rounded(c.PointsAfter, pointDecimals), Gain: rounded(c.Gain(), pointDecimals),
+		From: c.From.String(), Weeks: c.Weeks, PointsBefore: layout.Rounded(c.PointsBefore, layout.PointDecimals),
+		PointsAfter: layout.Rounded(c.PointsAfter, layout.PointDecimals), Gain: layout.Rounded(c.Gain(), layout.PointDecimals),
 		Sessions: []sessionChangeDoc{}, Shares: []shareChangeDoc{}, Hours: []hoursChangeDoc{}, Readiness: []readinessChangeDoc{},
 		Dogs: []dogChangeDoc{}, Newly: cannotChangeDocs(c.NewlyCannot), NoLonger: cannotChangeDocs(c.NoLongerCannot),
 	}
@@ -113,7 +114,7 @@ func ChangesJSON(w io.Writer, c optimize.Changes) error {
 	}
 	for _, s := range c.Shares {
 		doc.Shares = append(doc.Shares, shareChangeDoc{
-			s.Week.String(), s.Dog, string(s.Area), rounded(float64(s.Before), shareDecimals), rounded(float64(s.After), shareDecimals),
+			s.Week.String(), s.Dog, string(s.Area), layout.Rounded(float64(s.Before), layout.ShareDecimals), layout.Rounded(float64(s.After), layout.ShareDecimals),
 		})
 	}
 	for _, h := range c.Hours {
@@ -123,24 +124,24 @@ func ChangesJSON(w io.Writer, c optimize.Changes) error {
 	}
 	for _, r := range c.Readiness {
 		doc.Readiness = append(doc.Readiness, readinessChangeDoc{
-			r.On.String(), r.Show, r.Dog, given(r.InBefore, float64(r.Before), scoreDecimals), given(r.InAfter, float64(r.After), scoreDecimals),
+			r.On.String(), r.Show, r.Dog, given(r.InBefore, float64(r.Before), layout.ScoreDecimals), given(r.InAfter, float64(r.After), layout.ScoreDecimals),
 		})
 	}
 	for _, d := range c.Dogs {
 		doc.Dogs = append(doc.Dogs, dogChangeDoc{
-			d.Dog, given(d.InBefore, d.Before, pointDecimals), given(d.InAfter, d.After, pointDecimals), rounded(d.Gain(), pointDecimals),
+			d.Dog, given(d.InBefore, d.Before, layout.PointDecimals), given(d.InAfter, d.After, layout.PointDecimals), layout.Rounded(d.Gain(), layout.PointDecimals),
 		})
 	}
-	return writeJSON(w, doc)
+	return layout.JSON(w, doc)
 }
 
-func hoursNumber(h kennel.Hours) float64 { return rounded(float64(h), hourDecimals) }
+func hoursNumber(h kennel.Hours) float64 { return layout.Rounded(float64(h), layout.HourDecimals) }
 
 // ChangesCSV writes one row for each thing that differs: what it is, whose, when, and its value before and after.
 func ChangesCSV(w io.Writer, c optimize.Changes) error {
 	var rows [][]string
 	add := func(what, dog, when, name, before, after string) {
-		rows = append(rows, []string{what, cell(dog), when, cell(name), cell(before), cell(after)})
+		rows = append(rows, []string{what, layout.Cell(dog), when, layout.Cell(name), layout.Cell(before), layout.Cell(after)})
 	}
 	at := func(s optimize.SessionAt) string {
 		if s.On == 0 {
@@ -156,24 +157,24 @@ func ChangesCSV(w io.Writer, c optimize.Changes) error {
 		add("session "+string(s.Kind), s.Dog, max(s.From.On, s.To.On).String(), "", at(s.From), at(s.To))
 	}
 	for _, s := range c.Shares {
-		add("share", s.Dog, s.Week.String(), string(s.Area), number(float64(s.Before), shareDecimals), number(float64(s.After), shareDecimals))
+		add("share", s.Dog, s.Week.String(), string(s.Area), layout.Number(float64(s.Before), layout.ShareDecimals), layout.Number(float64(s.After), layout.ShareDecimals))
 	}
 	for _, h := range c.Hours {
 		if h.Before != h.After || h.ThereBefore != h.ThereAfter {
-			add("hours", "", h.Week.String(), "", number(float64(h.Before), hourDecimals), number(float64(h.After), hourDecimals))
+			add("hours", "", h.Week.String(), "", layout.Number(float64(h.Before), layout.HourDecimals), layout.Number(float64(h.After), layout.HourDecimals))
 		}
 	}
 	score := func(there bool, s kennel.Score) string {
 		if !there {
 			return ""
 		}
-		return number(float64(s), scoreDecimals)
+		return layout.Number(float64(s), layout.ScoreDecimals)
 	}
 	for _, r := range c.Readiness {
 		add("readiness", r.Dog, r.On.String(), r.Show, score(r.InBefore, r.Before), score(r.InAfter, r.After))
 	}
 	for _, d := range c.Dogs {
-		add("points", d.Dog, "", "", number(d.Before, pointDecimals), number(d.After, pointDecimals))
+		add("points", d.Dog, "", "", layout.Number(d.Before, layout.PointDecimals), layout.Number(d.After, layout.PointDecimals))
 	}
-	return writeCSV(w, []string{"what", "dog", "on", "name", "before", "after"}, rows)
+	return layout.CSV(w, []string{"what", "dog", "on", "name", "before", "after"}, rows)
 }

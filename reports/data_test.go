@@ -14,6 +14,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 )
 
@@ -50,7 +51,7 @@ func TestCSVReadsBackWithHostileNames(t *testing.T) {
 			found := false
 			for _, row := range rows {
 				for _, c := range row {
-					found = found || strings.HasPrefix(c, cell(who))
+					found = found || strings.HasPrefix(c, layout.Cell(who))
 					if c == "" {
 						continue
 					}
@@ -71,7 +72,7 @@ func TestCellsAreSafeAndOtherwiseUntouched(t *testing.T) {
 		"Sorrel": "Sorrel", "": "", "=1": "'=1", "+1": "'+1", "-1": "'-1", "@a": "'@a", "\ta": "'\ta", "\ra": "'\na",
 		"a=b": "a=b", " =b": "' =b", "'=a": "'=a", "a\r\nb": "a\nb", "1,5": "1,5", "\xff": "\uFFFD",
 	} {
-		if got := cell(in); got != want {
+		if got := layout.Cell(in); got != want {
 			t.Errorf("cell(%q) = %q, want %q", in, got, want)
 		}
 	}
@@ -139,17 +140,17 @@ func TestSharingOutKeepsEveryHundredth(t *testing.T) {
 		times := rapid.SliceOfN(rapid.Int64Range(1, 9000), 0, 12).Draw(t, "lines")
 		cuts := rapid.SliceOfN(rapid.Int64Range(0, 9000), 0, 4).Draw(t, "hands")
 		var lines []workLine
-		var want hundredths
+		var want layout.Hundredths
 		for _, x := range times {
-			lines = append(lines, workLine{work: optimize.SetUp, time: hundredths(x)})
-			want += hundredths(x)
+			lines = append(lines, workLine{work: optimize.SetUp, time: layout.Hundredths(x)})
+			want += layout.Hundredths(x)
 		}
 		var hands []optimize.HandsWeek
 		for _, x := range cuts {
-			m := hundredths(x).minutes()
+			m := layout.Hundredths(x).Minutes()
 			hands = append(hands, optimize.HandsWeek{Given: []optimize.Given{{Work: optimize.SetUp, Minutes: kennel.Minutes(m)}}})
 		}
-		var got hundredths
+		var got layout.Hundredths
 		for _, l := range shareOut(lines, hands) {
 			if l.time <= 0 {
 				t.Fatalf("a line of %d hundredths", l.time)

@@ -3,6 +3,7 @@ package reports
 import (
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 )
 
 type dayDoc struct {
@@ -56,12 +57,12 @@ type timetableDoc struct {
 
 func newTimetableDoc(t optimize.Timetable) timetableDoc {
 	doc := timetableDoc{Days: []dayDoc{}, LeftOut: []leftOutDoc{}, DaysWorth: daysWorthDoc{
-		rounded(t.Worth.Objective, pointDecimals), rounded(t.Worth.Bound, pointDecimals), rounded(t.Worth.Gap, pointDecimals),
+		layout.Rounded(t.Worth.Objective, layout.PointDecimals), layout.Rounded(t.Worth.Bound, layout.PointDecimals), layout.Rounded(t.Worth.Gap, layout.PointDecimals),
 	}}
 	for _, d := range t.Days {
 		day := dayDoc{d.On.String(), []dayHandDoc{}}
 		for _, h := range d.Hands {
-			hands := dayHandDoc{h.Hands, rounded(float64(h.Hours), hourDecimals), []itemDoc{}}
+			hands := dayHandDoc{h.Hands, layout.Rounded(float64(h.Hours), layout.HourDecimals), []itemDoc{}}
 			for _, i := range h.Items {
 				hands.Items = append(hands.Items, newItemDoc(i))
 			}
@@ -71,8 +72,8 @@ func newTimetableDoc(t optimize.Timetable) timetableDoc {
 	}
 	for _, l := range t.LeftOut {
 		left := leftOutDoc{
-			Week: l.Week.String(), Dog: l.Dog, Area: string(l.Area), Duty: l.Duty, Share: rounded(float64(l.Share), shareDecimals),
-			Points: rounded(l.Points, pointDecimals), Why: l.Why,
+			Week: l.Week.String(), Dog: l.Dog, Area: string(l.Area), Duty: l.Duty, Share: layout.Rounded(float64(l.Share), layout.ShareDecimals),
+			Points: layout.Rounded(l.Points, layout.PointDecimals), Why: l.Why,
 		}
 		if l.Area != "" {
 			left.Words = kennel.ShareWords(l.Share)
@@ -85,7 +86,7 @@ func newTimetableDoc(t optimize.Timetable) timetableDoc {
 func newItemDoc(i optimize.Item) itemDoc {
 	return itemDoc{
 		Start: i.Start.String(), End: i.End.String(), Kind: string(i.Kind), Dog: i.Dog, What: i.What,
-		SetUp: hundredthsOf(i.SetUp).minutes(), Areas: workDocs(i.Areas), Lift: i.Lift, Tool: i.Tool, Pinned: i.Pinned, Why: i.Why,
+		SetUp: layout.HundredthsOf(i.SetUp).Minutes(), Areas: workDocs(i.Areas), Lift: i.Lift, Tool: i.Tool, Pinned: i.Pinned, Why: i.Why,
 	}
 }
 
@@ -93,7 +94,7 @@ func workDocs(areas []optimize.AreaWork) []workDoc {
 	docs := []workDoc{}
 	for _, a := range areas {
 		docs = append(docs, workDoc{
-			string(a.Area), rounded(float64(a.Share), shareDecimals), kennel.ShareWords(a.Share), hundredthsOf(a.Minutes).minutes(), string(a.Work),
+			string(a.Area), layout.Rounded(float64(a.Share), layout.ShareDecimals), kennel.ShareWords(a.Share), layout.HundredthsOf(a.Minutes).Minutes(), string(a.Work),
 		})
 	}
 	return docs

@@ -6,38 +6,39 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
 // Entries writes the advice before entries close, by the day on which they do.
-func Entries(w io.Writer, kennelName string, all []optimize.Entry, today kennel.Date, l Look) error {
-	p := newPage(w, l)
-	p.strong(say.Plain(kennelName), "entries on "+say.LongDay(today))
-	p.say(0, "", "Advice, how ready the dog will be if it is entered, the range of 8 in 10, and why.")
+func Entries(w io.Writer, kennelName string, all []optimize.Entry, today kennel.Date, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	p.Strong(say.Plain(kennelName), "entries on "+say.LongDay(today))
+	p.Say(0, "", "Advice, how ready the dog will be if it is entered, the range of 8 in 10, and why.")
 	if len(all) == 0 {
-		p.say(2, "", "No show ahead is only hoped for.")
+		p.Say(2, "", "No show ahead is only hoped for.")
 	}
-	t := table{right: map[int]bool{2: true}}
+	t := layout.Table{Right: map[int]bool{2: true}}
 	flush := func() {
-		p.table(2, t)
-		t.rows = nil
+		p.Table(2, t)
+		t.Rows = nil
 	}
 	for i, e := range all {
 		if i == 0 || e.Show != all[i-1].Show || e.On != all[i-1].On {
 			flush()
-			p.heading(closeWords(e, today), fmt.Sprintf("%s on %s, hoped for, %.0f %%", say.Plain(e.Show), say.Day(e.On, today), 100*e.Chance))
+			p.Heading(closeWords(e, today), fmt.Sprintf("%s on %s, hoped for, %.0f %%", say.Plain(e.Show), say.Day(e.On, today), 100*e.Chance))
 		}
 		score, band := "", ""
 		if e.WorstArea != "" {
 			score, band = kennel.ScoreWords(e.Score), kennel.ScoreWords(e.Low)+" to "+kennel.ScoreWords(e.High)
 		}
-		t.add(say.Plain(e.Dog), string(e.Advice), score, band, say.Plain(e.Reason))
+		t.Add(say.Plain(e.Dog), string(e.Advice), score, band, say.Plain(e.Reason))
 	}
 	flush()
-	p.blank()
-	p.say(0, "", "What a dog costs the others is found by planning with the entry and without it. It is a judgement of length: illness, weather "+
+	p.Blank()
+	p.Say(0, "", "What a dog costs the others is found by planning with the entry and without it. It is a judgement of length: illness, weather "+
 		"and a judge's eye are not in it. The governing body's rules on entries decide.")
-	return p.done()
+	return p.Done()
 }
 
 func closeWords(e optimize.Entry, today kennel.Date) string {
@@ -96,20 +97,20 @@ func EntriesJSON(w io.Writer, kennelName string, all []optimize.Entry, today ken
 	for _, e := range all {
 		x := entryDoc{
 			Closes: e.Closes.String(), Show: e.Show, On: e.On.String(), Dog: e.Dog, Named: e.Named, Chance: e.Chance,
-			Score: points(e.Score), Low: points(e.Low), High: points(e.High), Likely: rounded(e.Likely, chanceDecimals),
-			Worst: string(e.WorstArea), Gain: rounded(e.Gain, pointDecimals), Own: rounded(e.Own, pointDecimals),
-			Cost: rounded(e.Cost(), pointDecimals), Hours: rounded(float64(e.Hours), hourDecimals), Others: []gainDoc{},
+			Score: points(e.Score), Low: points(e.Low), High: points(e.High), Likely: layout.Rounded(e.Likely, layout.ChanceDecimals),
+			Worst: string(e.WorstArea), Gain: layout.Rounded(e.Gain, layout.PointDecimals), Own: layout.Rounded(e.Own, layout.PointDecimals),
+			Cost: layout.Rounded(e.Cost(), layout.PointDecimals), Hours: layout.Rounded(float64(e.Hours), layout.HourDecimals), Others: []gainDoc{},
 			Out: []outOfCoatDoc{}, Advice: string(e.Advice), Reason: e.Reason,
 		}
 		for _, d := range e.Dogs {
-			x.Others = append(x.Others, gainDoc{d.Dog, rounded(d.Gain(), pointDecimals)})
+			x.Others = append(x.Others, gainDoc{d.Dog, layout.Rounded(d.Gain(), layout.PointDecimals)})
 		}
 		for _, o := range e.Out {
 			x.Out = append(x.Out, outOfCoatDoc{o.Dog, o.Show, points(o.Before), points(o.After)})
 		}
 		doc.Entries = append(doc.Entries, x)
 	}
-	return writeJSON(w, doc)
+	return layout.JSON(w, doc)
 }
 
 // EntriesCSV writes one row for each show and dog.
@@ -117,11 +118,11 @@ func EntriesCSV(w io.Writer, all []optimize.Entry) error {
 	var rows [][]string
 	for _, e := range all {
 		rows = append(rows, []string{
-			e.Closes.String(), cell(e.Show), e.On.String(), cell(e.Dog), number(e.Chance, scoreDecimals), number(float64(e.Score), scoreDecimals),
-			number(float64(e.Low), scoreDecimals), number(float64(e.High), scoreDecimals), number(e.Likely, chanceDecimals),
-			number(e.Gain, pointDecimals), number(e.Cost(), pointDecimals), string(e.Advice), cell(e.Reason),
+			e.Closes.String(), layout.Cell(e.Show), e.On.String(), layout.Cell(e.Dog), layout.Number(e.Chance, layout.ScoreDecimals), layout.Number(float64(e.Score), layout.ScoreDecimals),
+			layout.Number(float64(e.Low), layout.ScoreDecimals), layout.Number(float64(e.High), layout.ScoreDecimals), layout.Number(e.Likely, layout.ChanceDecimals),
+			layout.Number(e.Gain, layout.PointDecimals), layout.Number(e.Cost(), layout.PointDecimals), string(e.Advice), layout.Cell(e.Reason),
 		})
 	}
 	header := []string{"entries_close", "show", "on", "dog", "chance", "score", "low", "high", "likely", "gain", "cost_to_others", "advice", "reason"}
-	return writeCSV(w, header, rows)
+	return layout.CSV(w, header, rows)
 }

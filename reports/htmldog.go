@@ -11,6 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/draw"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -187,21 +188,21 @@ func dogShowsSection(r optimize.Result, dog int, x Records) (htmlSection, error)
 func dogPlanSection(r optimize.Result, dog string) (htmlSection, error) {
 	t := newHTMLTable("Work on "+dog+" week by week", "week", "#minutes", "what", "for")
 	t.Hidden, t.Class = true, stacked
-	var all hundredths
+	var all layout.Hundredths
 	for i, w := range r.Weeks {
 		if i >= weeksAhead {
 			break
 		}
-		var time hundredths
+		var time layout.Hundredths
 		var what []string
 		why := ""
 		for _, d := range w.Dogs {
 			if d.Dog != dog {
 				continue
 			}
-			time += hundredthsOf(d.SetUp)
+			time += layout.HundredthsOf(d.SetUp)
 			for _, a := range d.Areas {
-				time += hundredthsOf(a.Minutes)
+				time += layout.HundredthsOf(a.Minutes)
 				what = append(what, fmt.Sprintf("%s %s", a.Area, kennel.ShareWords(a.Share)))
 			}
 			why = say.Plural(d.Sessions, "session")
@@ -211,7 +212,7 @@ func dogPlanSection(r optimize.Result, dog string) (htmlSection, error) {
 		}
 		for _, d := range w.Duties {
 			if d.Dog == dog {
-				time += hundredthsOf(d.Minutes)
+				time += layout.HundredthsOf(d.Minutes)
 				what = append(what, d.Name)
 			}
 		}
@@ -228,8 +229,8 @@ func dogPlanSection(r optimize.Result, dog string) (htmlSection, error) {
 }
 
 // workCell is a stretch of work in whole minutes.
-func workCell(t hundredths) htmlCell {
-	return figureCell(say.Minutes(kennel.Minutes(t.minutes())), t.minutes())
+func workCell(t layout.Hundredths) htmlCell {
+	return figureCell(say.Minutes(kennel.Minutes(t.Minutes())), t.Minutes())
 }
 
 func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, error) {
@@ -249,7 +250,7 @@ func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, erro
 			if x.Private && w.Note != "" {
 				c = c.with(w.Note)
 			}
-			t.add(wordCell(say.Day(w.On, r.On)), workCell(hundredthsOf(w.Minutes)), c, wordCell(w.Hands))
+			t.add(wordCell(say.Day(w.On, r.On)), workCell(layout.HundredthsOf(w.Minutes)), c, wordCell(w.Hands))
 		}
 		b.add(t.html())
 	}
@@ -267,7 +268,7 @@ func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, erro
 			if x.Private && m.Note != "" {
 				c = c.with(m.Note)
 			}
-			t.add(wordCell(say.Day(m.On, r.On)), c, figureCell(say.Length(m.Length, r.Kennel.Units), rounded(float64(m.Length), 2)))
+			t.add(wordCell(say.Day(m.On, r.On)), c, figureCell(say.Length(m.Length, r.Kennel.Units), layout.Rounded(float64(m.Length), 2)))
 		}
 		b.add(t.html())
 	}

@@ -8,6 +8,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -76,12 +77,12 @@ func spentSection(r optimize.Result, dogs []string, work []kennel.Work) (htmlSec
 	t.Hidden, t.Class = true, stacked
 	work = slices.Clone(work)
 	slices.SortStableFunc(work, func(a, b kennel.Work) int { return int(a.On - b.On) })
-	var all hundredths
+	var all layout.Hundredths
 	for _, w := range work {
 		if w.On.Time().Format("January 2006") != month || !slices.Contains(dogs, w.Dog) {
 			continue
 		}
-		m := hundredthsOf(w.Minutes)
+		m := layout.HundredthsOf(w.Minutes)
 		all += m
 		t.add(wordCell(say.Day(w.On, r.On)), wordCell(w.Dog), workCell(m), wordCell(say.Work(w)))
 	}
@@ -90,7 +91,7 @@ func spentSection(r optimize.Result, dogs []string, work []kennel.Work) (htmlSec
 	if all == 0 {
 		body, err = htmlSays("No work is written down for this month.")
 	} else {
-		t.total(wordCell("all"), htmlCell{}, workCell(all).with(fmt.Sprintf("%s h", hoursWords(all))), htmlCell{})
+		t.total(wordCell("all"), htmlCell{}, workCell(all).with(fmt.Sprintf("%s h", layout.HoursWords(all))), htmlCell{})
 		body, err = t.html()
 	}
 	s.body = body

@@ -10,6 +10,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/draw"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -152,7 +153,7 @@ func dogShowsTable(r optimize.Result, dog string) (template.HTML, error) {
 		band, likely := htmlCell{}, htmlCell{}
 		if x.High > 0 {
 			band = htmlCell{Text: say.Range(x), Figure: true}
-			likely = figureCell(say.Percent(x.Likely), rounded(x.Likely, chanceDecimals))
+			likely = figureCell(say.Percent(x.Likely), layout.Rounded(x.Likely, layout.ChanceDecimals))
 		}
 		t.add(wordCell(fmt.Sprintf("%d %s", i+1, x.Show)).with(say.Day(x.On, r.On)+", "+say.Chance(x.Chance)), scoreCell(x.Score), band,
 			likely, scoreCell(x.Idle), worstCell(x.WorstArea, x.WorstScore, x.Why))

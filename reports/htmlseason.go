@@ -9,6 +9,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -96,7 +97,7 @@ func worthSection(r optimize.Result) (htmlSection, error) {
 				kind = "pulling"
 			}
 			t.add(wordCell(say.Week(p.Week, r.On)), wordCell(p.Hands), wordCell(kind),
-				figureCell(strings.TrimSuffix(say.Points(p.PointsPerHour), " points"), rounded(p.PointsPerHour, priceDecimals)))
+				figureCell(strings.TrimSuffix(say.Points(p.PointsPerHour), " points"), layout.Rounded(p.PointsPerHour, layout.PriceDecimals)))
 		}
 		b.add(t.html())
 	}

@@ -13,6 +13,7 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports/desk/visit"
+	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 )
 
@@ -33,7 +34,7 @@ func TestTheSheetsPageIsSoundWhateverTheNames(t *testing.T) {
 
 func TestTheSheetsPageHasABoxForEveryTouchDutyAndBath(t *testing.T) {
 	page := string(bytesOf(t, SheetHTML, sample.Result()))
-	if got, want := strings.Count(page, `<span class="tick">`), strings.Count(pageOf(t, Sheet, sample.Result(), Look{}), box); got != want || want == 0 {
+	if got, want := strings.Count(page, `<span class="tick">`), strings.Count(pageOf(t, Sheet, sample.Result(), layout.Look{}), box); got != want || want == 0 {
 		t.Errorf("%d boxes, the text has %d", got, want)
 	}
 	for _, want := range []string{

@@ -7,6 +7,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/draw"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -70,7 +71,7 @@ func hoursChart(r optimize.Result, lines []workLine, id string, by WorkPart, tit
 		weeks[w.Week] = i
 		c.There = append(c.There, float64(w.Hours))
 	}
-	var planned, there hundredths
+	var planned, there layout.Hundredths
 	for _, s := range sums(r, lines, by) {
 		series := draw.Series{Name: s.label(r, by), Hours: make([]float64, len(r.Weeks))}
 		for _, l := range lines {
@@ -82,9 +83,9 @@ func hoursChart(r optimize.Result, lines []workLine, id string, by WorkPart, tit
 		c.Series = append(c.Series, series)
 	}
 	for _, w := range r.Weeks {
-		there += hundredthsOf(kennel.Minutes(w.Hours * kennel.MinutesAnHour))
+		there += layout.HundredthsOf(kennel.Minutes(w.Hours * kennel.MinutesAnHour))
 	}
-	c.Desc = hoursWords(planned) + " of " + hoursWords(there) + " hours are planned. The line is the hours there are. Every figure is in the tables."
+	c.Desc = layout.HoursWords(planned) + " of " + layout.HoursWords(there) + " hours are planned. The line is the hours there are. Every figure is in the tables."
 	svg, err := c.SVG()
 	return svg, "", err
 }
@@ -116,7 +117,7 @@ func sumsTable(r optimize.Result, lines []workLine, by WorkPart, title string) (
 	}
 	t := newHTMLTable(title, columns...)
 	t.Hidden = true
-	hours := func(h hundredths) htmlCell { return figureCell(hoursWords(h), h.minutes()) }
+	hours := func(h layout.Hundredths) htmlCell { return figureCell(layout.HoursWords(h), h.Minutes()) }
 	row := func(name string, s workSum) []htmlCell {
 		cells := []htmlCell{wordCell(name), hours(s.pull), hours(s.setUp), hours(s.duties), hours(s.all())}
 		switch {
@@ -130,7 +131,7 @@ func sumsTable(r optimize.Result, lines []workLine, by WorkPart, title string) (
 	list := sums(r, lines, by)
 	all := total(list)
 	if against {
-		var there hundredths
+		var there layout.Hundredths
 		for _, s := range list {
 			if s.thereAre != nil {
 				there += *s.thereAre
@@ -150,7 +151,9 @@ func balanceSection(r optimize.Result) (htmlSection, error) {
 	var body htmlBody
 	t := newHTMLTable("Balance", "dog", "#hours", "#share of hours", "#need", "#share of need", "#ready")
 	t.Hidden = true
-	hours := func(minutes float64) htmlCell { return figureCell(number(minutes/kennel.MinutesAnHour, 2), minutes) }
+	hours := func(minutes float64) htmlCell {
+		return figureCell(layout.Number(minutes/kennel.MinutesAnHour, 2), minutes)
+	}
 	for _, s := range b.Dogs {
 		ready := figureCell(kennel.ScoreWords(kennel.Score(s.Score)), s.Score)
 		if !s.Shown {

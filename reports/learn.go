@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize/learn"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -14,11 +15,11 @@ const outOfLine = 0.3
 
 // Learned writes what the records say of growth and pace: the estimates beside what the kennel has, the records that are
 // out of line, and those that say nothing.
-func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date, l Look) error {
-	p := newPage(w, l)
-	p.strong(say.Plain(kennelName), "learned from the records up to "+say.LongDay(today))
-	p.heading("GROWTH AND PACE", "what the kennel has, what the records say, the range that holds it 9 times in 10")
-	t := table{right: map[int]bool{2: true, 3: true}}
+func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	p.Strong(say.Plain(kennelName), "learned from the records up to "+say.LongDay(today))
+	p.Heading("GROWTH AND PACE", "what the kennel has, what the records say, the range that holds it 9 times in 10")
+	t := layout.Table{Right: map[int]bool{2: true, 3: true}}
 	none := 0
 	for _, d := range dogs {
 		if d.Growth.Records+d.Pace.Records == 0 {
@@ -31,19 +32,19 @@ func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date
 		}
 		estimateRow(&t, "", "pace", d.Pace)
 	}
-	p.table(2, t)
+	p.Table(2, t)
 	if none > 0 {
-		p.say(2, "", "%s without records: its growth and pace are what its pattern says, or what you told.", say.Plural(none, "dog"))
+		p.Say(2, "", "%s without records: its growth and pace are what its pattern says, or what you told.", say.Plural(none, "dog"))
 	}
 	outOfLineList(p, dogs, today)
 	unusedList(p, dogs, today)
-	p.blank()
-	p.say(0, "", "Nothing is taken over by itself: tuckup learn --accept writes what is new into the book. Growth divides the weeks of the "+
+	p.Blank()
+	p.Say(0, "", "Nothing is taken over by itself: tuckup learn --accept writes what is new into the book. Growth divides the weeks of the "+
 		"pattern, pace multiplies its minutes. Hair that comes back slower than it used to may be a matter for the vet.")
-	return p.done()
+	return p.Done()
 }
 
-func estimateRow(t *table, dog, what string, e learn.Estimate) {
+func estimateRow(t *layout.Table, dog, what string, e learn.Estimate) {
 	if e.Records == 0 {
 		return
 	}
@@ -55,40 +56,40 @@ func estimateRow(t *table, dog, what string, e learn.Estimate) {
 	if e.Told != 0 && e.News() {
 		news = ", new"
 	}
-	t.add(dog, what, told, factor(e.Value), fmt.Sprintf("%s to %s, from %s%s", factor(e.Low), factor(e.High), say.Plural(e.Records, "record"), news))
+	t.Add(dog, what, told, factor(e.Value), fmt.Sprintf("%s to %s, from %s%s", factor(e.Low), factor(e.High), say.Plural(e.Records, "record"), news))
 }
 
 func factor(f float64) string { return fmt.Sprintf("%.2f", f) }
 
-func outOfLineList(p *page, dogs []learn.Dog, today kennel.Date) {
-	var t table
+func outOfLineList(p *layout.Page, dogs []learn.Dog, today kennel.Date) {
+	var t layout.Table
 	for _, d := range dogs {
 		for _, r := range d.Records {
 			if r.Trust < outOfLine {
-				t.add(say.Plain(d.Dog), say.Day(r.On, today), recordWords(r.What, r.Area),
+				t.Add(say.Plain(d.Dog), say.Day(r.On, today), recordWords(r.What, r.Area),
 					fmt.Sprintf("%s, expected about %s", seenWords(r.What, r.Seen), seenWords(r.What, r.Expected)))
 			}
 		}
 	}
-	if len(t.rows) == 0 {
+	if len(t.Rows) == 0 {
 		return
 	}
-	p.heading("OUT OF LINE", "set aside; mend them if they are slips of the pen")
-	p.table(2, t)
+	p.Heading("OUT OF LINE", "set aside; mend them if they are slips of the pen")
+	p.Table(2, t)
 }
 
-func unusedList(p *page, dogs []learn.Dog, today kennel.Date) {
-	var t table
+func unusedList(p *layout.Page, dogs []learn.Dog, today kennel.Date) {
+	var t layout.Table
 	for _, d := range dogs {
 		for _, u := range d.Unused {
-			t.add(say.Plain(d.Dog), say.Day(u.On, today), recordWords(u.What, u.Area), say.Plain(u.Why))
+			t.Add(say.Plain(d.Dog), say.Day(u.On, today), recordWords(u.What, u.Area), say.Plain(u.Why))
 		}
 	}
-	if len(t.rows) == 0 {
+	if len(t.Rows) == 0 {
 		return
 	}
-	p.heading("NOT USED", "")
-	p.table(2, t)
+	p.Heading("NOT USED", "")
+	p.Table(2, t)
 }
 
 func recordWords(w learn.What, a kennel.AreaName) string {
@@ -160,8 +161,8 @@ const factorDecimals = 4
 
 func newEstimateDoc(e learn.Estimate) estimateDoc {
 	return estimateDoc{
-		Told: rounded(e.Told, factorDecimals), Value: rounded(e.Value, factorDecimals), SD: rounded(e.SD, factorDecimals),
-		Low: rounded(e.Low, factorDecimals), High: rounded(e.High, factorDecimals), Records: e.Records, News: e.Told != 0 && e.News(),
+		Told: layout.Rounded(e.Told, factorDecimals), Value: layout.Rounded(e.Value, factorDecimals), SD: layout.Rounded(e.SD, factorDecimals),
+		Low: layout.Rounded(e.Low, factorDecimals), High: layout.Rounded(e.High, factorDecimals), Records: e.Records, News: e.Told != 0 && e.News(),
 	}
 }
 
@@ -179,8 +180,8 @@ func LearnedJSON(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.
 		}
 		for _, r := range d.Records {
 			x.Records = append(x.Records, recordDoc{
-				r.On.String(), string(r.Area), string(r.What), rounded(r.Seen, scoreDecimals), rounded(r.Expected, scoreDecimals),
-				rounded(r.Seen-r.Expected, scoreDecimals), rounded(r.Trust, factorDecimals),
+				r.On.String(), string(r.Area), string(r.What), layout.Rounded(r.Seen, layout.ScoreDecimals), layout.Rounded(r.Expected, layout.ScoreDecimals),
+				layout.Rounded(r.Seen-r.Expected, layout.ScoreDecimals), layout.Rounded(r.Trust, factorDecimals),
 			})
 		}
 		for _, u := range d.Unused {
@@ -188,7 +189,7 @@ func LearnedJSON(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.
 		}
 		doc.Dogs = append(doc.Dogs, x)
 	}
-	return writeJSON(w, doc)
+	return layout.JSON(w, doc)
 }
 
 // LearnedCSV writes one row for each factor.
@@ -197,11 +198,11 @@ func LearnedCSV(w io.Writer, dogs []learn.Dog) error {
 	add := func(dog, what, area string, e learn.Estimate) {
 		told := ""
 		if e.Told != 0 {
-			told = number(e.Told, factorDecimals)
+			told = layout.Number(e.Told, factorDecimals)
 		}
 		rows = append(rows, []string{
-			cell(dog), what, cell(area), told, number(e.Value, factorDecimals), number(e.SD, factorDecimals),
-			number(e.Low, factorDecimals), number(e.High, factorDecimals), number(float64(e.Records), 0),
+			layout.Cell(dog), what, layout.Cell(area), told, layout.Number(e.Value, factorDecimals), layout.Number(e.SD, factorDecimals),
+			layout.Number(e.Low, factorDecimals), layout.Number(e.High, factorDecimals), layout.Number(float64(e.Records), 0),
 		})
 	}
 	for _, d := range dogs {
@@ -211,5 +212,5 @@ func LearnedCSV(w io.Writer, dogs []learn.Dog) error {
 		}
 		add(d.Dog, "pace", "", d.Pace)
 	}
-	return writeCSV(w, []string{"dog", "what", "area", "told", "value", "sd", "low", "high", "records"}, rows)
+	return layout.CSV(w, []string{"dog", "what", "area", "told", "value", "sd", "low", "high", "records"}, rows)
 }

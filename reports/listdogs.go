@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -70,21 +71,21 @@ func spansWords(spans []kennel.Span) string {
 }
 
 // DogList writes the dogs as a page of text.
-func DogList(w io.Writer, k kennel.Kennel, l Look) error {
-	p := newPage(w, l)
+func DogList(w io.Writer, k kennel.Kennel, l layout.Look) error {
+	p := layout.NewPage(w, l)
 	if len(k.Dogs) == 0 {
-		p.say(0, "", "no dogs yet: tuckup dog add NAME --pattern PATTERN --pulled DATE")
+		p.Say(0, "", "no dogs yet: tuckup dog add NAME --pattern PATTERN --pulled DATE")
 	}
-	var t table
+	var t layout.Table
 	for _, d := range k.Dogs {
 		note := say.Plain(d.Owner)
 		if here := spansWords(d.Here); here != "" {
 			note = strings.TrimSpace(note + "  in hand " + here)
 		}
-		t.add(say.Plain(d.Name), say.Plain(d.Pattern), note)
+		t.Add(say.Plain(d.Name), say.Plain(d.Pattern), note)
 	}
-	p.table(0, t)
-	return p.done()
+	p.Table(0, t)
+	return p.Done()
 }
 
 // DogListJSON writes a list of objects, one for each dog, with the keys of the kennel file; sessions are in minutes.
@@ -93,7 +94,7 @@ func DogListJSON(w io.Writer, k kennel.Kennel) error {
 	for _, d := range k.Dogs {
 		docs = append(docs, toldDogOf(d))
 	}
-	return writeJSON(w, docs)
+	return layout.JSON(w, docs)
 }
 
 // DogListCSV writes one row for each dog; import reads it back.
@@ -101,12 +102,12 @@ func DogListCSV(w io.Writer, k kennel.Kennel) error {
 	var rows [][]string
 	for _, d := range k.Dogs {
 		rows = append(rows, []string{
-			cell(d.Name), cell(d.Pattern), d.Born.String(), cell(d.Owner), string(d.Coat.Texture), shortest(d.Coat.Growth), shortest(d.Coat.Pace),
+			layout.Cell(d.Name), layout.Cell(d.Pattern), d.Born.String(), layout.Cell(d.Owner), string(d.Coat.Texture), shortest(d.Coat.Growth), shortest(d.Coat.Pace),
 			strconv.FormatBool(d.Coat.RollOnly), shortest(float64(d.Table.SetUp)), shortest(float64(d.Table.Minutes)),
 			strconv.Itoa(d.Table.AWeek), shortest(d.Priority),
 		})
 	}
-	return writeCSV(w, []string{
+	return layout.CSV(w, []string{
 		"name", "pattern", "born", "owner", "texture", "growth", "pace", "roll_only", "set_up", "minutes", "a_week", "priority",
 	}, rows)
 }
@@ -125,10 +126,10 @@ type DogTold struct {
 const lastWork = 5
 
 // DogShow writes what is told of a dog as a page of text.
-func DogShow(w io.Writer, d DogTold, today kennel.Date, l Look) error {
-	p := newPage(w, l)
+func DogShow(w io.Writer, d DogTold, today kennel.Date, l layout.Look) error {
+	p := layout.NewPage(w, l)
 	dog := d.Dog
-	p.strong(say.Plain(dog.Name), say.Plain(dog.Pattern))
+	p.Strong(say.Plain(dog.Name), say.Plain(dog.Pattern))
 	var facts []string
 	for _, f := range []struct{ word, is string }{
 		{"born", dog.Born.String()}, {"owner", say.Plain(dog.Owner)}, {"texture", string(dog.Coat.Texture)}, {"in hand", spansWords(dog.Here)},
@@ -141,38 +142,38 @@ func DogShow(w io.Writer, d DogTold, today kennel.Date, l Look) error {
 	if dog.Coat.RollOnly {
 		facts = append(facts, "rolled only")
 	}
-	p.say(0, "", "%s", strings.Join(facts, ", "))
-	p.say(0, "", "table: %s of set-up, at most %s, %s a week", say.Minutes(dog.Table.SetUp), say.Minutes(dog.Table.Minutes), say.Plural(dog.Table.AWeek, "session"))
-	p.heading("COAT", "share of the hair and when it was last pulled")
-	t := table{}
+	p.Say(0, "", "%s", strings.Join(facts, ", "))
+	p.Say(0, "", "table: %s of set-up, at most %s, %s a week", say.Minutes(dog.Table.SetUp), say.Minutes(dog.Table.Minutes), say.Plural(dog.Table.AWeek, "session"))
+	p.Heading("COAT", "share of the hair and when it was last pulled")
+	t := layout.Table{}
 	if len(dog.All) > 0 {
-		t.add("all others", layersWords(dog.All))
+		t.Add("all others", layersWords(dog.All))
 	}
 	for _, a := range dog.Areas {
-		t.add(string(a.Area), layersWords(a.Layers))
+		t.Add(string(a.Area), layersWords(a.Layers))
 	}
-	p.table(2, t)
+	p.Table(2, t)
 	if len(dog.Duties) > 0 {
-		p.heading("DUTIES", "")
-		t = table{}
+		p.Heading("DUTIES", "")
+		t = layout.Table{}
 		for _, x := range dog.Duties {
-			t.add(say.Plain(x.Name), say.Minutes(x.Minutes), dutyWhen(x))
+			t.Add(say.Plain(x.Name), say.Minutes(x.Minutes), dutyWhen(x))
 		}
-		p.table(2, t)
+		p.Table(2, t)
 	}
 	if len(d.Shows) > 0 {
-		p.heading("SHOWS", "")
+		p.Heading("SHOWS", "")
 		for _, s := range d.Shows {
-			p.say(2, "", "%s: %s (%s)", say.Day(s.On, today), say.Plain(s.Name), say.Chance(s.Chance))
+			p.Say(2, "", "%s: %s (%s)", say.Day(s.On, today), say.Plain(s.Name), say.Chance(s.Chance))
 		}
 	}
 	if n := len(d.Work); n > 0 {
-		p.heading("LAST WORK", "")
+		p.Heading("LAST WORK", "")
 		for _, x := range d.Work[max(0, n-lastWork):] {
-			p.say(2, "", "%s: %s, %s", say.Day(x.On, today), doneWords(x.Work), say.Minutes(x.Minutes))
+			p.Say(2, "", "%s: %s, %s", say.Day(x.On, today), doneWords(x.Work), say.Minutes(x.Minutes))
 		}
 	}
-	return p.done()
+	return p.Done()
 }
 
 func layersWords(layers []kennel.Layer) string {
@@ -217,7 +218,7 @@ func layerRows(d kennel.Dog) []toldLayer {
 	rows := []toldLayer{}
 	for _, a := range append([]kennel.AreaCoat{{Area: "all", Layers: d.All}}, d.Areas...) {
 		for _, l := range a.Layers {
-			rows = append(rows, toldLayer{string(a.Area), rounded(float64(l.Share), shareDecimals), l.Pulled.String()})
+			rows = append(rows, toldLayer{string(a.Area), layout.Rounded(float64(l.Share), layout.ShareDecimals), l.Pulled.String()})
 		}
 	}
 	return rows
@@ -236,14 +237,14 @@ func DogShowJSON(w io.Writer, d DogTold) error {
 	for _, s := range d.Shows {
 		doc.Shows = append(doc.Shows, toldShowOf(s))
 	}
-	return writeJSON(w, doc)
+	return layout.JSON(w, doc)
 }
 
 // DogShowCSV writes one row for each layer of the coat.
 func DogShowCSV(w io.Writer, d DogTold) error {
 	var rows [][]string
 	for _, l := range layerRows(d.Dog) {
-		rows = append(rows, []string{cell(d.Dog.Name), l.Area, number(l.Share, shareDecimals), l.Pulled})
+		rows = append(rows, []string{layout.Cell(d.Dog.Name), l.Area, layout.Number(l.Share, layout.ShareDecimals), l.Pulled})
 	}
-	return writeCSV(w, []string{"dog", "area", "share", "pulled"}, rows)
+	return layout.CSV(w, []string{"dog", "area", "share", "pulled"}, rows)
 }

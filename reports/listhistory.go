@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"time"
 
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -32,12 +33,12 @@ type toldChange struct {
 }
 
 // History writes changes as a page of text, times in UTC.
-func History(w io.Writer, rows []HistoryRow, l Look) error {
-	p := newPage(w, l)
+func History(w io.Writer, rows []HistoryRow, l layout.Look) error {
+	p := layout.NewPage(w, l)
 	if len(rows) == 0 {
-		p.say(0, "", "nothing was changed yet")
+		p.Say(0, "", "nothing was changed yet")
 	}
-	t := table{right: map[int]bool{0: true}}
+	t := layout.Table{Right: map[int]bool{0: true}}
 	for _, r := range rows {
 		what := say.Plain(r.What)
 		switch {
@@ -46,10 +47,10 @@ func History(w io.Writer, rows []HistoryRow, l Look) error {
 		case r.Undoes > 0:
 			what += fmt.Sprintf(" (change %d)", r.Undoes)
 		}
-		t.add(strconv.FormatInt(r.Change, 10), r.At.UTC().Format("2006-01-02 15:04"), say.Plain(r.Who), what)
+		t.Add(strconv.FormatInt(r.Change, 10), r.At.UTC().Format("2006-01-02 15:04"), say.Plain(r.Who), what)
 	}
-	p.table(0, t)
-	return p.done()
+	p.Table(0, t)
+	return p.Done()
 }
 
 // HistoryJSON writes a list of objects, one for each change, with the rows that went and those that came.
@@ -60,7 +61,7 @@ func HistoryJSON(w io.Writer, rows []HistoryRow) error {
 			r.Change, r.At.UTC().Format(time.RFC3339), r.Who, r.What, r.Undoes, r.Undone, json.RawMessage(r.Before), json.RawMessage(r.After),
 		})
 	}
-	return writeJSON(w, docs)
+	return layout.JSON(w, docs)
 }
 
 // HistoryCSV writes one row for each change.
@@ -72,8 +73,8 @@ func HistoryCSV(w io.Writer, rows []HistoryRow) error {
 			undoes = strconv.FormatInt(r.Undoes, 10)
 		}
 		cells = append(cells, []string{
-			strconv.FormatInt(r.Change, 10), r.At.UTC().Format(time.RFC3339), cell(r.Who), cell(r.What), undoes, strconv.FormatBool(r.Undone),
+			strconv.FormatInt(r.Change, 10), r.At.UTC().Format(time.RFC3339), layout.Cell(r.Who), layout.Cell(r.What), undoes, strconv.FormatBool(r.Undone),
 		})
 	}
-	return writeCSV(w, []string{"change", "at", "who", "what", "undoes", "undone"}, cells)
+	return layout.CSV(w, []string{"change", "at", "who", "what", "undoes", "undone"}, cells)
 }

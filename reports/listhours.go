@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -28,10 +29,10 @@ func does(h kennel.Hands) (all []string) {
 }
 
 // HoursList writes who works when as a page of text.
-func HoursList(w io.Writer, k kennel.Kennel, l Look) error {
-	p := newPage(w, l)
+func HoursList(w io.Writer, k kennel.Kennel, l layout.Look) error {
+	p := layout.NewPage(w, l)
 	if len(k.Hands) == 0 {
-		p.say(0, "", "no hours yet: tuckup hours set mon=5 tue=5")
+		p.Say(0, "", "no hours yet: tuckup hours set mon=5 tue=5")
 	}
 	for _, h := range k.Hands {
 		var days []string
@@ -42,16 +43,16 @@ func HoursList(w io.Writer, k kennel.Kennel, l Look) error {
 				sum += float64(hours)
 			}
 		}
-		p.say(0, "", "%s: %s; %s hours a week", say.Plain(h.Name), orNone(strings.Join(days, ", ")), shortest(rounded(sum, hourDecimals)))
-		p.say(4, "", "does %s", strings.Join(does(h), ", "))
+		p.Say(0, "", "%s: %s; %s hours a week", say.Plain(h.Name), orNone(strings.Join(days, ", ")), shortest(layout.Rounded(sum, layout.HourDecimals)))
+		p.Say(4, "", "does %s", strings.Join(does(h), ", "))
 		if h.StripHoursADay > 0 {
-			p.say(4, "", "pulls at most %s hours a day", shortest(float64(h.StripHoursADay)))
+			p.Say(4, "", "pulls at most %s hours a day", shortest(float64(h.StripHoursADay)))
 		}
 		if away := spansWords(h.Away); away != "" {
-			p.say(4, "", "away %s", away)
+			p.Say(4, "", "away %s", away)
 		}
 	}
-	return p.done()
+	return p.Done()
 }
 
 func orNone(s string) string {
@@ -73,7 +74,7 @@ func HoursListJSON(w io.Writer, k kennel.Kennel) error {
 		}
 		docs = append(docs, doc)
 	}
-	return writeJSON(w, docs)
+	return layout.JSON(w, docs)
 }
 
 // HoursListCSV writes one row for each pair of hands.
@@ -82,11 +83,11 @@ func HoursListCSV(w io.Writer, k kennel.Kennel) error {
 	head := append(append([]string{"name"}, days[:]...), "strip_hours_a_day", "does", "away")
 	var rows [][]string
 	for _, h := range k.Hands {
-		r := []string{cell(h.Name)}
+		r := []string{layout.Cell(h.Name)}
 		for _, hours := range h.Hours {
 			r = append(r, shortest(float64(hours)))
 		}
-		rows = append(rows, append(r, shortest(float64(h.StripHoursADay)), strings.Join(does(h), "; "), cell(spansWords(h.Away))))
+		rows = append(rows, append(r, shortest(float64(h.StripHoursADay)), strings.Join(does(h), "; "), layout.Cell(spansWords(h.Away))))
 	}
-	return writeCSV(w, head, rows)
+	return layout.CSV(w, head, rows)
 }

@@ -13,6 +13,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
@@ -53,7 +54,7 @@ func told(name string) (kennel.Kennel, DogTold, WorkTold, []HistoryRow, optimize
 }
 
 // lists are the lists of a told string in all their forms.
-func lists(name string, l Look) map[string][3]func(io.Writer) error {
+func lists(name string, l layout.Look) map[string][3]func(io.Writer) error {
 	k, dog, work, history, changes := told(name)
 	on := sample.Date(1, 4)
 	return map[string][3]func(io.Writer) error{
@@ -77,9 +78,9 @@ func listed(t *testing.T, write func(io.Writer) error) string {
 }
 
 func TestEveryListCanBeReadWhateverTheNames(t *testing.T) {
-	for _, columns := range []int{LeastColumns, Columns} {
+	for _, columns := range []int{layout.LeastColumns, layout.Columns} {
 		for _, who := range []string{"Sorrel", sample.TerminalName, sample.FormulaName, sample.HebrewName, sample.LongName, "\xff\xfe", "🐶👨‍👩‍👧", "", "a,b\"c", "+1"} {
-			for name, forms := range lists(who, Look{Columns: columns}) {
+			for name, forms := range lists(who, layout.Look{Columns: columns}) {
 				page := listed(t, forms[0])
 				if !utf8.ValidString(page) || strings.ContainsFunc(page, func(r rune) bool { return r != '\n' && unicode.Is(unicode.Cc, r) || r == '\u202e' }) {
 					t.Errorf("%s with %q: what a terminal must not see", name, who)
@@ -110,7 +111,7 @@ func TestEveryListCanBeReadWhateverTheNames(t *testing.T) {
 
 func TestChangesSayWhatChangedAndWhoPays(t *testing.T) {
 	_, _, _, _, c := told("Sorrel")
-	page := strings.Join(strings.Fields(listed(t, func(w io.Writer) error { return Changes(w, c, sample.Date(1, 4), Look{}) })), " ")
+	page := strings.Join(strings.Fields(listed(t, func(w io.Writer) error { return Changes(w, c, sample.Date(1, 4), layout.Look{}) })), " ")
 	for _, want := range []string{
 		"The season loses 0.75 points: 10.00 before, 9.25 after.",
 		"moved Sorrel Tue 5 Jan 09:05 Sorrel -> week of 11 January",
@@ -131,7 +132,7 @@ func TestChangesSayWhatChangedAndWhoPays(t *testing.T) {
 		t.Errorf("hours that are as before are told:\n%s", page)
 	}
 	var none optimize.Changes
-	if page := listed(t, func(w io.Writer) error { return Changes(w, none, 0, Look{}) }); !strings.Contains(page, "worth the same") || !strings.Contains(page, "nobody") {
+	if page := listed(t, func(w io.Writer) error { return Changes(w, none, 0, layout.Look{}) }); !strings.Contains(page, "worth the same") || !strings.Contains(page, "nobody") {
 		t.Errorf("%s", page)
 	}
 }
@@ -140,11 +141,11 @@ func TestChangesSayWhatChangedAndWhoPays(t *testing.T) {
 func TestEmptyListsSayHowToBegin(t *testing.T) {
 	var k kennel.Kennel
 	for want, write := range map[string]func(io.Writer) error{
-		"tuckup dog add":   func(w io.Writer) error { return DogList(w, k, Look{}) },
-		"tuckup show add":  func(w io.Writer) error { return ShowList(w, k, sample.Date(1, 4), Look{}) },
-		"tuckup hours set": func(w io.Writer) error { return HoursList(w, k, Look{}) },
-		"tuckup work add":  func(w io.Writer) error { return WorkList(w, WorkTold{}, Look{}) },
-		"nothing":          func(w io.Writer) error { return History(w, nil, Look{}) },
+		"tuckup dog add":   func(w io.Writer) error { return DogList(w, k, layout.Look{}) },
+		"tuckup show add":  func(w io.Writer) error { return ShowList(w, k, sample.Date(1, 4), layout.Look{}) },
+		"tuckup hours set": func(w io.Writer) error { return HoursList(w, k, layout.Look{}) },
+		"tuckup work add":  func(w io.Writer) error { return WorkList(w, WorkTold{}, layout.Look{}) },
+		"nothing":          func(w io.Writer) error { return History(w, nil, layout.Look{}) },
 	} {
 		if page := listed(t, write); !strings.Contains(page, want) {
 			t.Errorf("got %q, want %q", page, want)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -43,12 +44,12 @@ func byDate(shows []kennel.Show) []kennel.Show {
 }
 
 // ShowList writes the shows by date as a page of text; those that are over on the day, or name no dog, are marked.
-func ShowList(w io.Writer, k kennel.Kennel, on kennel.Date, l Look) error {
-	p := newPage(w, l)
+func ShowList(w io.Writer, k kennel.Kennel, on kennel.Date, l layout.Look) error {
+	p := layout.NewPage(w, l)
 	if len(k.Shows) == 0 {
-		p.say(0, "", "no shows yet: tuckup show add NAME --on DATE --dogs NAMES")
+		p.Say(0, "", "no shows yet: tuckup show add NAME --on DATE --dogs NAMES")
 	}
-	t := table{right: map[int]bool{3: true}, most: map[int]int{1: 36}}
+	t := layout.Table{Right: map[int]bool{3: true}, Most: map[int]int{1: 36}}
 	for _, s := range byDate(k.Shows) {
 		dogs := make([]string, len(s.Dogs))
 		for i, d := range s.Dogs {
@@ -64,10 +65,10 @@ func ShowList(w io.Writer, k kennel.Kennel, on kennel.Date, l Look) error {
 		if s.EntriesClose != 0 {
 			note += "; entries close " + s.EntriesClose.String()
 		}
-		t.add(s.On.String(), say.Plain(s.Name), say.Chance(s.Chance), "weight "+shortest(s.Weight), note)
+		t.Add(s.On.String(), say.Plain(s.Name), say.Chance(s.Chance), "weight "+shortest(s.Weight), note)
 	}
-	p.table(0, t)
-	return p.done()
+	p.Table(0, t)
+	return p.Done()
 }
 
 // ShowListJSON writes a list of objects, one for each show by date, with the keys of the kennel file, and with odd where
@@ -79,7 +80,7 @@ func ShowListJSON(w io.Writer, k kennel.Kennel, on kennel.Date) error {
 		doc.Odd = s.Odd(on).Why()
 		docs = append(docs, doc)
 	}
-	return writeJSON(w, docs)
+	return layout.JSON(w, docs)
 }
 
 // ShowListCSV writes one row for each show by date, its dogs with ; between; import reads it back.
@@ -91,9 +92,9 @@ func ShowListCSV(w io.Writer, k kennel.Kennel) error {
 			from, to = s.Away.From.String(), s.Away.To.String()
 		}
 		rows = append(rows, []string{
-			cell(s.Name), s.On.String(), strconv.Itoa(s.Days), s.EntriesClose.String(), shortest(s.Weight), shortest(s.Chance), from, to,
-			cell(strings.Join(s.Dogs, "; ")),
+			layout.Cell(s.Name), s.On.String(), strconv.Itoa(s.Days), s.EntriesClose.String(), shortest(s.Weight), shortest(s.Chance), from, to,
+			layout.Cell(strings.Join(s.Dogs, "; ")),
 		})
 	}
-	return writeCSV(w, []string{"name", "on", "days", "entries_close", "weight", "chance", "away_from", "away_to", "dogs"}, rows)
+	return layout.CSV(w, []string{"name", "on", "days", "entries_close", "weight", "chance", "away_from", "away_to", "dogs"}, rows)
 }

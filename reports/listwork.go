@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -47,7 +48,7 @@ func toldWorks(rows []WorkRow) []toldWork {
 			ID: w.ID, Dog: w.Dog, On: w.On.String(), Hands: w.Hands, Minutes: float64(w.Minutes), Duty: w.Duty, Stopped: w.Stopped, Note: w.Note,
 		}
 		for _, a := range w.Areas {
-			doc.Areas = append(doc.Areas, toldPull{string(a.Area), rounded(float64(a.Share), shareDecimals)})
+			doc.Areas = append(doc.Areas, toldPull{string(a.Area), layout.Rounded(float64(a.Share), layout.ShareDecimals)})
 		}
 		docs = append(docs, doc)
 	}
@@ -78,28 +79,28 @@ func pulledWords(areas []kennel.Pulled) string {
 }
 
 // WorkList writes work as a page of text: the week against what was agreed, then every line.
-func WorkList(w io.Writer, told WorkTold, l Look) error {
-	p := newPage(w, l)
+func WorkList(w io.Writer, told WorkTold, l layout.Look) error {
+	p := layout.NewPage(w, l)
 	if len(told.Week) > 0 {
-		p.strong("THIS WEEK", "as it was agreed and as it was done")
+		p.Strong("THIS WEEK", "as it was agreed and as it was done")
 		for _, d := range told.Week {
 			weekDone(p, d)
 		}
-		p.blank()
+		p.Blank()
 	}
 	if len(told.Rows) == 0 {
-		p.say(0, "", "no work is written down yet: tuckup work add DOG AREA SHARE .., 50 min")
-		return p.done()
+		p.Say(0, "", "no work is written down yet: tuckup work add DOG AREA SHARE .., 50 min")
+		return p.Done()
 	}
-	t := table{right: map[int]bool{0: true, 3: true}}
+	t := layout.Table{Right: map[int]bool{0: true, 3: true}}
 	for _, r := range told.Rows {
-		t.add(strconv.FormatInt(r.ID, 10), r.On.String(), say.Plain(r.Dog), say.Minutes(r.Minutes), doneWords(r.Work))
+		t.Add(strconv.FormatInt(r.ID, 10), r.On.String(), say.Plain(r.Dog), say.Minutes(r.Minutes), doneWords(r.Work))
 	}
-	p.table(0, t)
-	return p.done()
+	p.Table(0, t)
+	return p.Done()
 }
 
-func weekDone(p *page, d kennel.DogDone) {
+func weekDone(p *layout.Page, d kennel.DogDone) {
 	agreed := say.Plural(d.Agreed, "session")
 	if !d.Stranger {
 		agreed += ", " + say.Minutes(d.AgreedMinutes)
@@ -108,23 +109,23 @@ func weekDone(p *page, d kennel.DogDone) {
 	if d.Stopped > 0 {
 		done += fmt.Sprintf(", %d stopped early", d.Stopped)
 	}
-	p.say(2, "", "%s: agreed %s; done %s", say.Plain(d.Dog), agreed, done)
-	var t table
+	p.Say(2, "", "%s: agreed %s; done %s", say.Plain(d.Dog), agreed, done)
+	var t layout.Table
 	for _, a := range d.Areas {
-		t.add(string(a.Area), "agreed "+kennel.ShareWords(a.Agreed), "done "+kennel.ShareWords(a.Done))
+		t.Add(string(a.Area), "agreed "+kennel.ShareWords(a.Agreed), "done "+kennel.ShareWords(a.Done))
 	}
-	p.table(6, t)
+	p.Table(6, t)
 	if len(d.Duties) > 0 {
 		duties := make([]string, len(d.Duties))
 		for i, x := range d.Duties {
 			duties[i] = say.Plain(x)
 		}
-		p.say(6, "", "duties done: %s, %s", strings.Join(duties, ", "), say.Minutes(d.DutyMinutes))
+		p.Say(6, "", "duties done: %s, %s", strings.Join(duties, ", "), say.Minutes(d.DutyMinutes))
 	}
 }
 
 // WorkListJSON writes a list of objects, one for each stretch of work, the newest first.
-func WorkListJSON(w io.Writer, told WorkTold) error { return writeJSON(w, toldWorks(told.Rows)) }
+func WorkListJSON(w io.Writer, told WorkTold) error { return layout.JSON(w, toldWorks(told.Rows)) }
 
 // WorkListCSV writes one row for each area that was pulled and for each duty, the newest work first. Minutes stand in the
 // first row of their stretch of work.
@@ -133,18 +134,18 @@ func WorkListCSV(w io.Writer, told WorkTold) error {
 	for _, r := range told.Rows {
 		line := func(area, share, minutes string) {
 			rows = append(rows, []string{
-				strconv.FormatInt(r.ID, 10), r.On.String(), cell(r.Dog), cell(r.Hands), area, share, cell(r.Duty), minutes,
-				strconv.FormatBool(r.Stopped), cell(r.Note),
+				strconv.FormatInt(r.ID, 10), r.On.String(), layout.Cell(r.Dog), layout.Cell(r.Hands), area, share, layout.Cell(r.Duty), minutes,
+				strconv.FormatBool(r.Stopped), layout.Cell(r.Note),
 			})
 		}
 		minutes := shortest(float64(r.Minutes))
 		for _, a := range r.Areas {
-			line(string(a.Area), number(float64(a.Share), shareDecimals), minutes)
+			line(string(a.Area), layout.Number(float64(a.Share), layout.ShareDecimals), minutes)
 			minutes = ""
 		}
 		if len(r.Areas) == 0 {
 			line("", "", minutes)
 		}
 	}
-	return writeCSV(w, []string{"number", "on", "dog", "hands", "area", "share", "duty", "minutes", "stopped", "note"}, rows)
+	return layout.CSV(w, []string{"number", "on", "dog", "hands", "area", "share", "duty", "minutes", "stopped", "note"}, rows)
 }

@@ -7,11 +7,12 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
 // laterShows names the shows after the weeks planned, for which the plan does nothing but spare the coat.
-func laterShows(p *page, r optimize.Result) {
+func laterShows(p *layout.Page, r optimize.Result) {
 	if len(r.Weeks) == 0 {
 		return
 	}
@@ -22,7 +23,7 @@ func laterShows(p *page, r optimize.Result) {
 		}
 	}
 	if len(later) > 0 {
-		p.say(2, "", "After the weeks planned, so not prepared for: %s. Plan more weeks to count them.", strings.Join(later, ", "))
+		p.Say(2, "", "After the weeks planned, so not prepared for: %s. Plan more weeks to count them.", strings.Join(later, ", "))
 	}
 }
 
@@ -37,7 +38,7 @@ func ignored(r optimize.Result) []kennel.Show {
 const mostNamed = 3
 
 // ignoredShows names the shows that the plan does nothing for.
-func ignoredShows(p *page, r optimize.Result) {
+func ignoredShows(p *layout.Page, r optimize.Result) {
 	var bare, over []string
 	for _, s := range ignored(r) {
 		words := fmt.Sprintf("%s on %s", say.Plain(s.Name), say.Day(s.On, r.On))
@@ -48,11 +49,11 @@ func ignoredShows(p *page, r optimize.Result) {
 		}
 	}
 	if len(bare) > 0 {
-		p.say(2, "", "Without dogs, so no dog is prepared for: %s.", namedAndCounted(bare))
+		p.Say(2, "", "Without dogs, so no dog is prepared for: %s.", namedAndCounted(bare))
 	}
 	if len(over) > 0 {
 		slices.Reverse(over) // the latest say most
-		p.say(2, "", "Over, so not planned for: %s.", namedAndCounted(over))
+		p.Say(2, "", "Over, so not planned for: %s.", namedAndCounted(over))
 	}
 }
 

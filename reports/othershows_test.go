@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 )
 
@@ -24,7 +25,7 @@ func TestAPlanNamesTheShowsThatItIgnores(t *testing.T) {
 		r.Options.Over = append(r.Options.Over, kennel.Show{Name: "Held " + string(rune('A'+n)), On: kennel.NewDate(2026, 12, 1+n), Days: 1, Chance: 1, Dogs: []string{"Moss"}})
 	}
 	for name, f := range map[string]textReport{"plan": Plan, "readiness": Readiness} {
-		page := strings.Join(strings.Fields(pageOf(t, f, r, Look{})), " ")
+		page := strings.Join(strings.Fields(pageOf(t, f, r, layout.Look{})), " ")
 		for _, want := range []string{
 			"Without dogs, so no dog is prepared for: Nodogs on Tue 20 Apr.",
 			"Over, so not planned for: Held D on Fri 4 Dec 2026, Held C on Thu 3 Dec 2026, Held B on Wed 2 Dec 2026 and 2 more.",
@@ -56,7 +57,7 @@ func TestAPlanNamesTheShowsThatItIgnores(t *testing.T) {
 func TestAPlanThatIgnoresNoShowSaysNothingOfIt(t *testing.T) {
 	r := sample.Result()
 	r.Kennel.Shows = []kennel.Show{{Name: "Brackenmere", On: sample.Date(3, 20), Days: 1, Chance: 1, Dogs: []string{"Moss"}}}
-	if page := pageOf(t, Plan, r, Look{}); strings.Contains(page, "Without dogs") || strings.Contains(page, "Over, so") {
+	if page := pageOf(t, Plan, r, layout.Look{}); strings.Contains(page, "Without dogs") || strings.Contains(page, "Over, so") {
 		t.Errorf("%s", page)
 	}
 }
@@ -68,7 +69,7 @@ func TestTheListOfShowsMarksThoseThatAreOdd(t *testing.T) {
 		{Name: "Wrong Year", On: kennel.NewDate(2026, 3, 20), Days: 1, Chance: 1, Weight: 1, Dogs: []string{"Moss"}},
 		{Name: "Brackenmere", On: sample.Date(3, 20), Days: 1, Chance: 1, Weight: 1, Dogs: []string{"Moss"}},
 	}}
-	if err := ShowList(&text, k, sample.Date(1, 5), Look{}); err != nil {
+	if err := ShowList(&text, k, sample.Date(1, 5), layout.Look{}); err != nil {
 		t.Fatal(err)
 	}
 	for _, line := range []string{"Wrong Year entered weight 1 over; Moss\n", "Nodogs entered weight 1 no dogs\n", "Brackenmere entered weight 1 Moss\n"} {

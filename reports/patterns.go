@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"tuckup/kennel"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -18,14 +19,14 @@ func sorted(ps kennel.Patterns) []kennel.Pattern {
 }
 
 // PatternList writes the names and titles of coat patterns.
-func PatternList(w io.Writer, ps kennel.Patterns, l Look) error {
-	p := newPage(w, l)
-	t := table{most: map[int]int{0: 40}}
+func PatternList(w io.Writer, ps kennel.Patterns, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	t := layout.Table{Most: map[int]int{0: 40}}
 	for _, x := range sorted(ps) {
-		t.add(say.Plain(x.Name), string(x.Texture), say.Plural(len(x.Areas), "area"), say.Plain(x.Title))
+		t.Add(say.Plain(x.Name), string(x.Texture), say.Plural(len(x.Areas), "area"), say.Plain(x.Title))
 	}
-	p.table(0, t)
-	return p.done()
+	p.Table(0, t)
+	return p.Done()
 }
 
 type patternItem struct {
@@ -41,16 +42,16 @@ func PatternListJSON(w io.Writer, ps kennel.Patterns) error {
 	for _, x := range sorted(ps) {
 		items = append(items, patternItem{x.Name, x.Title, string(x.Texture), len(x.Areas)})
 	}
-	return writeJSON(w, items)
+	return layout.JSON(w, items)
 }
 
 // PatternListCSV writes one row for each pattern.
 func PatternListCSV(w io.Writer, ps kennel.Patterns) error {
 	var rows [][]string
 	for _, x := range sorted(ps) {
-		rows = append(rows, []string{cell(x.Name), cell(x.Title), string(x.Texture), number(float64(len(x.Areas)), 0)})
+		rows = append(rows, []string{layout.Cell(x.Name), layout.Cell(x.Title), string(x.Texture), layout.Number(float64(len(x.Areas)), 0)})
 	}
-	return writeCSV(w, []string{"pattern", "title", "texture", "areas"}, rows)
+	return layout.CSV(w, []string{"pattern", "title", "texture", "areas"}, rows)
 }
 
 // figure is one number of a pattern under the name that pattern files give it.
@@ -81,23 +82,23 @@ func figures(p kennel.Pattern) []figure {
 }
 
 // Pattern writes every number of a pattern with its range, source and mark.
-func Pattern(w io.Writer, x kennel.Pattern, l Look) error {
-	p := newPage(w, l)
-	p.strong(say.Plain(x.Name), say.Plain(x.Title)+", texture "+string(x.Texture))
+func Pattern(w io.Writer, x kennel.Pattern, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	p.Strong(say.Plain(x.Name), say.Plain(x.Title)+", texture "+string(x.Texture))
 	var area string
-	t := table{right: map[int]bool{1: true}}
+	t := layout.Table{Right: map[int]bool{1: true}}
 	for i, f := range figures(x) {
 		if i == 0 || f.area != area {
-			p.table(2, t)
-			t.rows, area = nil, f.area
+			p.Table(2, t)
+			t.Rows, area = nil, f.area
 			if area != "" {
-				p.heading(say.Plain(area), workOf(x, area))
+				p.Heading(say.Plain(area), workOf(x, area))
 			}
 		}
-		t.add(f.name, fmt.Sprintf("%g", f.Value), rangeWords(f.Figure), f.unit, sourceWords(f.Figure))
+		t.Add(f.name, fmt.Sprintf("%g", f.Value), rangeWords(f.Figure), f.unit, sourceWords(f.Figure))
 	}
-	p.table(2, t)
-	return p.done()
+	p.Table(2, t)
+	return p.Done()
 }
 
 func workOf(p kennel.Pattern, area string) string {
@@ -143,7 +144,7 @@ func PatternJSON(w io.Writer, x kennel.Pattern) error {
 	for _, f := range figures(x) {
 		doc.Figures = append(doc.Figures, figureDoc{f.area, f.name, f.Value, f.Low, f.High, f.unit, f.Source, string(f.Mark)})
 	}
-	return writeJSON(w, doc)
+	return layout.JSON(w, doc)
 }
 
 // PatternCSV writes one row for each number of a pattern.
@@ -152,8 +153,8 @@ func PatternCSV(w io.Writer, x kennel.Pattern) error {
 	for _, f := range figures(x) {
 		n := func(v float64) string { return fmt.Sprintf("%g", v) }
 		rows = append(rows, []string{
-			cell(x.Name), cell(f.area), f.name, n(f.Value), n(f.Low), n(f.High), f.unit, cell(f.Source), string(f.Mark),
+			layout.Cell(x.Name), layout.Cell(f.area), f.name, n(f.Value), n(f.Low), n(f.High), f.unit, layout.Cell(f.Source), string(f.Mark),
 		})
 	}
-	return writeCSV(w, []string{"pattern", "area", "name", "value", "low", "high", "unit", "source", "mark"}, rows)
+	return layout.CSV(w, []string{"pattern", "area", "name", "value", "low", "high", "unit", "source", "mark"}, rows)
 }

@@ -8,6 +8,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -16,8 +17,8 @@ const hoursWeeks = 8
 
 // Plan writes a plan as a page of text: this week's work in working order, readiness for each show, hours against
 // hours there are, what cannot be met, the tight week, and how good the plan is.
-func Plan(w io.Writer, r optimize.Result, l Look) error {
-	p := newPage(w, l)
+func Plan(w io.Writer, r optimize.Result, l layout.Look) error {
+	p := layout.NewPage(w, l)
 	planHead(p, r)
 	planWork(p, r)
 	planDuties(p, r)
@@ -27,7 +28,7 @@ func Plan(w io.Writer, r optimize.Result, l Look) error {
 	cannotList(p, r)
 	planWorth(p, r)
 	cautionsShort(p)
-	return p.done()
+	return p.Done()
 }
 
 // thisWeek is the week that holds today, the first of the plan.
@@ -43,15 +44,15 @@ func thisWeek(r optimize.Result) optimize.Week {
 	return optimize.Week{Week: r.Week0}
 }
 
-func planHead(p *page, r optimize.Result) {
+func planHead(p *layout.Page, r optimize.Result) {
 	name := say.Plain(r.Kennel.Name)
 	if name == "" {
 		name = "The string"
 	}
 	week := thisWeek(r)
-	p.strong(name, fmt.Sprintf("week of %s, planned from %s over %s",
+	p.Strong(name, fmt.Sprintf("week of %s, planned from %s over %s",
 		say.WithYear(week.Week, 0, "2 January"), say.Day(r.On, r.On), say.Plural(len(r.Weeks), "week")))
-	p.say(0, "", "%s", firstThing(week))
+	p.Say(0, "", "%s", firstThing(week))
 }
 
 // firstThing is what to do before anything else this week.
@@ -89,31 +90,31 @@ func firstWork(w optimize.Week) (dog optimize.DogWeek, area optimize.AreaWork, o
 	return dog, area, ok
 }
 
-func planWork(p *page, r optimize.Result) {
+func planWork(p *layout.Page, r optimize.Result) {
 	week := thisWeek(r)
 	if len(week.Dogs) == 0 {
-		p.heading("THIS WEEK'S WORK", "")
-		p.say(2, "", "No dog is to be pulled this week.")
+		p.Heading("THIS WEEK'S WORK", "")
+		p.Say(2, "", "No dog is to be pulled this week.")
 		return
 	}
-	p.heading("THIS WEEK'S WORK", fmt.Sprintf("%.1f of %.1f hours, in working order", float64(week.Planned), float64(week.Hours)))
+	p.Heading("THIS WEEK'S WORK", fmt.Sprintf("%.1f of %.1f hours, in working order", float64(week.Planned), float64(week.Hours)))
 	for i, d := range week.Dogs {
-		p.say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s%s, %s + %s set-up", say.Plain(d.Dog), sessionsWords(d),
+		p.Say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s%s, %s + %s set-up", say.Plain(d.Dog), sessionsWords(d),
 			onDays(sessionDays(r.Timetable, week.Week, d.Dog)), say.Minutes(d.Minutes), say.Minutes(d.SetUp))
 		if d.Why != "" {
-			p.say(5, "for:  ", "%s", say.Plain(d.Why))
+			p.Say(5, "for:  ", "%s", say.Plain(d.Why))
 		}
 		if d.Lift != "" {
-			p.say(5, "lift: ", "%s", say.Plain(d.Lift))
+			p.Say(5, "lift: ", "%s", say.Plain(d.Lift))
 		}
 		if d.Tool != "" {
-			p.say(5, "pull: ", "%s", say.Plain(d.Tool))
+			p.Say(5, "pull: ", "%s", say.Plain(d.Tool))
 		}
-		t := table{right: map[int]bool{2: true}}
+		t := layout.Table{Right: map[int]bool{2: true}}
 		for _, a := range d.Areas {
-			t.add(say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), "")
+			t.Add(say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), "")
 		}
-		p.table(11, t)
+		p.Table(11, t)
 	}
 }
 
@@ -126,22 +127,22 @@ func sessionsWords(d optimize.DogWeek) string {
 	return words
 }
 
-func planDuties(p *page, r optimize.Result) {
+func planDuties(p *layout.Page, r optimize.Result) {
 	week := thisWeek(r)
 	if len(week.Duties) == 0 {
 		return
 	}
-	p.heading("DUTIES", "this week")
-	t := table{right: map[int]bool{2: true}}
+	p.Heading("DUTIES", "this week")
+	t := layout.Table{Right: map[int]bool{2: true}}
 	for _, d := range week.Duties {
 		days := strings.TrimPrefix(onDays(dutyDays(r.Timetable, week.Week, d.Dog, d.Name)), ", ")
-		t.add(say.Plain(d.Dog), say.Plain(d.Name), say.Minutes(d.Minutes), days, say.Plain(d.Why))
+		t.Add(say.Plain(d.Dog), say.Plain(d.Name), say.Minutes(d.Minutes), days, say.Plain(d.Why))
 	}
-	p.table(2, t)
+	p.Table(2, t)
 }
 
 // hoursTable sets the planned hours of the next weeks against the hours there are, with a bar.
-func hoursTable(p *page, r optimize.Result) {
+func hoursTable(p *layout.Page, r optimize.Result) {
 	weeks := r.Weeks
 	for i, w := range weeks {
 		if w.Week == thisWeek(r).Week {
@@ -153,21 +154,21 @@ func hoursTable(p *page, r optimize.Result) {
 	if len(weeks) == 0 {
 		return
 	}
-	p.heading("HOURS", fmt.Sprintf("planned against hours there are, next %s", say.Plural(len(weeks), "week")))
+	p.Heading("HOURS", fmt.Sprintf("planned against hours there are, next %s", say.Plural(len(weeks), "week")))
 	if hoursIn(weeks) == 0 {
-		p.say(2, "", "There are no hours in these weeks.")
+		p.Say(2, "", "There are no hours in these weeks.")
 		return
 	}
 	length := barLength
-	if p.columns < Columns {
+	if p.Columns() < layout.Columns {
 		length /= 2
 	}
-	t := table{right: map[int]bool{1: true}}
+	t := layout.Table{Right: map[int]bool{1: true}}
 	for _, w := range weeks {
-		t.add(say.Week(w.Week, r.On), fmt.Sprintf("%.1f of %4.1f h", float64(w.Planned), float64(w.Hours)),
+		t.Add(say.Week(w.Week, r.On), fmt.Sprintf("%.1f of %4.1f h", float64(w.Planned), float64(w.Hours)),
 			bar(w.Planned, w.Hours, length), handsWords(w.Hands))
 	}
-	p.table(2, t)
+	p.Table(2, t)
 }
 
 // hoursIn are all the hours that there are in the weeks.
@@ -211,24 +212,24 @@ func handsWords(hands []optimize.HandsWeek) string {
 // fullWithin is how near to the hours there are a week is called full: what one decimal of an hour can't show.
 const fullWithin kennel.Hours = 0.05
 
-func cannotList(p *page, r optimize.Result) {
+func cannotList(p *layout.Page, r optimize.Result) {
 	if len(r.Cannot) == 0 {
 		return
 	}
-	p.heading("CANNOT BE MET", "")
+	p.Heading("CANNOT BE MET", "")
 	for _, c := range r.Cannot {
-		p.say(2, "- ", "%s: %s", say.Plain(c.What), say.Plain(c.Why))
+		p.Say(2, "- ", "%s: %s", say.Plain(c.What), say.Plain(c.Why))
 	}
 }
 
 // planWorth says where an hour is dearest, how good the plan is and what its rounding for people cost.
-func planWorth(p *page, r optimize.Result) {
-	p.heading("HOW GOOD", "a point is one dog fully ready at one show of weight 1")
+func planWorth(p *layout.Page, r optimize.Result) {
+	p.Heading("HOW GOOD", "a point is one dog fully ready at one show of weight 1")
 	if s := say.Tight(r); s != "" {
-		p.say(2, "", "%s", s)
+		p.Say(2, "", "%s", s)
 	}
-	p.say(2, "", "%s", say.Worth(r))
+	p.Say(2, "", "%s", say.Worth(r))
 	if s := say.Gathered(r.Gathered); s != "" {
-		p.say(2, "", "%s", s)
+		p.Say(2, "", "%s", s)
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 )
 
 type planDoc struct {
@@ -115,15 +116,15 @@ func PlanJSON(w io.Writer, r optimize.Result) error {
 	doc := planDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
 		Readiness: showDocs(r), Outlooks: outlookDocs(r), Cannot: cannotDocs(r), Ignored: ignoredDocs(r),
-		Gathered: gatheredDoc{rounded(r.Gathered.Points, pointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable),
+		Gathered: gatheredDoc{layout.Rounded(r.Gathered.Points, layout.PointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable),
 	}
 	for _, w := range r.Weeks {
 		doc.Weeks = append(doc.Weeks, newWeekDoc(w))
 	}
 	if t := r.Tight; t != nil {
-		doc.Tight = &tightDoc{t.Week.String(), t.Hands, rounded(t.PointsPerHour, priceDecimals), t.Dog, t.Show}
+		doc.Tight = &tightDoc{t.Week.String(), t.Hands, layout.Rounded(t.PointsPerHour, layout.PriceDecimals), t.Dog, t.Show}
 	}
-	return writeJSON(w, doc)
+	return layout.JSON(w, doc)
 }
 
 func ignoredDocs(r optimize.Result) []ignoredDoc {
@@ -145,47 +146,47 @@ func cannotDocs(r optimize.Result) []cannotDoc {
 
 func newSeasonDoc(s optimize.Season) seasonDoc {
 	d := seasonDoc{
-		Objective: rounded(s.Objective, pointDecimals), Bound: rounded(s.Bound, pointDecimals),
-		Seconds: rounded(s.Seconds, 3), Cut: s.Cut, Failures: s.Failures, Rounds: s.Rounds, HourPrice: []priceDoc{},
+		Objective: layout.Rounded(s.Objective, layout.PointDecimals), Bound: layout.Rounded(s.Bound, layout.PointDecimals),
+		Seconds: layout.Rounded(s.Seconds, 3), Cut: s.Cut, Failures: s.Failures, Rounds: s.Rounds, HourPrice: []priceDoc{},
 	}
-	d.Gap = rounded((d.Bound-d.Objective)/max(1, d.Bound, -d.Bound), pointDecimals)
+	d.Gap = layout.Rounded((d.Bound-d.Objective)/max(1, d.Bound, -d.Bound), layout.PointDecimals)
 	for _, h := range s.HourPrice {
-		d.HourPrice = append(d.HourPrice, priceDoc{h.Week.String(), h.Hands, h.Strip, rounded(h.PointsPerHour, priceDecimals)})
+		d.HourPrice = append(d.HourPrice, priceDoc{h.Week.String(), h.Hands, h.Strip, layout.Rounded(h.PointsPerHour, layout.PriceDecimals)})
 	}
 	return d
 }
 
 func newWeekDoc(w optimize.Week) weekDoc {
 	d := weekDoc{
-		Week: w.Week.String(), Hours: rounded(float64(w.Hours), hourDecimals),
+		Week: w.Week.String(), Hours: layout.Rounded(float64(w.Hours), layout.HourDecimals),
 		Hands: []handsDoc{}, Dogs: []dogDoc{}, Duties: []dutyDoc{},
 	}
-	var all hundredths
+	var all layout.Hundredths
 	for _, h := range w.Hands {
 		d.Hands = append(d.Hands, handsDoc{
-			h.Hands, rounded(float64(h.Hours), hourDecimals), rounded(float64(h.Planned), hourDecimals),
-			rounded(float64(h.MostPulling), hourDecimals), rounded(float64(h.Pulled()), hourDecimals),
+			h.Hands, layout.Rounded(float64(h.Hours), layout.HourDecimals), layout.Rounded(float64(h.Planned), layout.HourDecimals),
+			layout.Rounded(float64(h.MostPulling), layout.HourDecimals), layout.Rounded(float64(h.Pulled()), layout.HourDecimals),
 		})
 	}
 	for _, g := range w.Dogs {
 		dog := dogDoc{
-			Dog: g.Dog, Sessions: g.Sessions, SetUp: hundredthsOf(g.SetUp).minutes(), Areas: workDocs(g.Areas),
+			Dog: g.Dog, Sessions: g.Sessions, SetUp: layout.HundredthsOf(g.SetUp).Minutes(), Areas: workDocs(g.Areas),
 			Lift: g.Lift, Tool: g.Tool, Why: g.Why,
 		}
-		var pulling hundredths
+		var pulling layout.Hundredths
 		for _, a := range g.Areas {
-			pulling += hundredthsOf(a.Minutes)
+			pulling += layout.HundredthsOf(a.Minutes)
 		}
-		dog.Minutes = pulling.minutes()
-		all += pulling + hundredthsOf(g.SetUp)
+		dog.Minutes = pulling.Minutes()
+		all += pulling + layout.HundredthsOf(g.SetUp)
 		d.Dogs = append(d.Dogs, dog)
 	}
 	for _, y := range w.Duties {
-		m := hundredthsOf(y.Minutes)
+		m := layout.HundredthsOf(y.Minutes)
 		all += m
-		d.Duties = append(d.Duties, dutyDoc{y.Dog, y.Name, m.minutes(), y.Why})
+		d.Duties = append(d.Duties, dutyDoc{y.Dog, y.Name, m.Minutes(), y.Why})
 	}
-	d.Planned = all.hours()
+	d.Planned = all.Hours()
 	return d
 }
 
@@ -197,11 +198,11 @@ func PlanCSV(w io.Writer, r optimize.Result) error {
 		for _, d := range week.Dogs {
 			for i, a := range d.Areas {
 				rows = append(rows, []string{
-					week.Week.String(), cell(d.Dog), number(float64(i+1), 0), cell(string(a.Area)),
-					number(float64(a.Share), shareDecimals), kennel.ShareWords(a.Share), number(float64(a.Minutes), 2), string(a.Work),
+					week.Week.String(), layout.Cell(d.Dog), layout.Number(float64(i+1), 0), layout.Cell(string(a.Area)),
+					layout.Number(float64(a.Share), layout.ShareDecimals), kennel.ShareWords(a.Share), layout.Number(float64(a.Minutes), 2), string(a.Work),
 				})
 			}
 		}
 	}
-	return writeCSV(w, header, rows)
+	return layout.CSV(w, header, rows)
 }

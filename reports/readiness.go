@@ -7,41 +7,42 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
 // Readiness writes each dog's coat today, the days on which it is in coat left alone and with the plan followed,
 // and its readiness for each show.
-func Readiness(w io.Writer, r optimize.Result, l Look) error {
-	p := newPage(w, l)
-	p.strong(say.Plain(r.Kennel.Name), "readiness on "+say.LongDay(r.On)+" and over "+say.Plural(len(r.Weeks), "week"))
+func Readiness(w io.Writer, r optimize.Result, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	p.Strong(say.Plain(r.Kennel.Name), "readiness on "+say.LongDay(r.On)+" and over "+say.Plural(len(r.Weeks), "week"))
 	todayTable(p, r)
 	windowsTable(p, r)
 	showTable(p, r)
-	return p.done()
+	return p.Done()
 }
 
 // showTable lists each show with its dogs as they will be if the plan is followed.
-func showTable(p *page, r optimize.Result) {
-	p.heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed; the range of 8 in 10 and the chance of being in coat, "+
+func showTable(p *layout.Page, r optimize.Result) {
+	p.Heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed; the range of 8 in 10 and the chance of being in coat, "+
 		"as the dog may grow slower or faster than thought")
 	defer ignoredShows(p, r)
 	defer laterShows(p, r)
 	if len(r.Readiness) == 0 {
-		p.say(2, "", "No dog is named for a show in these weeks.")
+		p.Say(2, "", "No dog is named for a show in these weeks.")
 		return
 	}
-	t := table{right: map[int]bool{1: true, 3: true}}
+	t := layout.Table{Right: map[int]bool{1: true, 3: true}}
 	flush := func() {
-		p.table(4, t)
-		t.rows = nil
+		p.Table(4, t)
+		t.Rows = nil
 	}
 	for i, s := range r.Readiness {
 		if i == 0 || s.Show != r.Readiness[i-1].Show || s.On != r.Readiness[i-1].On {
 			flush()
-			p.say(2, "", "%s: %s (%s)", say.Day(s.On, r.On), say.Plain(s.Show), say.Chance(s.Chance)+entryWords(r, s))
+			p.Say(2, "", "%s: %s (%s)", say.Day(s.On, r.On), say.Plain(s.Show), say.Chance(s.Chance)+entryWords(r, s))
 		}
-		t.add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.Worst(s.WorstArea, s.WorstScore, s.Why))
+		t.Add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.Worst(s.WorstArea, s.WorstScore, s.Why))
 	}
 	flush()
 }
@@ -60,24 +61,24 @@ func entryWords(r optimize.Result, at optimize.ShowReadiness) string {
 	return ""
 }
 
-func todayTable(p *page, r optimize.Result) {
-	p.heading("TODAY", "")
-	t := table{right: map[int]bool{1: true}}
+func todayTable(p *layout.Page, r optimize.Result) {
+	p.Heading("TODAY", "")
+	t := layout.Table{Right: map[int]bool{1: true}}
 	for _, o := range r.Outlooks {
 		worst := say.WorstArea(o)
-		t.add(say.Plain(o.Dog), kennel.ScoreWords(o.Score), string(o.State), say.Worst(worst.Area, worst.Score, worst.Why))
+		t.Add(say.Plain(o.Dog), kennel.ScoreWords(o.Score), string(o.State), say.Worst(worst.Area, worst.Score, worst.Why))
 	}
-	p.table(2, t)
+	p.Table(2, t)
 }
 
-func windowsTable(p *page, r optimize.Result) {
-	p.heading("IN COAT", fmt.Sprintf("readiness of %.0f and more", float64(kennel.ReadyScore)))
-	t := table{}
+func windowsTable(p *layout.Page, r optimize.Result) {
+	p.Heading("IN COAT", fmt.Sprintf("readiness of %.0f and more", float64(kennel.ReadyScore)))
+	t := layout.Table{}
 	for _, o := range r.Outlooks {
-		t.add(say.Plain(o.Dog), "left alone", say.Windows(o.Idle, r.On))
-		t.add("", "with the plan", say.Windows(o.Planned, r.On))
+		t.Add(say.Plain(o.Dog), "left alone", say.Windows(o.Idle, r.On))
+		t.Add("", "with the plan", say.Windows(o.Planned, r.On))
 	}
-	p.table(2, t)
+	p.Table(2, t)
 }
 
 type readinessDoc struct {
@@ -145,19 +146,19 @@ type showReadyJSON struct {
 
 // ReadinessJSON writes what Readiness writes, for programs.
 func ReadinessJSON(w io.Writer, r optimize.Result) error {
-	return writeJSON(w, readinessDoc{
+	return layout.JSON(w, readinessDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Dogs: outlookDocs(r), Readiness: showDocs(r),
 	})
 }
 
-func points(s kennel.Score) float64 { return rounded(float64(s), scoreDecimals) }
+func points(s kennel.Score) float64 { return layout.Rounded(float64(s), layout.ScoreDecimals) }
 
 func showDocs(r optimize.Result) []showReadyJSON {
 	docs := make([]showReadyJSON, 0, len(r.Readiness))
 	for _, s := range r.Readiness {
 		docs = append(docs, showReadyJSON{
 			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: points(s.Score),
-			Low: points(s.Low), High: points(s.High), Likely: rounded(s.Likely, chanceDecimals), Idle: points(s.Idle),
+			Low: points(s.Low), High: points(s.High), Likely: layout.Rounded(s.Likely, layout.ChanceDecimals), Idle: points(s.Idle),
 			WorstArea: string(s.WorstArea), WorstScore: points(s.WorstScore), Why: s.Why,
 		})
 	}
@@ -189,7 +190,7 @@ func outlookDocs(r optimize.Result) []outlookDoc {
 func newAreaDoc(a optimize.AreaOutlook) areaDoc {
 	d := areaDoc{string(a.Area), string(a.State), points(a.Score), a.Why, int(a.Ready), int(a.Over), []layerDoc{}}
 	for age, s := range append(slices.Clone(a.Ages), a.Older) {
-		if share := rounded(float64(s), shareDecimals); share > 0 {
+		if share := layout.Rounded(float64(s), layout.ShareDecimals); share > 0 {
 			d.Hair = append(d.Hair, layerDoc{age, share})
 		}
 	}
@@ -217,11 +218,11 @@ func ReadinessCSV(w io.Writer, r optimize.Result) error {
 	rows := make([][]string, 0, len(r.Readiness))
 	for _, s := range r.Readiness {
 		rows = append(rows, []string{
-			cell(s.Dog), cell(s.Show), s.On.String(), number(s.Chance, scoreDecimals), number(float64(s.Score), scoreDecimals),
-			number(float64(s.Low), scoreDecimals), number(float64(s.High), scoreDecimals), number(s.Likely, chanceDecimals),
-			number(float64(s.Idle), scoreDecimals), cell(string(s.WorstArea)), number(float64(s.WorstScore), scoreDecimals),
-			cell(s.Why),
+			layout.Cell(s.Dog), layout.Cell(s.Show), s.On.String(), layout.Number(s.Chance, layout.ScoreDecimals), layout.Number(float64(s.Score), layout.ScoreDecimals),
+			layout.Number(float64(s.Low), layout.ScoreDecimals), layout.Number(float64(s.High), layout.ScoreDecimals), layout.Number(s.Likely, layout.ChanceDecimals),
+			layout.Number(float64(s.Idle), layout.ScoreDecimals), layout.Cell(string(s.WorstArea)), layout.Number(float64(s.WorstScore), layout.ScoreDecimals),
+			layout.Cell(s.Why),
 		})
 	}
-	return writeCSV(w, header, rows)
+	return layout.CSV(w, header, rows)
 }

@@ -4,6 +4,7 @@ import (
 	"io"
 	"strconv"
 
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -21,24 +22,24 @@ type SettingRow struct {
 func (s SettingRow) value() string { return strconv.FormatFloat(s.Value, 'f', -1, 64) }
 
 // Settings writes settings as a page of text.
-func Settings(w io.Writer, rows []SettingRow, l Look) error {
-	p := newPage(w, l)
+func Settings(w io.Writer, rows []SettingRow, l layout.Look) error {
+	p := layout.NewPage(w, l)
 	for _, s := range rows {
-		p.say(0, "", "%s = %s %s, from %s", s.Key, s.value(), s.Unit, say.Plain(s.From))
-		p.say(4, "", "%s", say.Plain(s.About))
-		p.say(4, "", "%s; set by %s", s.Range, s.Env)
+		p.Say(0, "", "%s = %s %s, from %s", s.Key, s.value(), s.Unit, say.Plain(s.From))
+		p.Say(4, "", "%s", say.Plain(s.About))
+		p.Say(4, "", "%s; set by %s", s.Range, s.Env)
 	}
-	return p.done()
+	return p.Done()
 }
 
 // SettingsJSON writes settings as a list of objects.
-func SettingsJSON(w io.Writer, rows []SettingRow) error { return writeJSON(w, rows) }
+func SettingsJSON(w io.Writer, rows []SettingRow) error { return layout.JSON(w, rows) }
 
 // SettingsCSV writes one row for each setting.
 func SettingsCSV(w io.Writer, rows []SettingRow) error {
 	var cells [][]string
 	for _, s := range rows {
-		cells = append(cells, []string{s.Key, s.value(), s.Unit, s.Range, cell(s.From), s.Env, cell(s.About)})
+		cells = append(cells, []string{s.Key, s.value(), s.Unit, s.Range, layout.Cell(s.From), s.Env, layout.Cell(s.About)})
 	}
-	return writeCSV(w, []string{"setting", "value", "unit", "range", "from", "environment", "about"}, cells)
+	return layout.CSV(w, []string{"setting", "value", "unit", "range", "from", "environment", "about"}, cells)
 }

@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -14,11 +15,11 @@ const box = "[ ] "
 
 // Sheet writes the days planned as a list to hang up: each day's work by hands and clock, a dog's slowest areas first,
 // with boxes to tick, then what the days could not hold, what cannot be met, and the cautions.
-func Sheet(w io.Writer, r optimize.Result, l Look) error {
-	p := newPage(w, l)
-	p.strong(say.Plain(r.Kennel.Name), "work for "+say.Days(r))
-	p.line(strings.Repeat("=", p.columns))
-	p.say(0, "", "%s", say.Start(r.Timetable, r.On))
+func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
+	p := layout.NewPage(w, l)
+	p.Strong(say.Plain(r.Kennel.Name), "work for "+say.Days(r))
+	p.Line(strings.Repeat("=", p.Columns()))
+	p.Say(0, "", "%s", say.Start(r.Timetable, r.On))
 	worked := true
 	for _, d := range r.Timetable.Days {
 		worked = sheetDay(p, d, worked)
@@ -26,29 +27,29 @@ func Sheet(w io.Writer, r optimize.Result, l Look) error {
 	leftOutList(p, r.Timetable.LeftOut)
 	cannotList(p, r)
 	cautionsFoot(p)
-	return p.done()
+	return p.Done()
 }
 
 // sheetDay writes a day; one without work is one line, close to another such line. It reports whether there is work.
-func sheetDay(p *page, d optimize.Day, dayBefore bool) bool {
+func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
 	day := strings.ToUpper(d.On.Time().Format("Monday 2 January"))
 	hands := say.Busy(d)
 	if len(hands) > 0 || dayBefore {
-		p.blank()
+		p.Blank()
 	}
 	switch len(hands) {
 	case 0:
-		p.strong(day, "no work")
+		p.Strong(day, "no work")
 	case 1:
-		p.strong(day, say.Plain(hands[0].Hands)+", "+say.DayWork(hands[0]))
+		p.Strong(day, say.Plain(hands[0].Hands)+", "+say.DayWork(hands[0]))
 		sheetItems(p, hands[0].Items)
 	default:
-		p.strong(day, "")
+		p.Strong(day, "")
 		for i, h := range hands {
 			if i > 0 {
-				p.blank()
+				p.Blank()
 			}
-			p.line(say.Cut(" "+say.Plain(h.Hands)+", "+say.DayWork(h), p.columns))
+			p.Line(say.Cut(" "+say.Plain(h.Hands)+", "+say.DayWork(h), p.Columns()))
 			sheetItems(p, h.Items)
 		}
 	}
@@ -58,7 +59,7 @@ func sheetDay(p *page, d optimize.Day, dayBefore bool) bool {
 // clockColumns is the width of "09:00-10:20" with the gap behind it.
 const clockColumns = 13
 
-func sheetItems(p *page, items []optimize.Item) {
+func sheetItems(p *layout.Page, items []optimize.Item) {
 	for n, i := range items {
 		clock := say.Clock(i)
 		clock += strings.Repeat(" ", clockColumns-say.Width(clock))
@@ -66,44 +67,44 @@ func sheetItems(p *page, items []optimize.Item) {
 		case optimize.ItemSession:
 			sheetSession(p, clock, i, optimize.GoesOn(items, n), n+2 < len(items) && optimize.GoesOn(items, n+2))
 		case optimize.ItemDuty, optimize.ItemBath:
-			p.say(2, clock+box, "%s%s", say.Plain(say.Item(i)), say.Reason(i))
+			p.Say(2, clock+box, "%s%s", say.Plain(say.Item(i)), say.Reason(i))
 		default:
-			p.say(2, clock, "%s%s", say.Plain(say.Item(i)), say.Reason(i))
+			p.Say(2, clock, "%s%s", say.Plain(say.Item(i)), say.Reason(i))
 		}
 	}
 }
 
 // sheetSession writes a session, or one part of a session that breaks cut into several.
-func sheetSession(p *page, clock string, i optimize.Item, rest, more bool) {
+func sheetSession(p *layout.Page, clock string, i optimize.Item, rest, more bool) {
 	const indent = 2 + clockColumns
 	name := strings.ToUpper(say.Plain(i.Dog))
 	if rest {
-		p.say(2, clock, "%s again", name)
+		p.Say(2, clock, "%s again", name)
 	} else {
-		p.say(2, clock, "%s%s, %s set-up", name, say.Reason(i), say.Minutes(i.SetUp))
+		p.Say(2, clock, "%s%s, %s set-up", name, say.Reason(i), say.Minutes(i.SetUp))
 		if i.Lift != "" {
-			p.say(indent, "lift: ", "%s", say.Plain(i.Lift))
+			p.Say(indent, "lift: ", "%s", say.Plain(i.Lift))
 		}
 		if i.Tool != "" {
-			p.say(indent, "pull: ", "%s", say.Plain(i.Tool))
+			p.Say(indent, "pull: ", "%s", say.Plain(i.Tool))
 		}
 	}
-	t := table{right: map[int]bool{2: true}}
+	t := layout.Table{Right: map[int]bool{2: true}}
 	for _, a := range i.Areas {
-		t.add(box+say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), "")
+		t.Add(box+say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), "")
 	}
-	p.table(indent, t)
+	p.Table(indent, t)
 	if !more {
-		p.line(strings.Repeat(" ", indent) + "took ______ min, left over ____________________")
+		p.Line(strings.Repeat(" ", indent) + "took ______ min, left over ____________________")
 	}
 }
 
-func leftOutList(p *page, left []optimize.LeftOut) {
+func leftOutList(p *layout.Page, left []optimize.LeftOut) {
 	if len(left) == 0 {
 		return
 	}
-	p.heading("LEFT OUT", "what the days could not hold")
+	p.Heading("LEFT OUT", "what the days could not hold")
 	for _, l := range left {
-		p.say(2, "- ", "%s", say.LeftOut(l))
+		p.Say(2, "- ", "%s", say.LeftOut(l))
 	}
 }

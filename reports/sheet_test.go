@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
@@ -26,7 +27,7 @@ func TestTheSheetHasABoxForEveryTouchDutyAndBath(t *testing.T) {
 			}
 		}
 	}
-	page := pageOf(t, Sheet, r, Look{})
+	page := pageOf(t, Sheet, r, layout.Look{})
 	if got := strings.Count(page, box); got != want || want == 0 {
 		t.Errorf("%d boxes, want %d:\n%s", got, want, page)
 	}
@@ -41,7 +42,7 @@ func TestTheSheetHasABoxForEveryTouchDutyAndBath(t *testing.T) {
 }
 
 func TestTheSheetSaysWhatToDoWhen(t *testing.T) {
-	page := pageOf(t, Sheet, sample.Result(), Look{})
+	page := pageOf(t, Sheet, sample.Result(), layout.Look{})
 	flat := strings.Join(strings.Fields(page), " ")
 	for _, want := range []string{
 		"Thornfield work for Tuesday 5 to Monday 11 January 2027",
@@ -69,7 +70,7 @@ func TestTheSheetSaysWhatToDoWhen(t *testing.T) {
 // A session that a break cuts in two is one session: on the sheet it goes on after the break, in the plan it is one.
 func TestASessionCutByABreakIsOneSession(t *testing.T) {
 	r := sample.BrokenSession()
-	flat := strings.Join(strings.Fields(pageOf(t, Sheet, r, Look{})), " ")
+	flat := strings.Join(strings.Fields(pageOf(t, Sheet, r, layout.Look{})), " ")
 	for _, want := range []string{
 		"Handler, 1 session, 1 h 03", "20 min 09:43-09:53 break 10:00-10:20 SORREL again [ ] back about 1 in 5 20 min took ______",
 	} {
@@ -84,7 +85,7 @@ func TestASessionCutByABreakIsOneSession(t *testing.T) {
 
 func TestADayWithoutWorkIsOneLine(t *testing.T) {
 	r := optimize.Result{On: sample.Date(1, 4), Timetable: optimize.Timetable{Days: []optimize.Day{{On: sample.Date(1, 4)}, {On: sample.Date(1, 5)}}}}
-	page := pageOf(t, Sheet, r, Look{})
+	page := pageOf(t, Sheet, r, layout.Look{})
 	for _, want := range []string{"MONDAY 4 JANUARY  no work\nTUESDAY 5 JANUARY  no work\n", "There is no work on these days.\n"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q in\n%s", want, page)

@@ -5,6 +5,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 )
 
 type sheetDoc struct {
@@ -17,7 +18,7 @@ type sheetDoc struct {
 
 // SheetJSON writes this week's work and the days planned for programs, under the names that PlanJSON gives them.
 func SheetJSON(w io.Writer, r optimize.Result) error {
-	return writeJSON(w, sheetDoc{r.Kennel.Name, r.On.String(), newWeekDoc(thisWeek(r)), newTimetableDoc(r.Timetable), cannotDocs(r)})
+	return layout.JSON(w, sheetDoc{r.Kennel.Name, r.On.String(), newWeekDoc(thisWeek(r)), newTimetableDoc(r.Timetable), cannotDocs(r)})
 }
 
 // SheetCSV writes one row for each set-up, area, duty, bath, break and journey of the days planned, in order of day,
@@ -29,15 +30,15 @@ func SheetCSV(w io.Writer, r optimize.Result) error {
 			for _, i := range h.Items {
 				add := func(kind, what, share, words, minutes string) {
 					rows = append(rows, []string{
-						d.On.String(), i.Start.String(), i.End.String(), cell(h.Hands), number(float64(len(rows)+1), 0), cell(i.Dog), kind,
-						cell(what), share, words, cell(i.Why), minutes,
+						d.On.String(), i.Start.String(), i.End.String(), layout.Cell(h.Hands), layout.Number(float64(len(rows)+1), 0), layout.Cell(i.Dog), kind,
+						layout.Cell(what), share, words, layout.Cell(i.Why), minutes,
 					})
 				}
 				itemRows(i, add)
 			}
 		}
 	}
-	return writeCSV(w, []string{"date", "start", "end", "hands", "order", "dog", "kind", "what", "share", "words", "why", "minutes"}, rows)
+	return layout.CSV(w, []string{"date", "start", "end", "hands", "order", "dog", "kind", "what", "share", "words", "why", "minutes"}, rows)
 }
 
 func itemRows(i optimize.Item, add func(kind, what, share, words, minutes string)) {
@@ -47,7 +48,7 @@ func itemRows(i optimize.Item, add func(kind, what, share, words, minutes string
 			add(kindSetUp, "", "", "", csvMinutes(i.SetUp))
 		}
 		for _, a := range i.Areas {
-			add(kindPull, string(a.Area), number(float64(a.Share), shareDecimals), kennel.ShareWords(a.Share), csvMinutes(a.Minutes))
+			add(kindPull, string(a.Area), layout.Number(float64(a.Share), layout.ShareDecimals), kennel.ShareWords(a.Share), csvMinutes(a.Minutes))
 		}
 	case optimize.ItemTravel:
 		add(string(i.Kind), i.What, "", "", "")
@@ -56,4 +57,4 @@ func itemRows(i optimize.Item, add func(kind, what, share, words, minutes string
 	}
 }
 
-func csvMinutes(m kennel.Minutes) string { return number(hundredthsOf(m).minutes(), 2) }
+func csvMinutes(m kennel.Minutes) string { return layout.Number(layout.HundredthsOf(m).Minutes(), 2) }

@@ -10,15 +10,16 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 	"tuckup/reports/say"
 )
 
-type textReport func(io.Writer, optimize.Result, Look) error
+type textReport func(io.Writer, optimize.Result, layout.Look) error
 
 var textReports = map[string]textReport{"plan": Plan, "readiness": Readiness, "workload": Workload, "sheet": Sheet}
 
-func pageOf(t *testing.T, f textReport, r optimize.Result, l Look) string {
+func pageOf(t *testing.T, f textReport, r optimize.Result, l layout.Look) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := f(&b, r, l); err != nil {
@@ -28,10 +29,10 @@ func pageOf(t *testing.T, f textReport, r optimize.Result, l Look) string {
 }
 
 func TestEveryPageFitsTheTerminalWhateverTheNames(t *testing.T) {
-	for asked, columns := range map[int]int{0: Columns, 1: LeastColumns, LeastColumns: LeastColumns, 80: 80, 1000: Columns} {
+	for asked, columns := range map[int]int{0: layout.Columns, 1: layout.LeastColumns, layout.LeastColumns: layout.LeastColumns, 80: 80, 1000: layout.Columns} {
 		for name, report := range textReports {
 			for _, who := range []string{"Thornfield", sample.TerminalName, sample.FormulaName, sample.HebrewName, sample.LongName, "\xff\xfe", "🐶👨‍👩‍👧", ""} {
-				page := pageOf(t, report, sample.Hostile(who), Look{Columns: asked})
+				page := pageOf(t, report, sample.Hostile(who), layout.Look{Columns: asked})
 				if !utf8.ValidString(page) {
 					t.Errorf("%s with %q is not UTF-8", name, who)
 				}
@@ -52,17 +53,17 @@ func TestEveryPageFitsTheTerminalWhateverTheNames(t *testing.T) {
 
 func TestColourOnlyWhereAskedFor(t *testing.T) {
 	for name, report := range textReports {
-		if strings.Contains(pageOf(t, report, sample.Result(), Look{}), "\x1b") {
+		if strings.Contains(pageOf(t, report, sample.Result(), layout.Look{}), "\x1b") {
 			t.Errorf("%s writes terminal codes without being asked", name)
 		}
-		if !strings.Contains(pageOf(t, report, sample.Result(), Look{Colour: true}), "\x1b[1m") {
+		if !strings.Contains(pageOf(t, report, sample.Result(), layout.Look{Colour: true}), "\x1b[1m") {
 			t.Errorf("%s has no bold heading", name)
 		}
 	}
 }
 
 func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
-	page := strings.Join(strings.Fields(pageOf(t, Plan, sample.Result(), Look{})), " ")
+	page := strings.Join(strings.Fields(pageOf(t, Plan, sample.Result(), layout.Look{})), " ")
 	for _, want := range []string{
 		"Thornfield week of 4 January 2027",
 		"Do first: Sorrel, skirt line: " + kennel.ShareWords(1./17) + ", 10 min; Brackenmere Terrier Club in 10 weeks.",
@@ -90,20 +91,20 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		}
 	}
 	if t.Failed() {
-		t.Log(pageOf(t, Plan, sample.Result(), Look{}))
+		t.Log(pageOf(t, Plan, sample.Result(), layout.Look{}))
 	}
 }
 
 func TestAnEmptyPlanStillPrints(t *testing.T) {
 	for name, report := range textReports {
-		if page := pageOf(t, report, optimize.Result{On: sample.Date(1, 4), Week0: sample.Date(1, 4)}, Look{}); page == "" {
+		if page := pageOf(t, report, optimize.Result{On: sample.Date(1, 4), Week0: sample.Date(1, 4)}, layout.Look{}); page == "" {
 			t.Errorf("%s prints nothing", name)
 		}
 	}
 }
 
 func TestReadinessSaysTodayAndTheWindows(t *testing.T) {
-	page := strings.Join(strings.Fields(pageOf(t, Readiness, sample.Result(), Look{})), " ")
+	page := strings.Join(strings.Fields(pageOf(t, Readiness, sample.Result(), layout.Look{})), " ")
 	for _, want := range []string{
 		"Sorrel 90 in coat worst ribs 70: 58 % is under 11 weeks",
 		"Sorrel left alone 5 Jan to 1 Feb with the plan 5 Jan to 14 Feb, 1 Mar to 30 Jun",
@@ -217,7 +218,7 @@ func TestWithoutHoursNoWeekIsCalledLongEnough(t *testing.T) {
 			r.Weeks[w].Hands[h].Hours = 0
 		}
 	}
-	if page := pageOf(t, Plan, r, Look{}); !strings.Contains(page, "There are no hours in these weeks.") || strings.Contains(page, "short of hours") {
+	if page := pageOf(t, Plan, r, layout.Look{}); !strings.Contains(page, "There are no hours in these weeks.") || strings.Contains(page, "short of hours") {
 		t.Errorf("without hours the page says:\n%s", page)
 	}
 }
@@ -225,7 +226,7 @@ func TestWithoutHoursNoWeekIsCalledLongEnough(t *testing.T) {
 // The account by area is of the same minutes as the account by dog.
 func TestEveryPartOfTheWorkloadAddsUpToTheSame(t *testing.T) {
 	var totals []string
-	for _, line := range strings.Split(pageOf(t, Workload, sample.Result(), Look{}), "\n") {
+	for _, line := range strings.Split(pageOf(t, Workload, sample.Result(), layout.Look{}), "\n") {
 		if f := strings.Fields(line); len(f) > 0 && f[0] == "all" {
 			totals = append(totals, strings.Join(f[1:], " "))
 		}

@@ -5,6 +5,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 )
 
 // The kinds of minutes that a workload tells apart.
@@ -22,7 +23,7 @@ type workLine struct {
 	area, duty string       // what of the two was worked; both empty for a set-up
 	work       kennel.Skill // what hands must be let near to do it
 	hands      string
-	time       hundredths
+	time       layout.Hundredths
 }
 
 // workload is every stretch of work of a plan, each with one pair of hands. A stretch that two pairs share becomes
@@ -36,7 +37,7 @@ func workload(r optimize.Result) []workLine {
 	for _, w := range r.Weeks {
 		var week []workLine
 		add := func(l workLine, m kennel.Minutes) {
-			l.week, l.owner, l.time = w.Week, owners[l.dog], hundredthsOf(m)
+			l.week, l.owner, l.time = w.Week, owners[l.dog], layout.HundredthsOf(m)
 			if l.time != 0 {
 				week = append(week, l)
 			}
@@ -60,12 +61,12 @@ func workload(r optimize.Result) []workLine {
 func shareOut(lines []workLine, hands []optimize.HandsWeek) []workLine {
 	type pair struct {
 		name string
-		left hundredths
+		left layout.Hundredths
 	}
 	queues := map[kennel.Skill][]pair{}
 	for _, h := range hands {
 		for _, g := range h.Given {
-			queues[g.Work] = append(queues[g.Work], pair{h.Hands, hundredthsOf(g.Minutes)})
+			queues[g.Work] = append(queues[g.Work], pair{h.Hands, layout.HundredthsOf(g.Minutes)})
 		}
 	}
 	var out []workLine
@@ -120,15 +121,15 @@ func WorkloadJSON(w io.Writer, r optimize.Result) error {
 	doc := workloadDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Lines: []workLineDoc{}, Parts: newPartsDoc(r, lines), Balance: newBalanceDoc(r),
 	}
-	var all hundredths
+	var all layout.Hundredths
 	for _, l := range lines {
 		all += l.time
 		doc.Lines = append(doc.Lines, workLineDoc{
-			l.week.String(), l.dog, l.owner, l.area, l.duty, l.hands, l.kind, l.time.minutes(),
+			l.week.String(), l.dog, l.owner, l.area, l.duty, l.hands, l.kind, l.time.Minutes(),
 		})
 	}
-	doc.Minutes = all.minutes()
-	return writeJSON(w, doc)
+	doc.Minutes = all.Minutes()
+	return layout.JSON(w, doc)
 }
 
 // WorkloadCSV writes one row for each stretch of work.
@@ -136,8 +137,8 @@ func WorkloadCSV(w io.Writer, r optimize.Result) error {
 	var rows [][]string
 	for _, l := range workload(r) {
 		rows = append(rows, []string{
-			l.week.String(), cell(l.dog), cell(l.owner), cell(l.area), cell(l.duty), cell(l.hands), l.kind, number(l.time.minutes(), 2),
+			l.week.String(), layout.Cell(l.dog), layout.Cell(l.owner), layout.Cell(l.area), layout.Cell(l.duty), layout.Cell(l.hands), l.kind, layout.Number(l.time.Minutes(), 2),
 		})
 	}
-	return writeCSV(w, []string{"week", "dog", "owner", "area", "duty", "hands", "kind", "minutes"}, rows)
+	return layout.CSV(w, []string{"week", "dog", "owner", "area", "duty", "hands", "kind", "minutes"}, rows)
 }

@@ -7,6 +7,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -32,13 +33,13 @@ func WorkParts() []WorkPart {
 type workSum struct {
 	name                string // as a person or the kennel's file writes it; a date for a week
 	week                kennel.Date
-	pull, setUp, duties hundredths
-	thereAre            *hundredths // hours there are, for weeks and hands
+	pull, setUp, duties layout.Hundredths
+	thereAre            *layout.Hundredths // hours there are, for weeks and hands
 }
 
-func (s workSum) all() hundredths { return s.pull + s.setUp + s.duties }
+func (s workSum) all() layout.Hundredths { return s.pull + s.setUp + s.duties }
 
-func (s *workSum) add(kind string, t hundredths) {
+func (s *workSum) add(kind string, t layout.Hundredths) {
 	switch kind {
 	case kindPull:
 		s.pull += t
@@ -61,7 +62,7 @@ func sums(r optimize.Result, lines []workLine, by WorkPart) []workSum {
 	switch by {
 	case PartWeek:
 		for _, w := range r.Weeks {
-			there := hundredthsOf(kennel.Minutes(w.Hours * kennel.MinutesAnHour))
+			there := layout.HundredthsOf(kennel.Minutes(w.Hours * kennel.MinutesAnHour))
 			open(workSum{name: w.Week.String(), week: w.Week, thereAre: &there})
 		}
 	case PartDog:
@@ -76,11 +77,11 @@ func sums(r optimize.Result, lines []workLine, by WorkPart) []workSum {
 		}
 	case PartHands:
 		for _, h := range r.Kennel.Hands {
-			var there hundredths
+			var there layout.Hundredths
 			for _, w := range r.Weeks {
 				for _, x := range w.Hands {
 					if x.Hands == h.Name {
-						there += hundredthsOf(kennel.Minutes(x.Hours * kennel.MinutesAnHour))
+						there += layout.HundredthsOf(kennel.Minutes(x.Hours * kennel.MinutesAnHour))
 					}
 				}
 			}
@@ -131,11 +132,6 @@ func total(list []workSum) (all workSum) {
 	return all
 }
 
-// hoursWords are hours with two decimals.
-func hoursWords(h hundredths) string {
-	return fmt.Sprintf("%.2f", float64(h)/(100*kennel.MinutesAnHour))
-}
-
 // label is what a sum is called.
 func (s workSum) label(r optimize.Result, by WorkPart) string {
 	switch {
@@ -149,19 +145,19 @@ func (s workSum) label(r optimize.Result, by WorkPart) string {
 
 // Workload writes the hours per week against the hours there are, then per dog with its owner, per area, per owner and
 // per pair of hands, and how they are shared out.
-func Workload(w io.Writer, r optimize.Result, l Look) error {
+func Workload(w io.Writer, r optimize.Result, l layout.Look) error {
 	return workloadText(w, r, l, WorkParts())
 }
 
 // WorkloadBy writes one part of a workload.
-func WorkloadBy(w io.Writer, r optimize.Result, l Look, by WorkPart) error {
+func WorkloadBy(w io.Writer, r optimize.Result, l layout.Look, by WorkPart) error {
 	return workloadText(w, r, l, []WorkPart{by})
 }
 
-func workloadText(w io.Writer, r optimize.Result, l Look, parts []WorkPart) error {
-	p := newPage(w, l)
+func workloadText(w io.Writer, r optimize.Result, l layout.Look, parts []WorkPart) error {
+	p := layout.NewPage(w, l)
 	lines := workload(r)
-	p.strong(say.Plain(r.Kennel.Name), fmt.Sprintf("hours planned over %s from %s", say.Plural(len(r.Weeks), "week"), say.LongDay(r.On)))
+	p.Strong(say.Plain(r.Kennel.Name), fmt.Sprintf("hours planned over %s from %s", say.Plural(len(r.Weeks), "week"), say.LongDay(r.On)))
 	for _, by := range parts {
 		if by == PartBalance {
 			balanceText(p, r)
@@ -169,40 +165,40 @@ func workloadText(w io.Writer, r optimize.Result, l Look, parts []WorkPart) erro
 		}
 		workPartText(p, r, lines, by)
 	}
-	return p.done()
+	return p.Done()
 }
 
 // workBar is how long a bar of hours is at the end of a line.
 const workBar = 20
 
-func workPartText(p *page, r optimize.Result, lines []workLine, by WorkPart) {
+func workPartText(p *layout.Page, r optimize.Result, lines []workLine, by WorkPart) {
 	list := sums(r, lines, by)
-	p.heading("BY "+strings.ToUpper(string(by)), "hours")
+	p.Heading("BY "+strings.ToUpper(string(by)), "hours")
 	owner := map[string]string{}
 	for _, d := range r.Kennel.Dogs {
 		owner[d.Name] = say.Plain(d.Owner)
 	}
-	t := table{right: map[int]bool{1: true, 2: true, 3: true, 4: true}}
+	t := layout.Table{Right: map[int]bool{1: true, 2: true, 3: true, 4: true}}
 	row := func(s workSum, name, note string) {
-		t.add(name, hoursWords(s.pull), hoursWords(s.setUp), hoursWords(s.duties), hoursWords(s.all()), note)
+		t.Add(name, layout.HoursWords(s.pull), layout.HoursWords(s.setUp), layout.HoursWords(s.duties), layout.HoursWords(s.all()), note)
 	}
 	last := ""
 	if by == PartWeek || by == PartHands {
 		last = "of the hours there are"
 	}
-	t.add("", "pulling", "set-up", "duties", "all", last)
+	t.Add("", "pulling", "set-up", "duties", "all", last)
 	for _, s := range list {
 		note := ""
 		switch {
 		case s.thereAre != nil:
-			note = fmt.Sprintf("of %6s  %s", hoursWords(*s.thereAre), bar(kennel.Hours(s.all()), kennel.Hours(*s.thereAre), workBar))
+			note = fmt.Sprintf("of %6s  %s", layout.HoursWords(*s.thereAre), bar(kennel.Hours(s.all()), kennel.Hours(*s.thereAre), workBar))
 		case by == PartDog:
 			note = owner[s.name]
 		}
 		row(s, s.label(r, by), note)
 	}
 	row(total(list), "all", "")
-	p.table(2, t)
+	p.Table(2, t)
 }
 
 type partsDoc struct {
@@ -226,9 +222,9 @@ func newPartsDoc(r optimize.Result, lines []workLine) partsDoc {
 	of := func(by WorkPart) []sumDoc {
 		docs := []sumDoc{}
 		for _, s := range sums(r, lines, by) {
-			d := sumDoc{s.name, s.pull.minutes(), s.setUp.minutes(), s.duties.minutes(), s.all().minutes(), nil}
+			d := sumDoc{s.name, s.pull.Minutes(), s.setUp.Minutes(), s.duties.Minutes(), s.all().Minutes(), nil}
 			if s.thereAre != nil {
-				m := s.thereAre.minutes()
+				m := s.thereAre.Minutes()
 				d.ThereAre = &m
 			}
 			docs = append(docs, d)
@@ -241,10 +237,10 @@ func newPartsDoc(r optimize.Result, lines []workLine) partsDoc {
 // WorkloadByJSON writes one part of a workload, under the names that WorkloadJSON gives it.
 func WorkloadByJSON(w io.Writer, r optimize.Result, by WorkPart) error {
 	if by == PartBalance {
-		return writeJSON(w, newBalanceDoc(r))
+		return layout.JSON(w, newBalanceDoc(r))
 	}
 	all := newPartsDoc(r, workload(r))
-	return writeJSON(w, map[WorkPart][]sumDoc{
+	return layout.JSON(w, map[WorkPart][]sumDoc{
 		PartWeek: all.Week, PartDog: all.Dog, PartArea: all.Area, PartOwner: all.Owner, PartHands: all.Hands,
 	}[by])
 }
@@ -258,12 +254,12 @@ func WorkloadByCSV(w io.Writer, r optimize.Result, by WorkPart) error {
 	for _, s := range sums(r, workload(r), by) {
 		there := ""
 		if s.thereAre != nil {
-			there = number(s.thereAre.minutes(), 2)
+			there = layout.Number(s.thereAre.Minutes(), 2)
 		}
 		rows = append(rows, []string{
-			cell(s.name), number(s.pull.minutes(), 2), number(s.setUp.minutes(), 2), number(s.duties.minutes(), 2),
-			number(s.all().minutes(), 2), there,
+			layout.Cell(s.name), layout.Number(s.pull.Minutes(), 2), layout.Number(s.setUp.Minutes(), 2), layout.Number(s.duties.Minutes(), 2),
+			layout.Number(s.all().Minutes(), 2), there,
 		})
 	}
-	return writeCSV(w, []string{string(by), "pulling", "set_up", "duties", "minutes", "there_are"}, rows)
+	return layout.CSV(w, []string{string(by), "pulling", "set_up", "duties", "minutes", "there_are"}, rows)
 }

@@ -13,6 +13,7 @@ import (
 
 	"tuckup/reports"
 	"tuckup/reports/desk/visit"
+	"tuckup/reports/layout"
 )
 
 // No page of the demo breaks a rule of axe-core seriously, on a phone or on a wide screen, and none is wider than
@@ -23,8 +24,8 @@ func TestNothingSeriousIsWrongWithThePagesForThoseWhoDoNotSeeThem(t *testing.T) 
 	r := planned(t, "--demo")
 	dir := t.TempDir()
 	pages := map[string]func(io.Writer) error{
-		"readiness": readinessWriters(r, reports.Look{}).html,
-		"workload":  workloadWriters(r, reports.Look{}, "").html,
+		"readiness": readinessWriters(r, layout.Look{}).html,
+		"workload":  workloadWriters(r, layout.Look{}, "").html,
 		"dog":       func(w io.Writer) error { return reports.DogHTML(w, r, "Sorrel", reports.Records{}) },
 		"owner":     func(w io.Writer) error { return reports.OwnerHTML(w, r, "R. Calloway", reports.Records{}) },
 		"season":    func(w io.Writer) error { return reports.SeasonHTML(w, r, reports.Records{}) },

@@ -7,6 +7,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 func (a *app) dogListCommand() *cobra.Command {
@@ -14,7 +15,7 @@ func (a *app) dogListCommand() *cobra.Command {
 		Use:     "list",
 		Short:   "List the dogs of the string",
 		Example: "  tuckup dog list\n  tuckup dog list --format json\n  tuckup dog list --demo",
-	}, func(src source, _ kennel.Date, l reports.Look) writers {
+	}, func(src source, _ kennel.Date, l layout.Look) writers {
 		k := src.state.Kennel
 		return writers{
 			text: func(w io.Writer) error { return reports.DogList(w, k, l) },
@@ -61,7 +62,7 @@ func (a *app) dogShowCommand() *cobra.Command {
 	return c
 }
 
-func dogWriters(d reports.DogTold, l reports.Look, on kennel.Date) writers {
+func dogWriters(d reports.DogTold, l layout.Look, on kennel.Date) writers {
 	return writers{
 		text: func(w io.Writer) error { return reports.DogShow(w, d, on, l) },
 		json: func(w io.Writer) error { return reports.DogShowJSON(w, d) },

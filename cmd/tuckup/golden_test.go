@@ -12,6 +12,7 @@ import (
 
 	"tuckup/reports"
 	"tuckup/reports/calendar"
+	"tuckup/reports/layout"
 )
 
 const goldenDir = "../../testdata/golden/"
@@ -20,14 +21,14 @@ const goldenDir = "../../testdata/golden/"
 func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
 	r := planned(t, "--demo")
 	for file, write := range map[string]func(io.Writer) error{
-		"plan.txt":      planWriters(r, reports.Look{}).text,
-		"plan.json":     planWriters(r, reports.Look{}).json,
-		"readiness.txt": readinessWriters(r, reports.Look{}).text,
-		"workload.csv":  workloadWriters(r, reports.Look{}, "").csv,
-		"balance.csv":   workloadWriters(r, reports.Look{}, reports.PartBalance).csv,
-		"workload.txt":  workloadWriters(r, reports.Look{}, "").text,
+		"plan.txt":      planWriters(r, layout.Look{}).text,
+		"plan.json":     planWriters(r, layout.Look{}).json,
+		"readiness.txt": readinessWriters(r, layout.Look{}).text,
+		"workload.csv":  workloadWriters(r, layout.Look{}, "").csv,
+		"balance.csv":   workloadWriters(r, layout.Look{}, reports.PartBalance).csv,
+		"workload.txt":  workloadWriters(r, layout.Look{}, "").text,
 		"dog-moss.html": func(w io.Writer) error { return reports.DogHTML(w, r, "Moss", reports.Records{Private: true}) },
-		"sheet.txt":     sheetWriters(r, reports.Look{}).text,
+		"sheet.txt":     sheetWriters(r, layout.Look{}).text,
 		"week.ics": func(w io.Writer) error {
 			return calendar.Write(w, r, calendar.Published{}, time.Date(2027, 1, 4, 7, 0, 0, 0, time.UTC))
 		},

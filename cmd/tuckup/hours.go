@@ -11,6 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 func (a *app) hoursCommand() *cobra.Command {
@@ -174,7 +175,7 @@ func (a *app) hoursListCommand() *cobra.Command {
 		Use:     "list",
 		Short:   "List who works when, and who is away",
 		Example: "  tuckup hours list\n  tuckup hours list --demo --format json",
-	}, func(src source, _ kennel.Date, l reports.Look) writers {
+	}, func(src source, _ kennel.Date, l layout.Look) writers {
 		k := src.state.Kennel
 		return writers{
 			text: func(w io.Writer) error { return reports.HoursList(w, k, l) },

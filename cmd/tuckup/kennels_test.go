@@ -15,7 +15,7 @@ import (
 	"golang.org/x/net/html"
 
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
@@ -30,10 +30,10 @@ func TestEveryReportOfEveryKennelCanBeRead(t *testing.T) {
 		t.Run(filepath.Base(file), func(t *testing.T) {
 			r := planned(t, "--kennel", file)
 			for name, w := range map[string]writers{
-				"plan":      planWriters(r, reports.Look{}),
-				"readiness": readinessWriters(r, reports.Look{}),
-				"workload":  workloadWriters(r, reports.Look{}, ""),
-				"sheet":     sheetWriters(r, reports.Look{}),
+				"plan":      planWriters(r, layout.Look{}),
+				"readiness": readinessWriters(r, layout.Look{}),
+				"workload":  workloadWriters(r, layout.Look{}, ""),
+				"sheet":     sheetWriters(r, layout.Look{}),
 			} {
 				for format, write := range map[string]func(io.Writer) error{formatText: w.text, formatJSON: w.json, formatCSV: w.csv, formatHTML: w.html} {
 					if write == nil {
@@ -89,7 +89,7 @@ func unreadable(format, out string) string {
 		return unbalanced(out)
 	default:
 		for _, line := range strings.Split(out, "\n") {
-			if say.Width(line) > reports.Columns {
+			if say.Width(line) > layout.Columns {
 				return "wider than the page: " + line
 			}
 			if strings.ContainsAny(line, "\x1b\r\u202e") {

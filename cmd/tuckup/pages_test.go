@@ -18,6 +18,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 // figures is one row of a table of a page: its first cell in words, and each figure under its column.
@@ -180,15 +181,15 @@ func TestTheDemosPagesJSONAndCSVHaveTheSameFigures(t *testing.T) {
 }
 
 func compareWorkload(t *testing.T, r optimize.Result) {
-	page := written(t, workloadWriters(r, reports.Look{}, "").html)
-	all := fromJSON[struct{ By map[string][]sum }](t, workloadWriters(r, reports.Look{}, "").json)
+	page := written(t, workloadWriters(r, layout.Look{}, "").html)
+	all := fromJSON[struct{ By map[string][]sum }](t, workloadWriters(r, layout.Look{}, "").json)
 	for _, by := range reports.WorkParts() {
 		if by == reports.PartBalance {
 			continue
 		}
 		rows := figuresUnder(t, page, "by-"+string(by))
-		sums, cells := all.By[string(by)], fromCSV(t, workloadWriters(r, reports.Look{}, by).csv)
-		one := fromJSON[[]sum](t, workloadWriters(r, reports.Look{}, by).json)
+		sums, cells := all.By[string(by)], fromCSV(t, workloadWriters(r, layout.Look{}, by).csv)
+		one := fromJSON[[]sum](t, workloadWriters(r, layout.Look{}, by).json)
 		if len(rows) != len(sums) || len(rows) != len(cells) || len(rows) != len(one) {
 			t.Fatalf("by %s: %d rows on the page, %d and %d in JSON, %d in CSV", by, len(rows), len(sums), len(one), len(cells))
 		}
@@ -209,7 +210,7 @@ func compareWorkload(t *testing.T, r optimize.Result) {
 }
 
 func compareBalance(t *testing.T, r optimize.Result) {
-	page := written(t, workloadWriters(r, reports.Look{}, "").html)
+	page := written(t, workloadWriters(r, layout.Look{}, "").html)
 	doc := fromJSON[struct {
 		Dogs []struct {
 			Dog                  string
@@ -218,8 +219,8 @@ func compareBalance(t *testing.T, r optimize.Result) {
 			PartOfNeed           float64 `json:"part_of_need"`
 		}
 		Worst string
-	}](t, workloadWriters(r, reports.Look{}, reports.PartBalance).json)
-	rows, cells := figuresUnder(t, page, "balance"), fromCSV(t, workloadWriters(r, reports.Look{}, reports.PartBalance).csv)
+	}](t, workloadWriters(r, layout.Look{}, reports.PartBalance).json)
+	rows, cells := figuresUnder(t, page, "balance"), fromCSV(t, workloadWriters(r, layout.Look{}, reports.PartBalance).csv)
 	if len(rows) != len(r.Kennel.Dogs) || len(rows) != len(doc.Dogs) || len(rows) != len(cells) {
 		t.Fatalf("%d rows, %d in JSON, %d in CSV", len(rows), len(doc.Dogs), len(cells))
 	}
@@ -237,7 +238,7 @@ func compareBalance(t *testing.T, r optimize.Result) {
 }
 
 func compareReadiness(t *testing.T, r optimize.Result) {
-	page := written(t, readinessWriters(r, reports.Look{}).html)
+	page := written(t, readinessWriters(r, layout.Look{}).html)
 	doc := fromJSON[struct {
 		Dogs []struct {
 			Dog, State string
@@ -249,8 +250,8 @@ func compareReadiness(t *testing.T, r optimize.Result) {
 			Likely           float64
 			Idle             float64 `json:"left_alone"`
 		}
-	}](t, readinessWriters(r, reports.Look{}).json)
-	cells := fromCSV(t, readinessWriters(r, reports.Look{}).csv)
+	}](t, readinessWriters(r, layout.Look{}).json)
+	cells := fromCSV(t, readinessWriters(r, layout.Look{}).csv)
 	for i, row := range figuresUnder(t, page, "today") {
 		if d := doc.Dogs[i]; row.name != d.Dog || row.values["ready"] != d.Score || row.shown["state"] != d.State {
 			t.Errorf("today: %v, JSON has %v", row, d)
@@ -300,7 +301,7 @@ func comparePrices(t *testing.T, r optimize.Result) {
 				Points float64 `json:"points_per_hour"`
 			} `json:"hour_price"`
 		}
-	}](t, planWriters(r, reports.Look{}).json)
+	}](t, planWriters(r, layout.Look{}).json)
 	left := map[float64]int{}
 	for _, p := range doc.Season.Prices {
 		left[p.Points]++
@@ -333,7 +334,7 @@ func compareDog(t *testing.T, r optimize.Result, dog string) {
 				Minutes float64
 			}
 		}
-	}](t, planWriters(r, reports.Look{}).json)
+	}](t, planWriters(r, layout.Look{}).json)
 	n := 0
 	for i, d := range r.Kennel.Dogs {
 		if d.Name == dog {

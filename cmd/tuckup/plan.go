@@ -7,6 +7,7 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 func (a *app) planCommand() *cobra.Command {
@@ -25,7 +26,7 @@ func (a *app) planCommand() *cobra.Command {
 	return c
 }
 
-func planWriters(r optimize.Result, l reports.Look) writers {
+func planWriters(r optimize.Result, l layout.Look) writers {
 	return writers{
 		text: func(w io.Writer) error { return reports.Plan(w, r, l) },
 		json: func(w io.Writer) error { return reports.PlanJSON(w, r) },

@@ -7,6 +7,7 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 func (a *app) readinessCommand() *cobra.Command {
@@ -31,7 +32,7 @@ func (a *app) readinessCommand() *cobra.Command {
 	return c
 }
 
-func readinessWriters(r optimize.Result, l reports.Look) writers {
+func readinessWriters(r optimize.Result, l layout.Look) writers {
 	return writers{
 		text: func(w io.Writer) error { return reports.Readiness(w, r, l) },
 		json: func(w io.Writer) error { return reports.ReadinessJSON(w, r) },

@@ -7,6 +7,7 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 func (a *app) sheetCommand() *cobra.Command {
@@ -22,7 +23,7 @@ func (a *app) sheetCommand() *cobra.Command {
 	}, sheetWriters, true, formatHTML)
 }
 
-func sheetWriters(r optimize.Result, l reports.Look) writers {
+func sheetWriters(r optimize.Result, l layout.Look) writers {
 	return writers{
 		text: func(w io.Writer) error { return reports.Sheet(w, r, l) },
 		json: func(w io.Writer) error { return reports.SheetJSON(w, r) },

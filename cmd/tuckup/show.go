@@ -11,6 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 func (a *app) showCommand() *cobra.Command {
@@ -219,7 +220,7 @@ func (a *app) showListCommand() *cobra.Command {
 		Use:     "list",
 		Short:   "List the shows by date",
 		Example: "  tuckup show list\n  tuckup show list --format json\n  tuckup show list --demo",
-	}, func(src source, on kennel.Date, l reports.Look) writers {
+	}, func(src source, on kennel.Date, l layout.Look) writers {
 		k := src.state.Kennel
 		return writers{
 			text: func(w io.Writer) error { return reports.ShowList(w, k, on, l) },
@@ -230,7 +231,7 @@ func (a *app) showListCommand() *cobra.Command {
 }
 
 // listing completes a command that lists what a kennel file or a book tells.
-func (a *app) listing(c *cobra.Command, list func(source, kennel.Date, reports.Look) writers) *cobra.Command {
+func (a *app) listing(c *cobra.Command, list func(source, kennel.Date, layout.Look) writers) *cobra.Command {
 	c.Args = noWords
 	c.RunE = func(c *cobra.Command, _ []string) error {
 		src, on, err := a.told(c)

@@ -6,7 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 // solve reads what the flags name and plans it.
@@ -43,7 +43,7 @@ func (a *app) planned(ctx context.Context, src source, opt optimize.Options) (op
 
 // reporting completes a command that plans and writes a report; one that shows the whole plan says what cannot be met. more
 // are the formats that it has beside text, JSON and CSV.
-func (a *app) reporting(c *cobra.Command, report func(optimize.Result, reports.Look) writers, whole bool, more ...string) *cobra.Command {
+func (a *app) reporting(c *cobra.Command, report func(optimize.Result, layout.Look) writers, whole bool, more ...string) *cobra.Command {
 	c.Args = noWords
 	c.RunE = func(c *cobra.Command, _ []string) error {
 		if err := a.checkFormat(more...); err != nil {

@@ -7,7 +7,7 @@ import (
 
 	"github.com/mattn/go-isatty"
 
-	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 func isTerminal(w io.Writer) bool {
@@ -21,8 +21,8 @@ func colourful(w io.Writer) bool {
 }
 
 // look is how text is laid out: as wide as COLUMNS asks for (POSIX, environment variables), where it is set.
-func (a *app) look() reports.Look {
-	l := reports.Look{Colour: colourful(a.out)}
+func (a *app) look() layout.Look {
+	l := layout.Look{Colour: colourful(a.out)}
 	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {
 		l.Columns = n
 	}

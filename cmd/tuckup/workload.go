@@ -7,6 +7,7 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/layout"
 )
 
 func (a *app) workloadCommand() *cobra.Command {
@@ -19,7 +20,7 @@ func (a *app) workloadCommand() *cobra.Command {
 			"of the need. The totals are those of plan. As CSV it writes every stretch of work, or with --by one part summed.",
 		Example: "  tuckup workload --demo\n  tuckup workload --demo --by balance\n  tuckup workload --kennel thornfield.yaml --format csv\n" +
 			"  tuckup workload --demo --format html",
-	}, func(r optimize.Result, l reports.Look) writers { return workloadWriters(r, l, reports.WorkPart(by)) }, false, formatHTML)
+	}, func(r optimize.Result, l layout.Look) writers { return workloadWriters(r, l, reports.WorkPart(by)) }, false, formatHTML)
 	plan := c.RunE
 	c.RunE = func(c *cobra.Command, args []string) error {
 		if near, ok := oneOf(by, workParts()); by != "" && !ok {
@@ -40,7 +41,7 @@ func workParts() (names []string) {
 }
 
 // workloadWriters are the ways to write a workload, or one part of it. The page always has all of them.
-func workloadWriters(r optimize.Result, l reports.Look, by reports.WorkPart) writers {
+func workloadWriters(r optimize.Result, l layout.Look, by reports.WorkPart) writers {
 	page := func(w io.Writer) error { return reports.WorkloadHTML(w, r) }
 	if by != "" {
 		return writers{

@@ -1,16 +1,15 @@
-package reports
+package layout
 
 import (
 	"encoding/csv"
 	"io"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 )
 
-// writeCSV writes a header and rows as RFC 4180 asks: comma, CRLF, quotes doubled. Cells of words must have
-// passed through cell.
-func writeCSV(w io.Writer, header []string, rows [][]string) error {
+// CSV writes a header and rows as RFC 4180 asks: comma, CRLF, quotes doubled. Cells of words must have
+// passed through Cell.
+func CSV(w io.Writer, header []string, rows [][]string) error {
 	c := csv.NewWriter(w)
 	c.UseCRLF = true
 	if err := c.Write(header); err != nil {
@@ -22,10 +21,10 @@ func writeCSV(w io.Writer, header []string, rows [][]string) error {
 // formulaStarts are the characters with which a spreadsheet takes a cell for a formula, or skips to one.
 const formulaStarts = "=+-@\t\r\n＝＋－＠"
 
-// cell is a word made safe for a spreadsheet: one that would be taken for a formula gets an apostrophe in front.
+// Cell is a word made safe for a spreadsheet: one that would be taken for a formula gets an apostrophe in front.
 // Line ends become a single line feed (which the writer turns into CRLF), bytes that are not UTF-8 and the zero
 // character become U+FFFD.
-func cell(s string) string {
+func Cell(s string) string {
 	s = strings.ToValidUTF8(s, "\uFFFD")
 	s = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\x00", "\uFFFD").Replace(s)
 	if start := strings.TrimLeft(s, " "); start != "" {
@@ -35,5 +34,3 @@ func cell(s string) string {
 	}
 	return s
 }
-
-func number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }

@@ -1,0 +1,40 @@
+package layout
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"tuckup/kennel"
+)
+
+// Hundredths is a stretch of work in hundredths of a minute. Reports add up in it, so that totals agree with
+// their parts to the last digit printed.
+type Hundredths int64
+
+// HundredthsOf is the nearest to a stretch of work.
+func HundredthsOf(m kennel.Minutes) Hundredths { return Hundredths(math.Round(float64(m) * 100)) }
+
+// Minutes is the stretch as a number with two decimals.
+func (h Hundredths) Minutes() float64 { return float64(h) / 100 }
+
+// Hours is the stretch in hours with four decimals: within a fifth of a second.
+func (h Hundredths) Hours() float64 { return Rounded(float64(h)/(100*kennel.MinutesAnHour), 4) }
+
+// HoursWords are hours with two decimals.
+func HoursWords(h Hundredths) string {
+	return fmt.Sprintf("%.2f", float64(h)/(100*kennel.MinutesAnHour))
+}
+
+// Rounded is x to so many decimals. Minus zero becomes zero.
+func Rounded(x float64, decimals int) float64 {
+	p := math.Pow10(decimals)
+	r := math.Round(x*p) / p
+	if r == 0 {
+		return 0
+	}
+	return r
+}
+
+// Number is x with exactly so many decimals; kennel.Number is as short as it can be.
+func Number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }
