@@ -8,7 +8,7 @@ type Odd struct {
 	Past   bool // its last day was before today
 	NoDogs bool // it names no dog
 	Loose  bool // it is only hoped for, so that naming no dog may be meant: advice then looks at all of them
-	Ago    int  // days from its last day to today; 0 unless Past
+	Over   int  // days from its last day to today; 0 unless Past
 	// Likely is the first day that was probably meant of a show in the past: the same day of the next year in which it is
 	// still ahead. Zero where the show is not past, or was over at most RecentDays ago.
 	Likely Date
@@ -24,7 +24,7 @@ func (s Show) Odd(today Date) Odd {
 	if !o.Past {
 		return o
 	}
-	if o.Ago = int(today - s.Last()); o.Ago > RecentDays {
+	if o.Over = int(today - s.Last()); o.Over > RecentDays {
 		o.Likely = sameDayAhead(s.On, today)
 	}
 	return o
@@ -50,7 +50,7 @@ func (o Odd) Asked() bool { return o.Past || o.NoDogs && !o.Loose }
 
 // AskedAfter is Asked of a show that was there before: only what was not odd in that way is asked about.
 func (o Odd) AskedAfter(was Odd) bool {
-	return o.Past && o.Ago != was.Ago || o.NoDogs && !o.Loose && (!was.NoDogs || was.Loose)
+	return o.Past && o.Over != was.Over || o.NoDogs && !o.Loose && (!was.NoDogs || was.Loose)
 }
 
 // Slip reports whether the year of a show on the day is likely a slip: in the next year it would be ahead.
@@ -60,9 +60,9 @@ func (o Odd) Slip(on Date) bool { return o.Likely != 0 && o.Likely.Time().Year()
 func (o Odd) Why() string {
 	switch {
 	case o.Past && o.NoDogs:
-		return "was " + agoWords(o.Ago) + ", and names no dog"
+		return "was " + o.Ago() + ", and names no dog"
 	case o.Past:
-		return "was " + agoWords(o.Ago)
+		return "was " + o.Ago()
 	case o.NoDogs && o.Loose:
 		return "names no dog yet, so no dog is prepared for it"
 	case o.NoDogs:
@@ -80,9 +80,9 @@ const (
 	aYear     = 365.25
 )
 
-// agoWords says how long ago something was, in the largest unit of which there are two.
-func agoWords(days int) string {
-	switch {
+// Ago says how long ago a show in the past was, in the largest unit of which there are two.
+func (o Odd) Ago() string {
+	switch days := o.Over; {
 	case days == 1:
 		return "yesterday"
 	case days < twoWeeks:
@@ -92,5 +92,5 @@ func agoWords(days int) string {
 	case days < twoYears:
 		return fmt.Sprintf("%.0f months ago", float64(days)/aMonth)
 	}
-	return fmt.Sprintf("%.0f years ago", float64(days)/aYear)
+	return fmt.Sprintf("%.0f years ago", float64(o.Over)/aYear)
 }

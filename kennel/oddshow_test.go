@@ -69,7 +69,7 @@ func TestTheLikelyDateIsTheSameDayAhead(t *testing.T) {
 		today := Date(rapid.IntRange(int(first), int(last)).Draw(t, "today"))
 		show := Show{On: Date(rapid.IntRange(int(first), int(last)).Draw(t, "on")), Days: rapid.IntRange(1, 14).Draw(t, "days"), Chance: 1, Dogs: []string{"Sorrel"}}
 		o := show.Odd(today)
-		if o.Past != (show.Last() < today) || (o.Likely != 0) != (o.Ago > RecentDays) {
+		if o.Past != (show.Last() < today) || (o.Likely != 0) != (o.Over > RecentDays) {
 			t.Fatalf("%+v", o)
 		}
 		if o.Likely == 0 {

@@ -18,6 +18,7 @@ type form struct {
 	Values   url.Values
 	Errors   map[string]string // by field; those of "" are about the form as a whole
 	Conflict *conflict
+	Question *question // asked before it is carried out; nothing is wrong
 }
 
 func newForm(id string, version int64) *form {
@@ -60,8 +61,8 @@ func (f *form) wrong(name, what string) {
 	}
 }
 
-// Bad reports whether anything is wrong.
-func (f *form) Bad() bool { return len(f.Errors) > 0 || f.Conflict != nil }
+// Bad reports whether anything is wrong, or to be asked.
+func (f *form) Bad() bool { return len(f.Errors) > 0 || f.Conflict != nil || f.Question != nil }
 
 // Whole is what is wrong with the form as a whole.
 func (f *form) Whole() string { return f.Errors[""] }

@@ -315,6 +315,7 @@ func TestAShowThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 	}
 	form.Set("name", "Brackenmere")
 	form.Set("on", "2027-02-27")
+	form.Set("dogs", "Moss")
 	p := r.ask(http.MethodPost, "/shows", form)
 	if p.status != http.StatusUnprocessableEntity || !strings.Contains(p.Find(".error").Text(), "stands there twice") {
 		t.Errorf("a second show of the same name and day: %d %s", p.status, p.Find(".error").Text())

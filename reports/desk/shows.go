@@ -14,8 +14,9 @@ import (
 
 type showsPage struct {
 	frame
-	Shows   []showRow
-	Closing []string
+	Shows   []showRow // ahead, with dogs
+	Bare    []showRow // ahead, without dogs
+	Past    []showRow // the latest first
 	Form    *form
 	Was     string // key of the show that the form is about; empty = a new one
 	Heading string
@@ -31,7 +32,8 @@ type showRow struct {
 	Key, Name, Day, Chance, Closes string
 	Soon                           bool // entries close within two weeks
 	Dogs                           []showDog
-	Past                           bool
+	Ago                            string // of a show that is over
+	Hoped                          bool
 }
 
 type showDog struct{ Name, Score, Range string }
@@ -103,11 +105,7 @@ func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *fo
 	if p.Was != "" {
 		p.Heading = "Change " + strings.TrimSpace(p.Was[min(len(p.Was), len("2027-03-20")):])
 	}
-	for _, s := range l.state.Kennel.Shows {
-		p.Shows = append(p.Shows, showRowOf(l, s))
-	}
-	slices.SortStableFunc(p.Shows, func(a, b showRow) int { return strings.Compare(a.Key, b.Key) })
-	p.Shows = slices.DeleteFunc(p.Shows, func(s showRow) bool { return s.Past })
+	p.list(l)
 	for i, dog := range l.dogs() {
 		p.Dogs = append(p.Dogs, dogBox{dog.Name, fmt.Sprintf("%s-dog-%d", f.ID, i+1), slices.Contains(f.Values["dogs"], dog.Name)})
 	}
@@ -119,9 +117,29 @@ func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *fo
 	d.render(w, f.status(), "shows", p)
 }
 
+// list lists all shows of the book: each where it is looked for.
+func (p *showsPage) list(l look) {
+	for _, s := range l.state.Kennel.Shows {
+		row, odd := showRowOf(l, s), s.Odd(l.today)
+		switch {
+		case odd.Past:
+			row.Ago = odd.Ago()
+			p.Past = append(p.Past, row)
+		case odd.NoDogs:
+			p.Bare = append(p.Bare, row)
+		default:
+			p.Shows = append(p.Shows, row)
+		}
+	}
+	byDay := func(a, b showRow) int { return strings.Compare(a.Key, b.Key) }
+	slices.SortStableFunc(p.Shows, byDay)
+	slices.SortStableFunc(p.Bare, byDay)
+	slices.SortStableFunc(p.Past, func(a, b showRow) int { return byDay(b, a) })
+}
+
 func showRowOf(l look, s kennel.Show) showRow {
 	row := showRow{
-		Key: showKey(s), Name: s.Name, Day: say.Day(s.On, l.today), Chance: say.Chance(s.Chance), Past: s.Last() < l.today,
+		Key: showKey(s), Name: s.Name, Day: say.Day(s.On, l.today), Chance: say.Chance(s.Chance), Hoped: !s.Entered(),
 	}
 	if s.EntriesClose != 0 {
 		row.Closes = say.Day(s.EntriesClose, l.today)
@@ -166,13 +184,14 @@ func (d *Desk) saveShows(w http.ResponseWriter, r *http.Request) error {
 		back(w, r, "/shows#advice", "")
 		return nil
 	}
+	f.asMeant(l.today)
 	e, ok := f.showEdit(l)
 	if !ok {
 		f.Version = l.version
 		d.renderShows(w, r, l, f, nil)
 		return nil
 	}
-	if f.get("do") == "save" {
+	if do := f.get("do"); do == "save" || do == doPast {
 		ok, said, err := d.save(r.Context(), f, e, showFields)
 		if err != nil {
 			return err
@@ -231,7 +250,9 @@ func (f *form) showEdit(l look) (e edit, ok bool) {
 	if show.Weight <= 0 {
 		f.wrong("weight", "must be above 0; 1 is usual")
 	}
-	if show.EntriesClose > show.On && show.On != 0 {
+	ask := f.question(show, showWas(l.state.Kennel, was), l.today)
+	dayAsked := ask != nil && show.Odd(l.today).Past // then other days are held against the day that is the answer
+	if show.EntriesClose > show.On && show.On != 0 && !dayAsked {
 		f.wrong("closes", "is after the show")
 	}
 	from, to := f.date("away_from", false), f.date("away_to", false)
@@ -244,7 +265,7 @@ func (f *form) showEdit(l look) (e edit, ok bool) {
 		if to != 0 {
 			away.To = to
 		}
-		if away.From > away.To {
+		if away.From > away.To && !dayAsked {
 			f.wrong("away_to", "is before the first day away")
 		}
 		show.Away = &away
@@ -271,7 +292,18 @@ func (f *form) showEdit(l look) (e edit, ok bool) {
 		s.Kennel.Shows[i] = show
 		return fmt.Sprintf("changed the show %s on %s", show.Name, show.On), nil
 	}
+	if !f.Bad() {
+		f.Question = ask
+	}
 	return e, !f.Bad()
+}
+
+// showWas is the show with the key, nothing where there is none.
+func showWas(k kennel.Kennel, key string) kennel.Show {
+	if i, ok := showByKey(k, key); ok {
+		return k.Shows[i]
+	}
+	return kennel.Show{}
 }
 
 // showFacts are what is told of the show with the key.
