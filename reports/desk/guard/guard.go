@@ -53,6 +53,7 @@ const (
 // Guard is the guard of one desk. Its methods may be called from several goroutines.
 type Guard struct {
 	o        Options
+	own      func(netip.Addr) bool // is this the desk's own machine?
 	cross    *http.CrossOriginProtection
 	limits   limits
 	pairing  pairing
@@ -73,7 +74,7 @@ func New(o Options) (*Guard, error) {
 	if o.Burst == 0 {
 		o.Burst = burstAtOnce
 	}
-	g := &Guard{o: o, cross: http.NewCrossOriginProtection()}
+	g := &Guard{o: o, own: netip.Addr.IsLoopback, cross: http.NewCrossOriginProtection()}
 	g.limits.rate, g.limits.burst = o.Rate, o.Burst
 	return g, nil
 }
@@ -82,6 +83,9 @@ func New(o Options) (*Guard, error) {
 func (g *Guard) Wrap(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		setHeaders(w.Header(), r.Host)
+		if !g.own(remote(r)) && !g.sessions.has(r, g.o.Now()) {
+			w.Header().Set("Connection", "close") // who is not paired keeps no connection open
+		}
 		defer g.catch(w)
 		if no := g.check(r); no != nil {
 			no.write(w, r)
@@ -123,7 +127,7 @@ func (no *refusal) write(w http.ResponseWriter, r *http.Request) {
 // check is what every request must pass, whoever asks.
 func (g *Guard) check(r *http.Request) *refusal {
 	from := remote(r)
-	near := from.IsLoopback() || g.o.LAN && (from.IsPrivate() || from.IsLinkLocalUnicast())
+	near := g.own(from) || g.o.LAN && (from.IsPrivate() || from.IsLinkLocalUnicast() || from.IsLoopback())
 	switch {
 	case !near:
 		return &refusal{
@@ -132,7 +136,7 @@ func (g *Guard) check(r *http.Request) *refusal {
 		}
 	case !slices.Contains(g.o.Hosts, strings.ToLower(r.Host)):
 		return &refusal{status: http.StatusMisdirectedRequest, what: fmt.Sprintf("The desk is not called %q.", r.Host), try: "http://" + g.o.Hosts[0] + "/"}
-	case !from.IsLoopback() && !g.limits.allow(from, g.o.Now()):
+	case !g.own(from) && !g.limits.allow(from, g.o.Now()):
 		if g.o.Limit != nil {
 			g.o.Limit(r)
 		}
@@ -174,7 +178,7 @@ func (g *Guard) admit(r *http.Request) *refusal {
 			return nil
 		}
 	}
-	if remote(r).IsLoopback() || public(r) || g.sessions.has(r, g.o.Now()) {
+	if g.own(remote(r)) || public(r) || g.sessions.has(r, g.o.Now()) {
 		return nil
 	}
 	return &refusal{status: http.StatusUnauthorized, what: "This machine is not paired with the desk yet.", try: "http://" + r.Host + pairPath, toPairing: true}

@@ -22,11 +22,7 @@ type limits struct {
 const mostMachines = 1024
 
 func (l *limits) allow(from netip.Addr, now time.Time) bool {
-	bits := 32
-	if from.Is6() {
-		bits = 64
-	}
-	network, err := from.Prefix(bits)
+	network, err := machineOf(from)
 	if err != nil {
 		return false
 	}
@@ -48,6 +44,15 @@ func (l *limits) allow(from netip.Addr, now time.Time) bool {
 		l.machines[network] = machine
 	}
 	return machine.AllowN(now, 1)
+}
+
+// machineOf is what counts as one machine: an address, or a network of IPv6.
+func machineOf(from netip.Addr) (netip.Prefix, error) {
+	bits := 32
+	if from.Is6() {
+		bits = 64
+	}
+	return from.Prefix(bits)
 }
 
 func (l *limits) fresh() *rate.Limiter {

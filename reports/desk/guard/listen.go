@@ -9,13 +9,8 @@ import (
 	"strconv"
 	"syscall"
 
-	"golang.org/x/net/netutil"
-
 	"tuckup/kennel"
 )
-
-// mostConnections is how many connections are open at once; more wait.
-const mostConnections = 256
 
 // Listen opens the address, like "127.0.0.1:8420"; port 0 is any that is free. Without lan only 127.0.0.1 can be listened
 // on; with lan it stands for all the machine's addresses. hosts are what the desk may be called by, its own
@@ -71,7 +66,7 @@ func Listen(ctx context.Context, address string, lan bool) (l net.Listener, host
 		}
 		hosts = append(hosts, n)
 	}
-	return netutil.LimitListener(l, mostConnections), hosts, nil
+	return limited(l), hosts, nil
 }
 
 // privateAddresses are the machine's own addresses of four numbers on private networks, those that homes use first.

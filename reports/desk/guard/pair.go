@@ -16,7 +16,7 @@ var pairPage = template.Must(template.New("pair").Parse(pairHTML))
 // servePair shows the page where a code is typed, and takes the code.
 func (g *Guard) servePair(w http.ResponseWriter, r *http.Request) {
 	now := g.o.Now()
-	if remote(r).IsLoopback() || g.sessions.has(r, now) {
+	if g.own(remote(r)) || g.sessions.has(r, now) {
 		http.Redirect(w, r, "/", http.StatusSeeOther)
 		return
 	}

@@ -379,41 +379,6 @@ func TestAHeadThatIsTooLongIsRefused(t *testing.T) {
 	}
 }
 
-func TestConnectionsHaveALimit(t *testing.T) {
-	s := serve(t, func(w http.ResponseWriter, _ *http.Request) { io.WriteString(w, "page") }, DefaultTimes())
-	var open []net.Conn
-	defer func() {
-		for _, c := range open {
-			c.Close()
-		}
-	}()
-	for range mostConnections {
-		c, err := net.Dial("tcp4", s.host)
-		if err != nil {
-			t.Fatal(err)
-		}
-		open = append(open, c)
-	}
-	one, err := net.Dial("tcp4", s.host)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer one.Close()
-	fmt.Fprintf(one, "GET / HTTP/1.1\r\nHost: %s\r\n\r\n", s.host)
-	one.SetReadDeadline(time.Now().Add(300 * time.Millisecond))
-	if n, err := one.Read(make([]byte, 1)); err == nil {
-		t.Error("one more than the limit is answered:", n)
-	}
-	for _, c := range open {
-		c.Close()
-	}
-	open = nil
-	one.SetReadDeadline(time.Now().Add(5 * time.Second))
-	if _, err := one.Read(make([]byte, 1)); err != nil {
-		t.Error("not answered when there is room again:", err)
-	}
-}
-
 // A reader of such codes finds in the drawing what was drawn.
 func TestACodeForTheCameraReadsBack(t *testing.T) {
 	const text = "http://192.168.1.7:8420/pair?code=ABCD-EF12"
