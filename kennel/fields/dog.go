@@ -1,0 +1,94 @@
+package fields
+
+import (
+	"fmt"
+
+	"tuckup/kennel"
+)
+
+// Areas are the two fields that hold what is on a dog.
+type Areas struct {
+	All   *[]kennel.Layer
+	Named *[]kennel.AreaCoat
+}
+
+// Dog is what people give of a dog.
+var Dog = Thing[kennel.Dog]{
+	Is: "a dog", Usual: kennel.UsualDog,
+	Fields: []Field[kennel.Dog]{
+		{Key: "name", Says: "its name", Need: "the dog's name", Label: "Name", At: func(x *kennel.Dog) any { return &x.Name }},
+		{
+			Key: "pattern", Says: "its coat pattern: one that `tuckup pattern list` names", Need: "one that `tuckup pattern list` names",
+			At: func(x *kennel.Dog) any { return &x.Pattern },
+		},
+		{Key: "born", Says: "its birthday; sessions are short below 12 months", Label: "Born", At: func(x *kennel.Dog) any { return &x.Born }},
+		{Key: "owner", Says: "who gets the account of its hours", Label: "Owner", At: func(x *kennel.Dog) any { return &x.Owner }},
+		{
+			Key: "coat.texture", Says: "`hard`, `fine` or `soft`: decides tool and lift", Default: "the pattern's", Label: "Texture",
+			At: func(x *kennel.Dog) any { return &x.Coat.Texture },
+		},
+		{
+			Key: "coat.growth", Says: "growth factor: 1.1 comes in, and goes over, a tenth sooner", Label: "Growth factor", Hint: "1.1 grows a tenth faster",
+			Bounds: kennel.GrowthBounds, At: func(x *kennel.Dog) any { return &x.Coat.Growth },
+		},
+		{
+			Key: "coat.pace", Says: "work factor: 1.2 takes a fifth longer", Label: "Work factor", Hint: "1.2 takes a fifth longer",
+			Bounds: kennel.PaceBounds, At: func(x *kennel.Dog) any { return &x.Coat.Pace },
+		},
+		{
+			Key: "coat.roll_only", Says: "never more than a rolling share of an area in a week",
+			Label: "Roll only: never more than a rolling share of an area in a week", At: func(x *kennel.Dog) any { return &x.Coat.RollOnly },
+		},
+		{
+			Key: "table.set_up", Says: "fetching, brushing out, powder: for each session", Label: "Minutes of set-up", Bounds: kennel.SetUpBounds,
+			At: func(x *kennel.Dog) any { return &x.Table.SetUp },
+		},
+		{
+			Key: "table.minutes", Says: "longest session, with its set-up", Label: "Longest session, minutes", Bounds: kennel.SessionBounds,
+			At: func(x *kennel.Dog) any { return &x.Table.Minutes },
+		},
+		{
+			Key: "table.a_week", Says: "most sessions a week", Label: "Sessions a week at most", Bounds: kennel.AWeekBounds,
+			At: func(x *kennel.Dog) any { return &x.Table.AWeek },
+		},
+		{
+			Key: "priority", Says: "weight of this dog against the others", Label: "Priority", Hint: "1 is usual", Bounds: kennel.WeightBounds,
+			At: func(x *kennel.Dog) any { return &x.Priority },
+		},
+		{Key: "here", Says: "when the dog is in hand: a list of `from` and `to`", Range: "dates", Default: "always", At: func(x *kennel.Dog) any { return &x.Here }},
+		{
+			Key: "areas", Says: "what is on the dog: `all`, or an area by name, each a list of layers",
+			Default: "every area of the pattern needs layers, its own or those of `all`", At: func(x *kennel.Dog) any { return &Areas{&x.All, &x.Areas} },
+		},
+		{Key: "duties", Says: "other timed work", Range: "a list", Default: "no duties", At: func(x *kennel.Dog) any { return &x.Duties }},
+	},
+}
+
+// Layer is what people give of hair of one age on an area.
+var Layer = Thing[kennel.Layer]{
+	Is: "a layer", Usual: func() kennel.Layer { return kennel.Layer{} },
+	Fields: []Field[kennel.Layer]{
+		{
+			Key: "share", Says: "the part of the area's hairs; those of an area add up to at most 1, and what is missing is older than any pull that is known",
+			Need: "a part of the area, above 0, at most 1", Bounds: kennel.ShareBounds, At: func(x *kennel.Layer) any { return &x.Share },
+		},
+		{Key: "pulled", Says: "the day when its hair was last pulled", Need: "a date like 2027-03-20", At: func(x *kennel.Layer) any { return &x.Pulled }},
+	},
+}
+
+// Duty is what people give of a duty.
+var Duty = Thing[kennel.Duty]{
+	Is: "a duty", Usual: func() kennel.Duty { return kennel.Duty{} },
+	Fields: []Field[kennel.Duty]{
+		{Key: "name", Says: "what it is", Need: "what it is, like nails", At: func(x *kennel.Duty) any { return &x.Name }},
+		{Key: "minutes", Says: "how long it takes", Need: "how long it takes, like 10", Bounds: kennel.DutyBounds, At: func(x *kennel.Duty) any { return &x.Minutes }},
+		{
+			Key: "every", Says: "every N weeks", Range: fmt.Sprintf("`%gw` to `%gw`", kennel.EveryBounds.Least, kennel.EveryBounds.Most), Default: "this or `before_show` is required", Bounds: kennel.EveryBounds,
+			At: func(x *kennel.Duty) any { return &x.Every },
+		},
+		{
+			Key: "before_show", Says: "once before each show of the dog: `from` and `to`", Range: "days before it, like `10d`, " + kennel.BeforeBounds.Words(),
+			Default: "this or `every` is required", Bounds: kennel.BeforeBounds, At: func(x *kennel.Duty) any { return &x.Before },
+		},
+	},
+}
