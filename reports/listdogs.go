@@ -7,47 +7,10 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/kennel/fields"
 	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
-
-// toldDog is a dog as a list tells it.
-type toldDog struct {
-	Name     string     `json:"name"`
-	Pattern  string     `json:"pattern"`
-	Born     string     `json:"born,omitempty"`
-	Owner    string     `json:"owner,omitempty"`
-	Texture  string     `json:"texture,omitempty"`
-	Growth   float64    `json:"growth"`
-	Pace     float64    `json:"pace"`
-	RollOnly bool       `json:"roll_only,omitempty"`
-	SetUp    float64    `json:"set_up"`
-	Minutes  float64    `json:"minutes"`
-	AWeek    int        `json:"a_week"`
-	Priority float64    `json:"priority"`
-	Here     []toldSpan `json:"here,omitempty"`
-}
-
-type toldSpan struct {
-	From string `json:"from,omitempty"`
-	To   string `json:"to,omitempty"`
-	Why  string `json:"why,omitempty"`
-}
-
-func toldSpans(spans []kennel.Span) (docs []toldSpan) {
-	for _, s := range spans {
-		docs = append(docs, toldSpan{s.From.String(), s.To.String(), s.Why})
-	}
-	return docs
-}
-
-func toldDogOf(d kennel.Dog) toldDog {
-	return toldDog{
-		Name: d.Name, Pattern: d.Pattern, Born: d.Born.String(), Owner: d.Owner, Texture: string(d.Coat.Texture),
-		Growth: d.Coat.Growth, Pace: d.Coat.Pace, RollOnly: d.Coat.RollOnly, SetUp: float64(d.Table.SetUp),
-		Minutes: float64(d.Table.Minutes), AWeek: d.Table.AWeek, Priority: d.Priority, Here: toldSpans(d.Here),
-	}
-}
 
 // spansWords are runs of days in words, "" for none.
 func spansWords(spans []kennel.Span) string {
@@ -90,26 +53,17 @@ func DogList(w io.Writer, k kennel.Kennel, l layout.Look) error {
 
 // DogListJSON writes a list of objects, one for each dog, with the keys of the kennel file; sessions are in minutes.
 func DogListJSON(w io.Writer, k kennel.Kennel) error {
-	docs := []toldDog{}
+	docs := []object{}
 	for _, d := range k.Dogs {
-		docs = append(docs, toldDogOf(d))
+		docs = append(docs, toldOf(fields.Dog, d))
 	}
 	return layout.JSON(w, docs)
 }
 
 // DogListCSV writes one row for each dog; import reads it back.
 func DogListCSV(w io.Writer, k kennel.Kennel) error {
-	var rows [][]string
-	for _, d := range k.Dogs {
-		rows = append(rows, []string{
-			layout.Cell(d.Name), layout.Cell(d.Pattern), d.Born.String(), layout.Cell(d.Owner), string(d.Coat.Texture), shortest(d.Coat.Growth), shortest(d.Coat.Pace),
-			strconv.FormatBool(d.Coat.RollOnly), shortest(float64(d.Table.SetUp)), shortest(float64(d.Table.Minutes)),
-			strconv.Itoa(d.Table.AWeek), shortest(d.Priority),
-		})
-	}
-	return layout.CSV(w, []string{
-		"name", "pattern", "born", "owner", "texture", "growth", "pace", "roll_only", "set_up", "minutes", "a_week", "priority",
-	}, rows)
+	columns, rows := tableOf(fields.Dog, k.Dogs)
+	return layout.CSV(w, columns, rows)
 }
 
 // shortest is the shortest decimal that reads back as x.
@@ -191,14 +145,6 @@ func dutyWhen(d kennel.Duty) string {
 	return "every " + say.Plural(int(d.Every), "week")
 }
 
-type toldDogWhole struct {
-	toldDog
-	Areas  []toldLayer `json:"areas"`
-	Duties []toldDuty  `json:"duties,omitempty"`
-	Shows  []toldShow  `json:"shows,omitempty"`
-	Work   []toldWork  `json:"work,omitempty"`
-}
-
 type toldLayer struct {
 	Area   string  `json:"area"` // all = every area without layers of its own
 	Share  float64 `json:"share"`
@@ -226,18 +172,30 @@ func layerRows(d kennel.Dog) []toldLayer {
 
 // DogShowJSON writes what is told of a dog as one object.
 func DogShowJSON(w io.Writer, d DogTold) error {
-	doc := toldDogWhole{toldDog: toldDogOf(d.Dog), Areas: layerRows(d.Dog), Work: toldWorks(d.Work)}
+	doc := append(toldOf(fields.Dog, d.Dog), member{"areas", layerRows(d.Dog)})
+	var duties []toldDuty
 	for _, x := range d.Dog.Duties {
 		duty := toldDuty{Name: x.Name, Minutes: float64(x.Minutes), Every: int(x.Every)}
 		if x.Before != nil {
 			duty.From, duty.To = &x.Before.From, &x.Before.To
 		}
-		doc.Duties = append(doc.Duties, duty)
+		duties = append(duties, duty)
 	}
+	var shows []object
 	for _, s := range d.Shows {
-		doc.Shows = append(doc.Shows, toldShowOf(s))
+		shows = append(shows, toldOf(fields.Show, s))
 	}
-	return layout.JSON(w, doc)
+	doc = withList(doc, "duties", duties)
+	doc = withList(doc, "shows", shows)
+	return layout.JSON(w, withList(doc, "work", toldWorks(d.Work)))
+}
+
+// withList adds a list that is not empty.
+func withList[T any](o object, key string, list []T) object {
+	if len(list) > 0 {
+		o = append(o, member{key, list})
+	}
+	return o
 }
 
 // DogShowCSV writes one row for each layer of the coat.

@@ -5,20 +5,12 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/kennel/fields"
 	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
 
-// toldHours is one pair of hands as lists tell it.
-type toldHours struct {
-	Name  string             `json:"name"`
-	Hours map[string]float64 `json:"hours"`
-	Strip float64            `json:"strip_hours_a_day,omitempty"`
-	Does  []string           `json:"does"`
-	Away  []toldSpan         `json:"away,omitempty"`
-}
-
-// does are the kinds of work that hands are let near.
+// does are the kinds of work that hands may do.
 func does(h kennel.Hands) (all []string) {
 	for _, s := range kennel.Skills() {
 		if h.Can(s) {
@@ -64,30 +56,18 @@ func orNone(s string) string {
 
 // HoursListJSON writes a list of objects, one for each pair of hands, with the keys of the kennel file.
 func HoursListJSON(w io.Writer, k kennel.Kennel) error {
-	docs := []toldHours{}
+	docs := []object{}
 	for _, h := range k.Hands {
-		doc := toldHours{Name: h.Name, Hours: map[string]float64{}, Strip: float64(h.StripHoursADay), Does: does(h), Away: toldSpans(h.Away)}
-		for d, hours := range h.Hours {
-			if hours > 0 {
-				doc.Hours[kennel.Weekday(d).Key()] = float64(hours)
-			}
-		}
-		docs = append(docs, doc)
+		docs = append(docs, toldOf(fields.Hands, h))
 	}
 	return layout.JSON(w, docs)
 }
 
 // HoursListCSV writes one row for each pair of hands.
 func HoursListCSV(w io.Writer, k kennel.Kennel) error {
-	days := kennel.Weekdays()
-	head := append(append([]string{"name"}, days[:]...), "strip_hours_a_day", "does", "away")
-	var rows [][]string
-	for _, h := range k.Hands {
-		r := []string{layout.Cell(h.Name)}
-		for _, hours := range h.Hours {
-			r = append(r, shortest(float64(hours)))
-		}
-		rows = append(rows, append(r, shortest(float64(h.StripHoursADay)), strings.Join(does(h), "; "), layout.Cell(spansWords(h.Away))))
+	columns, rows := tableOf(fields.Hands, k.Hands)
+	for i, h := range k.Hands {
+		rows[i] = append(rows[i], layout.Cell(spansWords(h.Away)))
 	}
-	return layout.CSV(w, head, rows)
+	return layout.CSV(w, append(columns, "away"), rows)
 }

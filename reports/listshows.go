@@ -4,37 +4,13 @@ import (
 	"cmp"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/kennel/fields"
 	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
-
-// toldShow is a show as lists tell it.
-type toldShow struct {
-	Name         string    `json:"name"`
-	On           string    `json:"on"`
-	Days         int       `json:"days"`
-	EntriesClose string    `json:"entries_close,omitempty"`
-	Weight       float64   `json:"weight"`
-	Chance       float64   `json:"chance"`
-	Away         *toldSpan `json:"away,omitempty"`
-	Dogs         []string  `json:"dogs"`
-	Odd          string    `json:"odd,omitempty"` // why no dog is prepared for it
-}
-
-func toldShowOf(s kennel.Show) toldShow {
-	doc := toldShow{
-		Name: s.Name, On: s.On.String(), Days: s.Days, EntriesClose: s.EntriesClose.String(), Weight: s.Weight, Chance: s.Chance,
-		Dogs: append([]string{}, s.Dogs...),
-	}
-	if s.Away != nil {
-		doc.Away = &toldSpan{s.Away.From.String(), s.Away.To.String(), s.Away.Why}
-	}
-	return doc
-}
 
 // byDate are the shows in the order of their first days, those of one day as they stand.
 func byDate(shows []kennel.Show) []kennel.Show {
@@ -74,10 +50,12 @@ func ShowList(w io.Writer, k kennel.Kennel, on kennel.Date, l layout.Look) error
 // ShowListJSON writes a list of objects, one for each show by date, with the keys of the kennel file, and with odd where
 // no dog is prepared for it on the day: because it was so long ago, or names no dog.
 func ShowListJSON(w io.Writer, k kennel.Kennel, on kennel.Date) error {
-	docs := []toldShow{}
+	docs := []object{}
 	for _, s := range byDate(k.Shows) {
-		doc := toldShowOf(s)
-		doc.Odd = s.Odd(on).Why()
+		doc := toldOf(fields.Show, s)
+		if why := s.Odd(on).Why(); why != "" {
+			doc = append(doc, member{"odd", why})
+		}
 		docs = append(docs, doc)
 	}
 	return layout.JSON(w, docs)
@@ -85,16 +63,6 @@ func ShowListJSON(w io.Writer, k kennel.Kennel, on kennel.Date) error {
 
 // ShowListCSV writes one row for each show by date, its dogs with ; between; import reads it back.
 func ShowListCSV(w io.Writer, k kennel.Kennel) error {
-	var rows [][]string
-	for _, s := range byDate(k.Shows) {
-		var from, to string
-		if s.Away != nil {
-			from, to = s.Away.From.String(), s.Away.To.String()
-		}
-		rows = append(rows, []string{
-			layout.Cell(s.Name), s.On.String(), strconv.Itoa(s.Days), s.EntriesClose.String(), shortest(s.Weight), shortest(s.Chance), from, to,
-			layout.Cell(strings.Join(s.Dogs, "; ")),
-		})
-	}
-	return layout.CSV(w, []string{"name", "on", "days", "entries_close", "weight", "chance", "away_from", "away_to", "dogs"}, rows)
+	columns, rows := tableOf(fields.Show, byDate(k.Shows))
+	return layout.CSV(w, columns, rows)
 }
