@@ -13,6 +13,7 @@ import (
 // augmenting paths (Edmonds and Karp 1972). The pairs' working time is opened one pair after another; a later
 // path never takes back time that an earlier pair already gives, so each pair is filled before the next is asked.
 func assign(week []hands, work [classes]float64) (each []given, left float64) {
+	week = onlyDuties(week, work[classDuties])
 	g := newHandsFlow(week, work)
 	order := make([]int, len(week))
 	for i := range order {

@@ -51,8 +51,8 @@ func (c *checker) weekMinutes(h, t int) (work, pull float64) {
 	return work, pull
 }
 
-// rests are the minutes of week t in which a pair of hands can't work: it rests when it pulls all day, for each hour of a
-// day, less a set-up, holds a break, as long as the hand load lasts; and what it has worked today is spent.
+// rests are the minutes of week t in which a pair of hands can't work when it pulls all day: each hour of a day, less a set-up,
+// holds a break, as long as the hand load lasts.
 func (c *checker) rests(h, t int) (minutes float64) {
 	for n := range kennel.DaysAWeek {
 		work, pull := c.dayMinutes(h, c.monday(t).AddDays(n))
@@ -60,15 +60,23 @@ func (c *checker) rests(h, t int) (minutes float64) {
 			minutes += breakFor
 		}
 	}
-	if c.r.On.Monday() == c.monday(t) {
-		w, _ := c.spentToday(h)
-		minutes += w
-	}
 	return minutes
 }
 
-// spentToday is what a pair of hands has worked today before the plan was made, and how much of it was pulling.
-func (c *checker) spentToday(h int) (work, pull float64) {
+// left is what a pair of hands has left of its minutes in week t, of work of any kind, of work when it pulls at all, and of
+// pulling: those that do nothing but duties need no breaks.
+func (c *checker) left(h, t int) (all, beside, pull float64) {
+	all, pull = c.weekMinutes(h, t)
+	work, pulled := c.spent(h, t)
+	all, beside = math.Max(0, all-work), math.Max(0, all-c.rests(h, t)-work)
+	return all, beside, math.Min(all, math.Max(0, pull-pulled))
+}
+
+// spent is what a pair of hands has worked in week t before the plan was made, which is today, and how much of it was pulling.
+func (c *checker) spent(h, t int) (work, pull float64) {
+	if c.r.On.AddDays(-int(c.r.On.Weekday())) != c.monday(t) {
+		return 0, 0
+	}
 	for _, w := range c.r.Options.Done {
 		if w.On == c.r.On && w.Hands == c.k.Hands[h].Name {
 			work += float64(w.Minutes)

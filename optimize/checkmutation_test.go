@@ -115,6 +115,7 @@ var told = map[string]string{
 	"Tight.Show":                            "show",
 	"Timetable.Days.Hands.Hands":            "hands",
 	"Timetable.Days.Hands.Items.Dog":        "dog",
+	"Timetable.Days.Hands.Items.What":       "duty",
 	"Timetable.Days.Hands.Items.Areas.Area": "area",
 	"Timetable.Days.Hands.Items.Areas.Work": "kind of work",
 }
@@ -124,7 +125,6 @@ var free = map[string]string{
 	"Cannot.What":                     "which dogs are told of is checked from their readiness",
 	"Cannot.Why":                      "comes from plans of the dog alone",
 	"Timetable.Days.Hands.Items.Kind": "a kind of its own has no figures",
-	"Timetable.Days.Hands.Items.What": "a name",
 	"Timetable.Days.Hands.Items.Lift": "as in the week",
 	"Timetable.Days.Hands.Items.Tool": "as in the week",
 	"Timetable.Days.Hands.Items.Why":  "as in the week",
@@ -152,7 +152,7 @@ func checkable(t *testing.T) Result {
 	return r
 }
 
-// fortnight is a timetable of two days that does the first session of the first week and leaves out the rest.
+// fortnight is a timetable of two days that does the first session and the first duty of the first week and leaves out the rest.
 func fortnight(r Result) Timetable {
 	tt := Timetable{Worth: Worth{Objective: 2, Bound: 2.5, Gap: 0.2}}
 	first := r.Weeks[0].Dogs[0]
@@ -166,6 +166,9 @@ func fortnight(r Result) Timetable {
 	for n := range kennel.DaysAWeek {
 		tt.Days = append(tt.Days, Day{On: r.On.AddDays(n)})
 	}
+	nails := r.Weeks[0].Duties[0]
+	duty := Item{Kind: ItemDuty, Dog: nails.Dog, What: nails.Name, Start: 9 * 60, End: 9*60 + kennel.Clock(nails.Minutes)}
+	tt.Days[1].Hands = []HandsDay{{Hands: "Assistant", Hours: r.Kennel.Hands[1].Hours[1], Items: []Item{duty}}}
 	tt.Days[0].Hands = []HandsDay{{Hands: "Handler", Hours: r.Kennel.Hands[0].Hours[0], Items: []Item{item}}}
 	for _, dw := range r.Weeks[0].Dogs {
 		for _, aw := range dw.Areas {

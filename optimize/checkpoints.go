@@ -206,6 +206,7 @@ func (c *checker) short(t int, p HourPrice) bool {
 	for _, y := range c.r.Weeks[t].Duties {
 		duties += float64(y.Minutes)
 	}
+	beside, _ := c.timeOf(t, []kennel.Skill{kennel.SkillDuties})
 	for set := 1; set < 1<<len(kinds); set++ {
 		var used float64
 		var chosen []kennel.Skill
@@ -221,7 +222,7 @@ func (c *checker) short(t int, p HourPrice) bool {
 			return true
 		}
 		there, names = c.timeOf(t, append(chosen, kennel.SkillDuties))
-		if names == p.Hands && !p.Strip && used >= math.Max(0, there-duties)-shortTol {
+		if names == p.Hands && !p.Strip && used >= math.Max(0, there-math.Min(duties, beside))-shortTol {
 			return true
 		}
 	}
@@ -231,12 +232,7 @@ func (c *checker) short(t int, p HourPrice) bool {
 // timeOf is the most that can be done of the kinds of work in week t, minutes, and who does it.
 func (c *checker) timeOf(t int, kinds []kennel.Skill) (minutes float64, names string) {
 	for h, pair := range c.k.Hands {
-		work, pull := c.weekMinutes(h, t)
-		work = math.Max(0, work-c.rests(h, t))
-		if c.r.On.Monday() == c.monday(t) {
-			_, spent := c.spentToday(h)
-			pull = math.Max(0, pull-spent)
-		}
+		_, work, pull := c.left(h, t)
 		pull = math.Min(work, pull)
 		there := 0.0
 		for _, kind := range kinds {

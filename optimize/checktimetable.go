@@ -100,6 +100,7 @@ func (c *checker) day(day Day, done map[placeInWeek]float64) {
 			c.ask(where, "time "+item.Start.String()+"-"+item.End.String(),
 				(together || last.End <= item.Start) && item.Start < item.End && item.End <= 24*60, "after what comes before it, within the day")
 			last = item
+			c.duty(where, item)
 			switch item.Kind {
 			case ItemSession:
 				pulled += c.session(where, h, day.On, item, done)
@@ -116,6 +117,35 @@ func (c *checker) day(day Day, done map[placeInWeek]float64) {
 	}
 	for d := range c.dogs {
 		c.oneAtATime(day.On, d, busy[c.dogs[d].Name])
+	}
+}
+
+// duty asks that a stretch names a duty of its dog when it is one, and is as long as the duty at least; no session or break is
+// called a duty, and nothing but a session has a set-up.
+func (c *checker) duty(where string, item Item) {
+	if item.Kind != ItemSession {
+		c.same(where, "minutes of set-up", float64(item.SetUp), 0)
+	}
+	switch item.Kind {
+	case ItemSession, ItemBreak:
+		c.equal(where, "duty", item.What, "")
+		return
+	case ItemDuty:
+	default:
+		return
+	}
+	d := c.dogNamed(item.Dog)
+	if c.ask(where, "dog", d >= 0, "one of the kennel"); d < 0 {
+		return
+	}
+	least := math.Inf(1)
+	for _, duty := range c.dogs[d].Duties {
+		if duty.Name == item.What {
+			least = math.Min(least, float64(duty.Minutes))
+		}
+	}
+	if c.ask(where, "duty", !math.IsInf(least, 1), "one of the dog's"); !math.IsInf(least, 1) {
+		c.atLeast(where+", "+item.What+" of "+item.Dog, "minutes of the duty", float64(item.End-item.Start), least)
 	}
 }
 

@@ -124,13 +124,17 @@ func (c *checker) showFor(d int, why string, before kennel.BeforeShow, from, to 
 
 func (c *checker) handsWeek(t, h int, hw HandsWeek, given map[kennel.Skill]float64) {
 	where := c.weekWords(t) + ", " + hw.Hands
-	work, pull := c.weekMinutes(h, t)
-	var all, pulled float64
+	work, _ := c.weekMinutes(h, t)
+	left, beside, pull := c.left(h, t)
+	var all, pulled, duties float64
 	for _, g := range hw.Given {
 		minutes := float64(g.Minutes)
 		all += minutes
 		if g.Work != SetUp && g.Work != kennel.SkillDuties {
 			pulled += minutes
+		}
+		if g.Work == kennel.SkillDuties {
+			duties += minutes
 		}
 		given[g.Work] += minutes
 		c.atLeast(where, "minutes of "+string(g.Work), minutes, 0)
@@ -140,6 +144,10 @@ func (c *checker) handsWeek(t, h int, hw HandsWeek, given map[kennel.Skill]float
 	c.same(where, "hours there are", float64(hw.Hours), work/60)
 	c.same(where, "most hours of pulling", float64(hw.MostPulling), pull/60)
 	c.same(where, "hours planned", float64(hw.Planned), all/60)
-	c.atMost(where, "minutes given, with breaks", all+c.rests(h, t), work)
+	if agree(duties, all) {
+		c.atMost(where, "minutes given, all of them duties", all, left)
+	} else {
+		c.atMost(where, "minutes given, with breaks", all, beside)
+	}
 	c.atMost(where, "minutes of pulling given", pulled, pull)
 }

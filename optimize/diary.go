@@ -105,12 +105,23 @@ func (d diary) handsIn(k kennel.Kennel, setUp kennel.Skill, t int) []hands {
 			all[i].work += float64(d.usable(i, n))
 			all[i].strip += float64(d.strip[i][n])
 		}
+		all[i].free = all[i].there
 		if t == kennel.WeekOf(d.on, d.week0) {
+			all[i].free = max(0, all[i].free-d.spent[i].work)
 			all[i].work = max(0, all[i].work-d.spent[i].work)
 			all[i].strip = max(0, all[i].strip-d.spent[i].strip)
 		}
 	}
 	return all
+}
+
+// free is what a pair of hands' day has left.
+func (d diary) free(hands, day int) kennel.Minutes {
+	left := d.presence[hands][day]
+	if d.date(day) == d.on {
+		left -= kennel.Minutes(d.spent[hands].work)
+	}
+	return max(0, left)
 }
 
 // usable is what of a pair of hands' day is left for work when it is spent pulling and the hands are rested: a break in

@@ -13,8 +13,8 @@ type placedDuty struct {
 	why             string
 }
 
-// dutyPlacer gives duties to weeks. Its room is what hands that may do duties have left, by week; the rows of
-// the season problem take the duties' minutes off the hours, and pulling gets what remains.
+// dutyPlacer gives duties to weeks. Its room is what hands that may do duties have left, by week, without breaks, for duties
+// need none; the rows of the season problem take the duties' minutes off the hours, and pulling gets what remains.
 type dutyPlacer struct {
 	k      kennel.Kennel
 	diary  diary
@@ -30,12 +30,8 @@ type dutyPlacer struct {
 // time is returned by name and takes no hours. What was done is not due again before its time.
 func placeDuties(k kennel.Kennel, d diary, done []kennel.Work) ([]placedDuty, []Cannot) {
 	p := dutyPlacer{k: k, diary: d, done: done, room: make([]float64, d.weeks)}
-	for h := range k.Hands {
-		if p.dutyHands(h) {
-			for n, m := range d.presence[h] {
-				p.room[n/kennel.DaysAWeek] += float64(m)
-			}
-		}
+	for t := range p.room {
+		_, p.room[t] = dutyTime(d.handsIn(k, setUpSkill(k), t))
 	}
 	p.hours = slices.Clone(p.room)
 	for s := range k.Shows {
@@ -96,16 +92,10 @@ func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 	if last := p.lastDone(dog, duty); last != 0 && last >= from {
 		return
 	}
-	minutes := float64(what.Minutes)
-	there := make([]float64, p.diary.weeks) // minutes of duty hands on the window's days with the dog there
-	for n := range p.diary.days() {
-		if day := p.diary.date(n); day >= from && day <= to && p.diary.table[dog][n] {
-			there[n/kennel.DaysAWeek] += p.dutyMinutes(n)
-		}
-	}
 	best := -1
-	for t := range there {
-		if there[t] >= minutes && p.room[t] >= minutes && (best < 0 || p.room[t] > p.room[best]) {
+	for t := range p.room {
+		first, last := max(from, p.diary.monday(t)), min(to, p.diary.monday(t).AddDays(kennel.DaysAWeek-1))
+		if p.room[t] >= float64(what.Minutes) && p.noDay(dog, duty, first, last) == "" && (best < 0 || p.room[t] > p.room[best]) {
 			best = t
 		}
 	}
@@ -113,7 +103,7 @@ func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 	case best >= 0:
 		p.take(dog, duty, best, "for "+show.Name)
 	case to < p.diary.date(p.diary.days()):
-		p.miss(dog, duty, fmt.Sprintf("no hours for it from %s to %s, before %s", max(from, p.diary.on), to, show.Name))
+		p.miss(dog, duty, fmt.Sprintf("%s (from %s to %s, before %s)", p.whyNot(dog, duty, from, to), max(from, p.diary.on), to, show.Name))
 	}
 }
 
@@ -125,16 +115,6 @@ func (p *dutyPlacer) lastDone(dog, duty int) (last kennel.Date) {
 		}
 	}
 	return last
-}
-
-// dutyMinutes are the minutes of hands that may do duties on a day.
-func (p *dutyPlacer) dutyMinutes(day int) (sum float64) {
-	for h := range p.k.Hands {
-		if p.dutyHands(h) {
-			sum += float64(p.diary.presence[h][day])
-		}
-	}
-	return sum
 }
 
 // placeRegular gives a duty that comes round every few weeks to weeks, in the best phase.
@@ -159,12 +139,15 @@ func (p *dutyPlacer) placeRegular(dog, duty int) {
 	for _, t := range best.weeks {
 		p.take(dog, duty, t, why)
 	}
-	switch len(best.missed) {
-	case 0:
-	case 1:
-		p.miss(dog, duty, fmt.Sprintf("no hours for it in the week of %s", p.diary.monday(best.missed[0])))
-	default:
-		p.miss(dog, duty, fmt.Sprintf("no hours for it %d times, first in the week of %s", len(best.missed), p.diary.monday(best.missed[0])))
+	if len(best.missed) == 0 {
+		return
+	}
+	due := p.diary.monday(best.missed[0])
+	not := p.whyNot(dog, duty, due, min(due.AddDays(n*kennel.DaysAWeek), p.diary.date(p.diary.days()))-1)
+	if len(best.missed) == 1 {
+		p.miss(dog, duty, fmt.Sprintf("%s (due in the week of %s)", not, due))
+	} else {
+		p.miss(dog, duty, fmt.Sprintf("%s (due %d times, first in the week of %s)", not, len(best.missed), due))
 	}
 }
 
@@ -194,7 +177,7 @@ func (p *dutyPlacer) phase(dog, duty, first int) round {
 				continue // away or not yet in hand: not owed
 			}
 			owed = owed || t > 0 || p.diary.on == p.diary.week0 // the week under way may have had it already
-			if p.room[t] >= minutes && p.diary.tableDays(dog, t, p.dutyHands) > 0 {
+			if monday := p.diary.monday(t); p.room[t] >= minutes && p.noDay(dog, duty, monday, monday.AddDays(kennel.DaysAWeek-1)) == "" {
 				r.weeks = append(r.weeks, t)
 				r.busiest = max(r.busiest, 1-(p.room[t]-minutes)/p.hours[t])
 				done = true

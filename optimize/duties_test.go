@@ -1,6 +1,7 @@
 package optimize
 
 import (
+	"context"
 	"reflect"
 	"testing"
 
@@ -58,7 +59,7 @@ func TestRegularDutyWaitsForTheNextWeekWithTime(t *testing.T) {
 func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
 	k, d := dutyKennel(kennel.Duty{Name: "bath", Minutes: 61, Every: 4})
 	placed, cannot := placeDuties(k, d, nil)
-	want := []Cannot{{What: "bath of Sorrel", Why: "no hours for it 2 times, first in the week of 2028-01-03"}}
+	want := []Cannot{{What: "bath of Sorrel", Why: "it takes 61 min at a time, and no day has more than 60 min for it (due 2 times, first in the week of 2028-01-03)"}}
 	if len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
 		t.Errorf("%+v, %+v", placed, cannot)
 	}
@@ -92,8 +93,8 @@ func TestDutyForAShowThatCantBeDone(t *testing.T) {
 		why    string
 	}{
 		{"window past", 4, kennel.BeforeShow{From: 10, To: 7}, kennel.Span{}, "the days for it before Brackenmere ended on 2027-12-31"},
-		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: monday, To: monday.AddDays(20)}, "no hours for it from 2028-01-05 to 2028-01-11, before Brackenmere"},
-		{"only days on which nobody works", 12, kennel.BeforeShow{From: 10, To: 6}, kennel.Span{}, "no hours for it from 2028-01-05 to 2028-01-09, before Brackenmere"},
+		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: monday, To: monday.AddDays(20)}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-11, before Brackenmere)"},
+		{"only days on which nobody works", 12, kennel.BeforeShow{From: 10, To: 6}, kennel.Span{}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-09, before Brackenmere)"},
 	} {
 		k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &c.window})
 		k.Shows = []kennel.Show{showOn("Brackenmere", c.show, "Sorrel")}
@@ -142,5 +143,100 @@ func TestDutyForAShowThatIsDoneIsNotDueAgain(t *testing.T) {
 		if len(placed) != c.placed || len(cannot) != 0 {
 			t.Errorf("done %d days before: %+v, %+v", -c.on, placed, cannot)
 		}
+	}
+}
+
+// aDuty is a kennel with one pair of hands, one dog and its duties.
+func aDuty(hours [kennel.DaysAWeek]kennel.Hours, duties ...kennel.Duty) kennel.Kennel {
+	dog := evenDog("Sorrel", "rough", 20)
+	dog.Duties = duties
+	return kennel.Kennel{Weeks: 6, Hands: []kennel.Hands{{Name: "Handler", Hours: hours}}, Dogs: []kennel.Dog{dog}}
+}
+
+// Breaks are for the pulling, so a duty may take all the time of a day. What is longer than every day is reported, and the rest
+// is planned.
+func TestDutyMayFillADay(t *testing.T) {
+	twoHours := [kennel.DaysAWeek]kennel.Hours{2}
+	for _, c := range []struct {
+		hours   [kennel.DaysAWeek]kennel.Hours
+		minutes kennel.Minutes
+		why     string
+	}{
+		{twoHours, 110, ""},
+		{twoHours, 112, ""},
+		{twoHours, 120, ""},
+		{twoHours, 120.5, "it takes 121 min at a time, and no day has more than 120 min for it (due in the week of 2028-01-17)"},
+		{[kennel.DaysAWeek]kennel.Hours{8}, 480, ""},
+		{[kennel.DaysAWeek]kennel.Hours{2, 0, 1.5, 0, 1}, 270, "it takes 270 min at a time, and no day has more than 120 min for it (due in the week of 2028-01-17)"},
+	} {
+		r := plan(t, aDuty(c.hours, kennel.Duty{Name: "bath", Minutes: c.minutes, Every: 4}), testPatterns())
+		agrees(t, Check(r))
+		done, pulled := 0, kennel.Minutes(0)
+		for _, w := range r.Weeks {
+			done += len(w.Duties)
+			for _, d := range w.Dogs {
+				pulled += d.Minutes
+			}
+		}
+		if pulled == 0 {
+			t.Errorf("%v min in %v: nothing is pulled", c.minutes, c.hours)
+		}
+		if c.why == "" && (done != 2 || len(r.Cannot) != 0) {
+			t.Errorf("%v min in %v: done %d times, want 2; %+v", c.minutes, c.hours, done, r.Cannot)
+		}
+		if c.why != "" {
+			if done != 0 {
+				t.Errorf("%v min in %v: done %d times", c.minutes, c.hours, done)
+			}
+			wantCannot(t, r, "bath of Sorrel", c.why)
+		}
+	}
+}
+
+// What was worked today already is not there for duties.
+func TestDutyLongerThanTheRestOfTheDayWaits(t *testing.T) {
+	k := aDuty([kennel.DaysAWeek]kennel.Hours{2}, kennel.Duty{Name: "bath", Minutes: 90, Every: 2})
+	opt := DefaultOptions()
+	opt.On = monday
+	opt.Done = []kennel.Work{{Dog: "Sorrel", Hands: "Handler", On: monday, Minutes: 40, Duty: "nails"}}
+	r, err := Plan(context.Background(), k, testPatterns(), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	agrees(t, Check(r))
+	if len(r.Weeks[0].Duties) != 0 || len(r.Weeks[1].Duties) != 1 || len(r.Cannot) != 0 {
+		t.Errorf("%+v, %+v, %+v", r.Weeks[0].Duties, r.Weeks[1].Duties, r.Cannot)
+	}
+}
+
+func TestDutyThatNobodyDoesIsReported(t *testing.T) {
+	k := aDuty([kennel.DaysAWeek]kennel.Hours{2}, kennel.Duty{Name: "nails", Minutes: 10, Every: 1})
+	k.Hands[0].Does = []kennel.Skill{kennel.SkillJacket}
+	wantCannot(t, plan(t, k, testPatterns()), "nails of Sorrel", "no hands do duties (due 6 times, first in the week of 2028-01-03)")
+}
+
+func TestDutyThatOthersLeaveNoHoursForIsReported(t *testing.T) {
+	k := aDuty([kennel.DaysAWeek]kennel.Hours{1}, kennel.Duty{Name: "nails", Minutes: 40, Every: 1}, kennel.Duty{Name: "bath", Minutes: 30, Every: 1})
+	wantCannot(t, plan(t, k, testPatterns()), "bath of Sorrel", "other duties take the hours for it (due 6 times")
+}
+
+// On the days everything takes whole minutes, the shortest duty one.
+func TestDutiesUnderAMinuteTakeOne(t *testing.T) {
+	k := aDuty([kennel.DaysAWeek]kennel.Hours{2},
+		kennel.Duty{Name: "eyes", Minutes: 0.5, Every: 1}, kennel.Duty{Name: "nose", Minutes: 0.4, Every: 1}, kennel.Duty{Name: "nails", Minutes: 7.2, Every: 1})
+	r := plan(t, k, testPatterns())
+	agrees(t, Check(r))
+	took := map[string]kennel.Clock{}
+	for _, day := range r.Timetable.Days {
+		for _, h := range day.Hands {
+			for _, it := range h.Items {
+				if it.Kind == ItemDuty {
+					took[it.What] = it.End - it.Start
+				}
+			}
+		}
+	}
+	if want := map[string]kennel.Clock{"eyes": 1, "nose": 1, "nails": 8}; !reflect.DeepEqual(took, want) {
+		t.Errorf("minutes %v, want %v", took, want)
 	}
 }

@@ -228,6 +228,9 @@ func (l *layout) use(plan season.Plan, d int, row season.Row) (minutes float64) 
 	return minutes
 }
 
+// handsSlack is the part of a row's minutes by which arithmetic may miss it.
+const handsSlack = 1e-6
+
 // fits reports whether all dogs but those named can keep their part of the plan.
 func fits(l *layout, plan season.Plan, but []int) bool {
 	for d, dog := range l.problem.Dogs {

@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"math/bits"
+	"slices"
 
 	"tuckup/kennel"
 )
@@ -102,7 +103,8 @@ type hands struct {
 	name  string
 	does  classSet
 	there float64 // minutes that they are there
-	work  float64 // minutes of work of any kind: what breaks leave of them
+	free  float64 // minutes of there that are not worked yet
+	work  float64 // minutes of work of any kind: what breaks leave of free
 	strip float64 // minutes of pulling
 }
 
@@ -116,6 +118,33 @@ func (h hands) share(s classSet) float64 {
 		return min(h.work, h.strip)
 	}
 	return 0
+}
+
+// dutyTime is the time of those hands that may do duties, when they pull as well and when they do nothing else: then they
+// need no breaks.
+func dutyTime(week []hands) (beside, alone float64) {
+	for _, h := range week {
+		if h.does.has(classDuties) {
+			beside += h.work
+			alone += h.free
+		}
+	}
+	return beside, alone
+}
+
+// onlyDuties are the hands of a week with so many minutes of duties. Where these take more than what breaks leave, the hands
+// that may do duties do nothing else in that week.
+func onlyDuties(week []hands, duties float64) []hands {
+	if beside, _ := dutyTime(week); duties <= beside {
+		return week
+	}
+	week = slices.Clone(week)
+	for i := range week {
+		if week[i].does.has(classDuties) {
+			week[i].does, week[i].work = classDuties.set(), week[i].free
+		}
+	}
+	return week
 }
 
 // skills is how many classes these hands may do.

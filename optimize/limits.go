@@ -20,9 +20,12 @@ type limit struct {
 //
 //	minutes(S) <= sum over hands of hands.share(S)   for every set S of classes
 //
-// are all that is needed, and each is needed unless others imply it.
+// are all that is needed, and each is needed unless others imply it. Duties that take more than the time beside breaks have
+// hands of their own (onlyDuties): no more than that time is then lost to the rest.
 func limits(week []hands, used classSet, duties float64) []limit {
 	used &^= classDuties.set()
+	beside, _ := dutyTime(week)
+	duties = min(duties, beside)
 	var all []limit
 	for s := classSet(1); s < 1<<classDuties; s++ {
 		if s&^used == 0 {

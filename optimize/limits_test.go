@@ -6,13 +6,14 @@ import (
 	"pgregory.net/rapid"
 )
 
-// someHands draws one to three pairs of hands for a week, in whole minutes.
+// someHands draws one to three pairs of hands for a week, in whole minutes; breaks take some of their time if they pull.
 func someHands() *rapid.Generator[[]hands] {
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) hands {
 		work := rapid.IntRange(0, 60).Draw(t, "work")
 		return hands{
 			name:  "h",
 			does:  classSet(rapid.IntRange(0, 1<<classes-1).Draw(t, "does")),
+			free:  float64(work + rapid.IntRange(0, 10).Draw(t, "breaks")),
 			work:  float64(work),
 			strip: float64(rapid.IntRange(0, work).Draw(t, "strip")),
 		}
@@ -68,6 +69,7 @@ func TestAssignGivesAsMuchAsCanBeGiven(t *testing.T) {
 			work := rapid.IntRange(0, 3).Draw(t, "work")
 			return hands{
 				does:  classSet(rapid.IntRange(0, 1<<classes-1).Draw(t, "does")),
+				free:  float64(work), // no breaks: these are not for the flow to share out
 				work:  float64(work),
 				strip: float64(rapid.IntRange(0, work).Draw(t, "strip")),
 			}
@@ -154,8 +156,8 @@ func mostGiven(week []hands, work [classes]float64) float64 {
 
 func TestAssignFillsTheHandsThatMayDoLeastFirst(t *testing.T) {
 	week := []hands{
-		{name: "Handler", does: 1<<classes - 1, work: 100, strip: 80},
-		{name: "Assistant", does: classDuties.set() | classFurnishings.set(), work: 60, strip: 40},
+		{name: "Handler", does: 1<<classes - 1, free: 120, work: 100, strip: 80},
+		{name: "Assistant", does: classDuties.set() | classFurnishings.set(), free: 70, work: 60, strip: 40},
 	}
 	each, left := assign(week, [classes]float64{classJacket: 50, classFurnishings: 30, classSetUp: 10, classDuties: 40})
 	if left != 0 || each[0].all() != 70 || each[1].all() != 60 {
@@ -164,7 +166,7 @@ func TestAssignFillsTheHandsThatMayDoLeastFirst(t *testing.T) {
 }
 
 func TestLimitsOfOneHandlerAreHoursAndHandLoad(t *testing.T) {
-	week := []hands{{name: "Handler", does: 1<<classes - 1, work: 300, strip: 240}}
+	week := []hands{{name: "Handler", does: 1<<classes - 1, free: 340, work: 300, strip: 240}}
 	got := limits(week, pulling|classSetUp.set(), 20)
 	if len(got) != 2 {
 		t.Fatalf("%d bounds, want 2: %+v", len(got), got)

@@ -27,9 +27,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	r.Gathered = Gathered{
 		Points: season.Evaluate(&l.problem, solved.Plan) - season.Evaluate(&l.problem, plan), Moved: moved,
 	}
-	if r.Weeks, err = l.weeks(plan); err != nil {
-		return Result{}, err
-	}
+	r.Weeks = l.weeks(plan)
 	if r.Timetable, err = l.timetable(solved, plan, r.Weeks); err != nil {
 		return Result{}, err
 	}

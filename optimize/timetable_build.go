@@ -328,7 +328,7 @@ func (k *weekWork) addDuties() {
 		if placed.week != k.t {
 			continue
 		}
-		d := week.Duty{Dog: placed.dog, Minutes: float64(duty.Minutes), Value: regularDutyWorth, Days: make([]bool, kennel.DaysAWeek)}
+		d := week.Duty{Dog: placed.dog, Minutes: onClock(duty.Minutes), Value: regularDutyWorth, Days: make([]bool, kennel.DaysAWeek)}
 		for n := range d.Days {
 			d.Days[n] = k.day(n) >= k.l.diary.on
 			if duty.Before != nil {
@@ -371,7 +371,7 @@ func (k *weekWork) addBaths(bathed []bool) {
 		}
 		asked[s.dog] = true
 		k.p.Duties = append(k.p.Duties, week.Duty{
-			Dog: k.p.Sessions[i].Dog, Minutes: float64(k.l.opt.BathTime), Value: bathWorth, Lifts: true, Days: k.l.bathDays(s.dog, k.t),
+			Dog: k.p.Sessions[i].Dog, Minutes: onClock(k.l.opt.BathTime), Value: bathWorth, Lifts: true, Days: k.l.bathDays(s.dog, k.t),
 		})
 		k.duties = append(k.duties, dutyWork{dog: s.dog, name: liftingBath, minutes: k.l.opt.BathTime, bath: worth})
 	}

@@ -3,7 +3,6 @@ package optimize
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -25,6 +24,7 @@ func (k *weekWork) read(table *Timetable, r *week.Result) {
 				day.Hands = append(day.Hands, hd)
 			}
 		}
+		keepMinutes(day.Hands)
 		table.Days = append(table.Days, day)
 	}
 	table.LeftOut = append(table.LeftOut, k.leftOut...)
@@ -52,18 +52,7 @@ func (k *weekWork) handsDay(h, n int, r *week.Result) (HandsDay, bool) {
 		}
 	}
 	slices.SortStableFunc(out.Items, func(a, b Item) int { return cmp.Compare(a.Start, b.Start) })
-	keepAMinute(out.Items)
 	return out, there > 0 || len(out.Items) > 0
-}
-
-// keepAMinute gives work of less than a minute a whole one, from the break or the work before it.
-func keepAMinute(items []Item) {
-	for i := len(items) - 1; i > 0; i-- {
-		if items[i].Start >= items[i].End {
-			items[i].Start = items[i].End - 1
-			items[i-1].End = min(items[i-1].End, items[i].Start)
-		}
-	}
 }
 
 // travel are the shows that the first pair of hands is away at on day n.
@@ -86,9 +75,6 @@ func (k *weekWork) travel(n int) (items []Item) {
 	}
 	return items
 }
-
-// clock is a time in minutes after midnight, to the minute.
-func clock(minutes float64) kennel.Clock { return kennel.Clock(math.Round(minutes)) }
 
 func (k *weekWork) item(it week.Item, n int, r *week.Result) Item {
 	out := Item{Start: clock(it.Start), End: clock(it.End), Kind: ItemBreak, Why: "rest the hands"}

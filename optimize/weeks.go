@@ -10,19 +10,14 @@ import (
 )
 
 // weeks is the plan's work week by week.
-func (l *layout) weeks(plan season.Plan) ([]Week, error) {
-	var weeks []Week
+func (l *layout) weeks(plan season.Plan) (weeks []Week) {
 	for t := range l.diary.weeks {
-		w, err := l.week(plan, t)
-		if err != nil {
-			return nil, err
-		}
-		weeks = append(weeks, w)
+		weeks = append(weeks, l.week(plan, t))
 	}
-	return weeks, nil
+	return weeks
 }
 
-func (l *layout) week(plan season.Plan, t int) (Week, error) {
+func (l *layout) week(plan season.Plan, t int) Week {
 	w := Week{Week: l.diary.monday(t)}
 	var work [classes]float64
 	for _, d := range l.workingOrder(plan, t) {
@@ -42,11 +37,7 @@ func (l *layout) week(plan season.Plan, t int) (Week, error) {
 		w.Duties = append(w.Duties, DutyWork{Dog: dog.Name, Name: duty.Name, Minutes: duty.Minutes, Why: p.why})
 		work[classDuties] += float64(duty.Minutes)
 	}
-	var err error
-	w.Hands, err = l.assignHands(t, work)
-	if err != nil {
-		return Week{}, err
-	}
+	w.Hands = l.assignHands(t, work)
 	for _, h := range w.Hands {
 		w.Hours += h.Hours
 	}
@@ -55,29 +46,23 @@ func (l *layout) week(plan season.Plan, t int) (Week, error) {
 		planned += m
 	}
 	w.Planned = kennel.Hours(planned / minutesAnHour)
-	return w, nil
+	return w
 }
 
-// handsSlack is the part of a week's minutes by which arithmetic may miss the bounds.
-const handsSlack = 1e-6
-
-// assignHands gives a week's minutes to the hands: nobody above their hours or hand load, nobody near work that
-// they are not let near, and the hands that may do least first.
-func (l *layout) assignHands(t int, work [classes]float64) ([]HandsWeek, error) {
+// assignHands gives a week's minutes to the hands: nobody above their hours or hand load, nobody doing work that they may
+// not do, and the hands that may do least first. The bounds of the season and the placing of duties leave nothing without hands
+// but what arithmetic misses them by; Check compares what is given with the week's work.
+func (l *layout) assignHands(t int, work [classes]float64) (out []HandsWeek) {
 	week := l.diary.handsIn(l.k, l.setUp, t)
-	each, left := assign(week, work)
-	if left > handsSlack*max(1, given(work).all()) {
-		return nil, fmt.Errorf("the plan for the week of %s has %.3g minutes that no hands can do", l.diary.monday(t), left)
-	}
-	var out []HandsWeek
+	each, _ := assign(week, work)
 	for h, pair := range week {
 		out = append(out, HandsWeek{
 			Hands: pair.name, Hours: kennel.Hours(pair.there / minutesAnHour),
 			Planned: kennel.Hours(each[h].all() / minutesAnHour), Given: each[h].kinds(),
-			MostPulling: kennel.Hours(min(pair.there, pair.strip) / minutesAnHour),
+			MostPulling: kennel.Hours(min(pair.free, pair.strip) / minutesAnHour),
 		})
 	}
-	return out, nil
+	return out
 }
 
 // kinds are the minutes that these hands are given, by kind of work.

@@ -1,0 +1,42 @@
+package optimize
+
+import (
+	"fmt"
+
+	"tuckup/kennel"
+)
+
+// whyNot says why a duty found no day from one to another, both included.
+func (p *dutyPlacer) whyNot(dog, duty int, from, to kennel.Date) string {
+	if why := p.noDay(dog, duty, from, to); why != "" {
+		return why
+	}
+	return "other duties take the hours for it"
+}
+
+// noDay says why no day from one to another, both included, could hold the duty if it were the only one: it is done in one go,
+// by one pair of hands. It is empty when some day could.
+func (p *dutyPlacer) noDay(dog, duty int, from, to kennel.Date) string {
+	able, longest := false, kennel.Minutes(0)
+	for h := range p.k.Hands {
+		if !p.dutyHands(h) {
+			continue
+		}
+		able = true
+		for n := max(0, int(from-p.diary.week0)); n < p.diary.days() && p.diary.date(n) <= to; n++ {
+			if p.diary.table[dog][n] {
+				longest = max(longest, p.diary.free(h, n))
+			}
+		}
+	}
+	takes := onClock(p.k.Dogs[dog].Duties[duty].Minutes)
+	switch {
+	case float64(longest) >= takes-tinyMinutes:
+		return ""
+	case !able:
+		return "no hands do duties"
+	case longest == 0:
+		return fmt.Sprintf("no day has %s and hands that do duties together", p.k.Dogs[dog].Name)
+	}
+	return fmt.Sprintf("it takes %.0f min at a time, and no day has more than %.4g min for it", takes, float64(longest))
+}
