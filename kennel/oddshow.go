@@ -1,6 +1,10 @@
 package kennel
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
 
 // Odd is what is odd about a show: no dog is prepared for it, and hardly anybody writes such a show down on purpose. The
 // zero value is a show that nothing is odd about.
@@ -93,4 +97,11 @@ func (o Odd) Ago() string {
 		return fmt.Sprintf("%.0f months ago", float64(days)/aMonth)
 	}
 	return fmt.Sprintf("%.0f years ago", float64(o.Over)/aYear)
+}
+
+// ByDate are the shows in the order of their first days, those of one day as they are.
+func ByDate(shows []Show) []Show {
+	sorted := slices.Clone(shows)
+	slices.SortStableFunc(sorted, func(a, b Show) int { return cmp.Compare(a.On, b.On) })
+	return sorted
 }

@@ -3,6 +3,7 @@ package kennel
 import (
 	"fmt"
 	"math"
+	"strconv"
 )
 
 // The table words for large shares, nearest wins. Below fewestWords a share is "1 in N".
@@ -64,3 +65,6 @@ func ScoreWords(s Score) string {
 	}
 	return fmt.Sprintf("%.0f", whole)
 }
+
+// Number is the shortest decimal that reads back as x: 12, 0.6, 1.25.
+func Number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

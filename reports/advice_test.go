@@ -73,6 +73,13 @@ var advices = map[string][3]func(io.Writer, string, layout.Look) error{
 		},
 		func(w io.Writer, n string, _ layout.Look) error { return AheadCSV(w, sampleAhead(n)) },
 	},
+	"changes": {
+		func(w io.Writer, n string, l layout.Look) error {
+			return Changes(w, sampleChanges(n), sample.Date(1, 4), l)
+		},
+		func(w io.Writer, n string, _ layout.Look) error { return ChangesJSON(w, sampleChanges(n)) },
+		func(w io.Writer, n string, _ layout.Look) error { return ChangesCSV(w, sampleChanges(n)) },
+	},
 	"learned": {
 		func(w io.Writer, n string, l layout.Look) error {
 			return Learned(w, n, sampleLearned(n), sample.Date(1, 5), l)

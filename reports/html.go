@@ -5,9 +5,9 @@ import (
 	"embed"
 	"html/template"
 	"io"
-	"strconv"
 	"strings"
 
+	"tuckup/kennel"
 	"tuckup/reports/say"
 )
 
@@ -83,7 +83,7 @@ func wordCell(s string) htmlCell { return htmlCell{Text: say.Plain(s)} }
 
 // figureCell is a cell with a number as people read it and as programs do.
 func figureCell(shown string, value float64) htmlCell {
-	return htmlCell{Text: shown, Value: strconv.FormatFloat(value, 'f', -1, 64), Figure: true}
+	return htmlCell{Text: shown, Value: kennel.Number(value), Figure: true}
 }
 
 // with says something after the cell, smaller.

@@ -5,7 +5,6 @@ import (
 	"html/template"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tuckup/kennel"
@@ -23,7 +22,7 @@ func SheetHTML(w io.Writer, r optimize.Result) error {
 	days := htmlDays(r.Timetable)
 	left, cannot := sheetNotes(r)
 	letters := letterSize(days, slices.Concat(left, cannot))
-	style := template.CSS(fmt.Sprintf("%s@media print { html { font-size: %spt; } }\n", css, strconv.FormatFloat(letters, 'f', -1, 64))) //nolint:gosec // the program's own file and a number
+	style := template.CSS(fmt.Sprintf("%s@media print { html { font-size: %spt; } }\n", css, kennel.Number(letters))) //nolint:gosec // the program's own file and a number
 	head := htmlHead{kennel: r.Kennel.Name, title: "Work for " + say.Days(r), style: style}
 	for _, c := range say.Cautions() {
 		head.foot = append(head.foot, c.About+": "+c.Words)

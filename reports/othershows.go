@@ -31,7 +31,7 @@ func laterShows(p *layout.Page, r optimize.Result) {
 // dog.
 func ignored(r optimize.Result) []kennel.Show {
 	all := slices.Concat(r.Options.Over, r.Kennel.Shows)
-	return byDate(slices.DeleteFunc(all, func(s kennel.Show) bool { return !s.Odd(r.On).Ignored() }))
+	return kennel.ByDate(slices.DeleteFunc(all, func(s kennel.Show) bool { return !s.Odd(r.On).Ignored() }))
 }
 
 // mostNamed is how many shows of a kind are named on a page; the others are counted.

@@ -9,6 +9,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/reports/layout"
+	"tuckup/reports/list"
 	"tuckup/reports/sample"
 )
 
@@ -69,7 +70,7 @@ func TestTheListOfShowsMarksThoseThatAreOdd(t *testing.T) {
 		{Name: "Wrong Year", On: kennel.NewDate(2026, 3, 20), Days: 1, Chance: 1, Weight: 1, Dogs: []string{"Moss"}},
 		{Name: "Brackenmere", On: sample.Date(3, 20), Days: 1, Chance: 1, Weight: 1, Dogs: []string{"Moss"}},
 	}}
-	if err := ShowList(&text, k, sample.Date(1, 5), layout.Look{}); err != nil {
+	if err := list.Shows(&text, k, sample.Date(1, 5), layout.Look{}); err != nil {
 		t.Fatal(err)
 	}
 	for _, line := range []string{"Wrong Year entered weight 1 over; Moss\n", "Nodogs entered weight 1 no dogs\n", "Brackenmere entered weight 1 Moss\n"} {
@@ -77,7 +78,7 @@ func TestTheListOfShowsMarksThoseThatAreOdd(t *testing.T) {
 			t.Errorf("%q is not in\n%s", line, text.String())
 		}
 	}
-	if err := ShowListJSON(&doc, k, sample.Date(1, 5)); err != nil {
+	if err := list.ShowsJSON(&doc, k, sample.Date(1, 5)); err != nil {
 		t.Fatal(err)
 	}
 	if s := doc.String(); strings.Count(s, `"odd"`) != 2 || !strings.Contains(s, `"odd": "was 10 months ago"`) || !strings.Contains(s, `"odd": "names no dog, so no dog is prepared for it"`) {

@@ -2,8 +2,8 @@ package reports
 
 import (
 	"io"
-	"strconv"
 
+	"tuckup/kennel"
 	"tuckup/reports/layout"
 	"tuckup/reports/say"
 )
@@ -19,7 +19,7 @@ type SettingRow struct {
 	About string  `json:"about"`
 }
 
-func (s SettingRow) value() string { return strconv.FormatFloat(s.Value, 'f', -1, 64) }
+func (s SettingRow) value() string { return kennel.Number(s.Value) }
 
 // Settings writes settings as a page of text.
 func Settings(w io.Writer, rows []SettingRow, l layout.Look) error {

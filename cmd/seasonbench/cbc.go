@@ -6,13 +6,14 @@ import (
 	"strconv"
 	"strings"
 
+	"tuckup/kennel"
 	"tuckup/optimize/season"
 )
 
 // cbcCommand gives CBC both cores of a small machine, and time by the clock on the wall.
 func cbcCommand(r runOf) ([]string, error) {
 	return []string{
-		r.model, "-threads", "2", "-timeMode", "elapsed", "-sec", number(r.seconds), "-ratio", number(relativeGap), "-allow", "1e-9",
+		r.model, "-threads", "2", "-timeMode", "elapsed", "-sec", kennel.Number(r.seconds), "-ratio", kennel.Number(relativeGap), "-allow", "1e-9",
 		"-primalT", "1e-9", "-integerT", "1e-9", "-solve", "-solu", r.answer,
 	}, nil
 }

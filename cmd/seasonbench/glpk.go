@@ -5,13 +5,14 @@ import (
 	"math"
 	"strconv"
 
+	"tuckup/kennel"
 	"tuckup/optimize/season"
 )
 
 func glpkCommand(r runOf) ([]string, error) {
 	return []string{
 		"--freemps", r.model, "--cuts", "--tmlim", strconv.Itoa(int(math.Ceil(r.seconds))),
-		"--mipgap", number(relativeGap), "-w", r.answer,
+		"--mipgap", kennel.Number(relativeGap), "-w", r.answer,
 	}, nil
 }
 

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tuckup/kennel"
 	"tuckup/optimize/season"
 )
 
@@ -40,7 +41,7 @@ func highsCommand(r runOf) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []string{runner, folder, r.model, r.answer, number(r.seconds), number(relativeGap)}, nil
+	return []string{runner, folder, r.model, r.answer, kennel.Number(r.seconds), kennel.Number(relativeGap)}, nil
 }
 
 // readHiGHS reads the runner's file: `# status S`, `# bound B`, and `name value` lines if it found a solution.

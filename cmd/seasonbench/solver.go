@@ -197,5 +197,3 @@ func zeros(m season.Model) map[string]float64 {
 	}
 	return v
 }
-
-func number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -6,8 +6,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"tuckup/kennel"
-	"tuckup/reports"
 	"tuckup/reports/layout"
+	"tuckup/reports/list"
 )
 
 func (a *app) dogListCommand() *cobra.Command {
@@ -18,9 +18,9 @@ func (a *app) dogListCommand() *cobra.Command {
 	}, func(src source, _ kennel.Date, l layout.Look) writers {
 		k := src.state.Kennel
 		return writers{
-			text: func(w io.Writer) error { return reports.DogList(w, k, l) },
-			json: func(w io.Writer) error { return reports.DogListJSON(w, k) },
-			csv:  func(w io.Writer) error { return reports.DogListCSV(w, k) },
+			text: func(w io.Writer) error { return list.Dogs(w, k, l) },
+			json: func(w io.Writer) error { return list.DogsJSON(w, k) },
+			csv:  func(w io.Writer) error { return list.DogsCSV(w, k) },
 		}
 	})
 }
@@ -44,7 +44,7 @@ func (a *app) dogShowCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		d := reports.DogTold{Dog: k.Dogs[i]}
+		d := list.DogRecord{Dog: k.Dogs[i]}
 		for _, s := range k.Shows {
 			if s.Has(d.Dog.Name) {
 				d.Shows = append(d.Shows, s)
@@ -52,7 +52,7 @@ func (a *app) dogShowCommand() *cobra.Command {
 		}
 		for _, w := range src.state.Work {
 			if w.Dog == d.Dog.Name {
-				d.Work = append(d.Work, reports.WorkRow{ID: w.ID, Work: w.Work})
+				d.Work = append(d.Work, list.WorkRow{ID: w.ID, Work: w.Work})
 			}
 		}
 		return a.write(dogWriters(d, a.look(), on))
@@ -62,10 +62,10 @@ func (a *app) dogShowCommand() *cobra.Command {
 	return c
 }
 
-func dogWriters(d reports.DogTold, l layout.Look, on kennel.Date) writers {
+func dogWriters(d list.DogRecord, l layout.Look, on kennel.Date) writers {
 	return writers{
-		text: func(w io.Writer) error { return reports.DogShow(w, d, on, l) },
-		json: func(w io.Writer) error { return reports.DogShowJSON(w, d) },
-		csv:  func(w io.Writer) error { return reports.DogShowCSV(w, d) },
+		text: func(w io.Writer) error { return list.Dog(w, d, on, l) },
+		json: func(w io.Writer) error { return list.DogJSON(w, d) },
+		csv:  func(w io.Writer) error { return list.DogCSV(w, d) },
 	}
 }

@@ -10,8 +10,8 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
-	"tuckup/reports"
 	"tuckup/reports/layout"
+	"tuckup/reports/list"
 )
 
 func (a *app) hoursCommand() *cobra.Command {
@@ -178,9 +178,9 @@ func (a *app) hoursListCommand() *cobra.Command {
 	}, func(src source, _ kennel.Date, l layout.Look) writers {
 		k := src.state.Kennel
 		return writers{
-			text: func(w io.Writer) error { return reports.HoursList(w, k, l) },
-			json: func(w io.Writer) error { return reports.HoursListJSON(w, k) },
-			csv:  func(w io.Writer) error { return reports.HoursListCSV(w, k) },
+			text: func(w io.Writer) error { return list.Hours(w, k, l) },
+			json: func(w io.Writer) error { return list.HoursJSON(w, k) },
+			csv:  func(w io.Writer) error { return list.HoursCSV(w, k) },
 		}
 	})
 }

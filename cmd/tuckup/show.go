@@ -10,8 +10,8 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
-	"tuckup/reports"
 	"tuckup/reports/layout"
+	"tuckup/reports/list"
 )
 
 func (a *app) showCommand() *cobra.Command {
@@ -223,9 +223,9 @@ func (a *app) showListCommand() *cobra.Command {
 	}, func(src source, on kennel.Date, l layout.Look) writers {
 		k := src.state.Kennel
 		return writers{
-			text: func(w io.Writer) error { return reports.ShowList(w, k, on, l) },
-			json: func(w io.Writer) error { return reports.ShowListJSON(w, k, on) },
-			csv:  func(w io.Writer) error { return reports.ShowListCSV(w, k) },
+			text: func(w io.Writer) error { return list.Shows(w, k, on, l) },
+			json: func(w io.Writer) error { return list.ShowsJSON(w, k, on) },
+			csv:  func(w io.Writer) error { return list.ShowsCSV(w, k) },
 		}
 	})
 }

@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tuckup/kennel/book"
-	"tuckup/reports"
+	"tuckup/reports/list"
 )
 
 func (a *app) undoCommand() *cobra.Command {
@@ -65,16 +65,16 @@ func (a *app) historyCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			rows := make([]reports.HistoryRow, len(lines))
+			rows := make([]list.HistoryRow, len(lines))
 			for i, l := range lines {
-				rows[i] = reports.HistoryRow{
+				rows[i] = list.HistoryRow{
 					Change: l.ID, At: l.At, Who: l.Who, What: l.What, Before: l.Before, After: l.After, Undoes: l.Undoes, Undone: l.Undone,
 				}
 			}
 			return a.write(writers{
-				text: func(w io.Writer) error { return reports.History(w, rows, a.look()) },
-				json: func(w io.Writer) error { return reports.HistoryJSON(w, rows) },
-				csv:  func(w io.Writer) error { return reports.HistoryCSV(w, rows) },
+				text: func(w io.Writer) error { return list.History(w, rows, a.look()) },
+				json: func(w io.Writer) error { return list.HistoryJSON(w, rows) },
+				csv:  func(w io.Writer) error { return list.HistoryCSV(w, rows) },
 			})
 		},
 	}

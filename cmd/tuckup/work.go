@@ -9,7 +9,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
-	"tuckup/reports"
+	"tuckup/reports/list"
 )
 
 func (a *app) workCommand() *cobra.Command {
@@ -233,9 +233,9 @@ func (a *app) workListCommand() *cobra.Command {
 			return err
 		}
 		return a.write(writers{
-			text: func(w io.Writer) error { return reports.WorkList(w, told, a.look()) },
-			json: func(w io.Writer) error { return reports.WorkListJSON(w, told) },
-			csv:  func(w io.Writer) error { return reports.WorkListCSV(w, told) },
+			text: func(w io.Writer) error { return list.Work(w, told, a.look()) },
+			json: func(w io.Writer) error { return list.WorkJSON(w, told) },
+			csv:  func(w io.Writer) error { return list.WorkCSV(w, told) },
 		})
 	}
 	a.sourceFlags(c)
@@ -245,7 +245,7 @@ func (a *app) workListCommand() *cobra.Command {
 	return c
 }
 
-func workTold(src source, on kennel.Date, dog string, n int) (told reports.WorkTold, err error) {
+func workTold(src source, on kennel.Date, dog string, n int) (told list.WorkDone, err error) {
 	if dog != "" {
 		i, err := src.state.Kennel.FindDog(dog)
 		if err != nil {
@@ -263,12 +263,12 @@ func workTold(src source, on kennel.Date, dog string, n int) (told reports.WorkT
 	for _, w := range src.state.Work {
 		if dog == "" || w.Dog == dog {
 			done = append(done, w.Work)
-			told.Rows = append(told.Rows, reports.WorkRow{ID: w.ID, Work: w.Work})
+			told.Rows = append(told.Rows, list.WorkRow{ID: w.ID, Work: w.Work})
 		}
 	}
 	told.Day = on
 	told.Week = kennel.WeekDone(src.state.Kennel, src.patterns, agreed, done, on)
-	slices.SortStableFunc(told.Rows, func(a, b reports.WorkRow) int {
+	slices.SortStableFunc(told.Rows, func(a, b list.WorkRow) int {
 		if a.On != b.On {
 			return int(b.On - a.On)
 		}

@@ -129,7 +129,7 @@ func (f Field[T]) Text(of *T) string {
 	case kennel.Date:
 		return v.String()
 	case float64:
-		return strconv.FormatFloat(v, 'f', -1, 64)
+		return kennel.Number(v)
 	case int:
 		return strconv.Itoa(v)
 	case bool:

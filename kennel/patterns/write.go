@@ -44,8 +44,7 @@ func Write(p kennel.Pattern) ([]byte, error) {
 
 func figure(f kennel.Figure) string {
 	return fmt.Sprintf("{value: %s, low: %s, high: %s, source: %s, mark: %s}",
-		number(f.Value), number(f.Low), number(f.High), strconv.Quote(f.Source), f.Mark)
+		kennel.Number(f.Value), kennel.Number(f.Low), kennel.Number(f.High), strconv.Quote(f.Source), f.Mark)
 }
 
 // number writes the fewest digits that read back to the same number, never with an exponent.
-func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -80,11 +80,11 @@ func handsViewOf(l look, h kennel.Hands, id string, f *form) handsView {
 	v.AwayF.set("was", was)
 	for day, hours := range h.Hours {
 		if hours > 0 {
-			v.Form.set(kennel.Weekday(day).Key(), number(float64(hours)))
+			v.Form.set(kennel.Weekday(day).Key(), kennel.Number(float64(hours)))
 		}
 	}
 	if h.StripHoursADay > 0 {
-		v.Form.set("strip", number(float64(h.StripHoursADay)))
+		v.Form.set("strip", kennel.Number(float64(h.StripHoursADay)))
 	}
 	does := h.Does
 	if len(does) == 0 {
@@ -291,13 +291,13 @@ func handsFacts(k kennel.Kennel, name string) (all []fact) {
 			continue
 		}
 		for day, hours := range h.Hours {
-			all = append(all, fact{kennel.Weekday(day).Key(), number(float64(hours))})
+			all = append(all, fact{kennel.Weekday(day).Key(), kennel.Number(float64(hours))})
 		}
 		does := []string{}
 		for _, s := range h.Does {
 			does = append(does, string(s))
 		}
-		all = append(all, fact{"pulling a day", number(float64(h.StripHoursADay))}, fact{"does", strings.Join(does, ", ")})
+		all = append(all, fact{"pulling a day", kennel.Number(float64(h.StripHoursADay))}, fact{"does", strings.Join(does, ", ")})
 		for _, a := range h.Away {
 			all = append(all, fact{"away from " + a.From.String(), "to " + a.To.String() + " " + a.Why})
 		}

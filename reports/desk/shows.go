@@ -88,8 +88,8 @@ func (f *form) fillShow(s kennel.Show) {
 	f.set("on", s.On.String())
 	f.set("days", strconv.Itoa(max(1, s.Days)))
 	f.set("closes", s.EntriesClose.String())
-	f.set("weight", number(s.Weight))
-	f.set("chance", number(100*s.Chance))
+	f.set("weight", kennel.Number(s.Weight))
+	f.set("chance", kennel.Number(100*s.Chance))
 	if s.Away != nil {
 		f.set("away_from", s.Away.From.String())
 		f.set("away_to", s.Away.To.String())
@@ -98,7 +98,6 @@ func (f *form) fillShow(s kennel.Show) {
 }
 
 // number is a number without needless decimals.
-func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *form, x *draft) {
 	p := showsPage{frame: d.frame(l, r, "Shows"), Form: f, Was: f.get("was"), Heading: "Add a show"}
@@ -322,8 +321,8 @@ func showFacts(k kennel.Kennel, key string) []fact {
 		{"first day", s.On.String()},
 		{"days", strconv.Itoa(s.Days)},
 		{"entries close", s.EntriesClose.String()},
-		{"weight", number(s.Weight)},
-		{"chance", number(100*s.Chance) + " %"},
+		{"weight", kennel.Number(s.Weight)},
+		{"chance", kennel.Number(100*s.Chance) + " %"},
 		{"away", away.From.String() + " to " + away.To.String()},
 		{"dogs", strings.Join(s.Dogs, ", ")},
 	}

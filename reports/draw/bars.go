@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"tuckup/kennel"
 )
 
 // Bars is a chart of hours by week, stacked, against the hours there are.
@@ -84,7 +86,7 @@ func (c Bars) SVG() (template.HTML, error) {
 	y := func(hours float64) float64 { return barBottom - (barBottom-barTop)*hours/top }
 	for i := 0; float64(i)*step <= top+step/2; i++ {
 		h := float64(i) * step
-		p.YTicks = append(p.YTicks, tickShape{X: barLeft - 4, Y: y(h), Text: strconv.FormatFloat(h, 'f', -1, 64)})
+		p.YTicks = append(p.YTicks, tickShape{X: barLeft - 4, Y: y(h), Text: kennel.Number(h)})
 	}
 	week := (picWidth - barLeft - barRight) / float64(max(1, len(c.Weeks)))
 	for i := range series {

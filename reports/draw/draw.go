@@ -7,9 +7,10 @@ import (
 	"embed"
 	"html/template"
 	"math"
-	"strconv"
 	"strings"
 	"unicode"
+
+	"tuckup/kennel"
 )
 
 //go:embed svg/*.svg
@@ -97,7 +98,7 @@ func coordinate(x float64) string {
 	if r == 0 {
 		r = 0 // minus zero
 	}
-	return strconv.FormatFloat(r, 'f', -1, 64)
+	return kennel.Number(r)
 }
 
 // Widths of letters as a part of their size, on the wide side: which font there is can't be known.

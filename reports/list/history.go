@@ -1,4 +1,4 @@
-package reports
+package list
 
 import (
 	"encoding/json"

@@ -1,9 +1,10 @@
-package reports
+// Package list lists what a kennel file or a book holds, and no plan: dogs, shows, hours, work and history, as text, JSON
+// and CSV. The keys of JSON and the columns of CSV are those of the kennel file, so that a list can be imported again.
+package list
 
 import (
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"tuckup/kennel"
@@ -33,8 +34,8 @@ func spansWords(spans []kennel.Span) string {
 	return strings.Join(all, ", ")
 }
 
-// DogList writes the dogs as a page of text.
-func DogList(w io.Writer, k kennel.Kennel, l layout.Look) error {
+// Dogs writes the dogs as a page of text.
+func Dogs(w io.Writer, k kennel.Kennel, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	if len(k.Dogs) == 0 {
 		p.Say(0, "", "no dogs yet: tuckup dog add NAME --pattern PATTERN --pulled DATE")
@@ -51,8 +52,8 @@ func DogList(w io.Writer, k kennel.Kennel, l layout.Look) error {
 	return p.Done()
 }
 
-// DogListJSON writes a list of objects, one for each dog, with the keys of the kennel file; sessions are in minutes.
-func DogListJSON(w io.Writer, k kennel.Kennel) error {
+// DogsJSON writes a list of objects, one for each dog, with the keys of the kennel file; sessions are in minutes.
+func DogsJSON(w io.Writer, k kennel.Kennel) error {
 	docs := []object{}
 	for _, d := range k.Dogs {
 		docs = append(docs, toldOf(fields.Dog, d))
@@ -60,17 +61,14 @@ func DogListJSON(w io.Writer, k kennel.Kennel) error {
 	return layout.JSON(w, docs)
 }
 
-// DogListCSV writes one row for each dog; import reads it back.
-func DogListCSV(w io.Writer, k kennel.Kennel) error {
+// DogsCSV writes one row for each dog; import reads it back.
+func DogsCSV(w io.Writer, k kennel.Kennel) error {
 	columns, rows := tableOf(fields.Dog, k.Dogs)
 	return layout.CSV(w, columns, rows)
 }
 
-// shortest is the shortest decimal that reads back as x.
-func shortest(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-
-// DogTold is what is told of one dog, its coat as it is today.
-type DogTold struct {
+// DogRecord is what is told of one dog, its coat as it is today.
+type DogRecord struct {
 	Dog   kennel.Dog
 	Shows []kennel.Show
 	Work  []WorkRow
@@ -79,8 +77,8 @@ type DogTold struct {
 // lastWork is how many lines of a dog's work its page shows.
 const lastWork = 5
 
-// DogShow writes what is told of a dog as a page of text.
-func DogShow(w io.Writer, d DogTold, today kennel.Date, l layout.Look) error {
+// Dog writes what is told of a dog as a page of text.
+func Dog(w io.Writer, d DogRecord, today kennel.Date, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	dog := d.Dog
 	p.Strong(say.Plain(dog.Name), say.Plain(dog.Pattern))
@@ -92,7 +90,7 @@ func DogShow(w io.Writer, d DogTold, today kennel.Date, l layout.Look) error {
 			facts = append(facts, f.word+" "+f.is)
 		}
 	}
-	facts = append(facts, "growth "+shortest(dog.Coat.Growth), "pace "+shortest(dog.Coat.Pace), "priority "+shortest(dog.Priority))
+	facts = append(facts, "growth "+kennel.Number(dog.Coat.Growth), "pace "+kennel.Number(dog.Coat.Pace), "priority "+kennel.Number(dog.Priority))
 	if dog.Coat.RollOnly {
 		facts = append(facts, "rolled only")
 	}
@@ -170,8 +168,8 @@ func layerRows(d kennel.Dog) []toldLayer {
 	return rows
 }
 
-// DogShowJSON writes what is told of a dog as one object.
-func DogShowJSON(w io.Writer, d DogTold) error {
+// DogJSON writes what is told of a dog as one object.
+func DogJSON(w io.Writer, d DogRecord) error {
 	doc := append(toldOf(fields.Dog, d.Dog), member{"areas", layerRows(d.Dog)})
 	var duties []toldDuty
 	for _, x := range d.Dog.Duties {
@@ -198,8 +196,8 @@ func withList[T any](o object, key string, list []T) object {
 	return o
 }
 
-// DogShowCSV writes one row for each layer of the coat.
-func DogShowCSV(w io.Writer, d DogTold) error {
+// DogCSV writes one row for each layer of the coat.
+func DogCSV(w io.Writer, d DogRecord) error {
 	var rows [][]string
 	for _, l := range layerRows(d.Dog) {
 		rows = append(rows, []string{layout.Cell(d.Dog.Name), l.Area, layout.Number(l.Share, layout.ShareDecimals), l.Pulled})

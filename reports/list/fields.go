@@ -1,4 +1,4 @@
-package reports
+package list
 
 import (
 	"bytes"
@@ -105,7 +105,7 @@ func rowOf[T any](t fields.Thing[T], of T) (columns, cells []string) {
 			columns, cells = append(columns, f.Name()), append(cells, strings.Join(does(kennel.Hands{Does: *v}), "; "))
 		case *[kennel.DaysAWeek]kennel.Hours:
 			for d, n := range v {
-				columns, cells = append(columns, kennel.Weekday(d).Key()), append(cells, shortest(float64(n)))
+				columns, cells = append(columns, kennel.Weekday(d).Key()), append(cells, kennel.Number(float64(n)))
 			}
 		case **kennel.Span:
 			var s kennel.Span

@@ -1,4 +1,4 @@
-package reports
+package list
 
 import (
 	"bytes"
@@ -33,14 +33,14 @@ func TestNoFieldIsLeftOutOfTheLists(t *testing.T) {
 		list   func(io.Writer, kennel.Kennel) error
 		not    map[string]string // fields that it leaves out, and why
 	}{
-		{"dogs in JSON", "Dogs", DogListJSON, inJSON},
-		{"dogs in CSV", "Dogs", DogListCSV, dogFields},
-		{"a dog in JSON", "Dogs[0]", func(w io.Writer, k kennel.Kennel) error { return DogShowJSON(w, DogTold{Dog: k.Dogs[0]}) }, nil},
-		{"its shows in JSON", "Shows", func(w io.Writer, k kennel.Kennel) error { return DogShowJSON(w, DogTold{Shows: k.Shows}) }, nil},
-		{"shows in JSON", "Shows", func(w io.Writer, k kennel.Kennel) error { return ShowListJSON(w, k, sample.Date(1, 4)) }, nil},
-		{"shows in CSV", "Shows", ShowListCSV, map[string]string{"kennel.Span.Why": "a table has no column for the note on travelling"}},
-		{"hours in JSON", "Hands", HoursListJSON, nil},
-		{"hours in CSV", "Hands", HoursListCSV, nil},
+		{"dogs in JSON", "Dogs", DogsJSON, inJSON},
+		{"dogs in CSV", "Dogs", DogsCSV, dogFields},
+		{"a dog in JSON", "Dogs[0]", func(w io.Writer, k kennel.Kennel) error { return DogJSON(w, DogRecord{Dog: k.Dogs[0]}) }, nil},
+		{"its shows in JSON", "Shows", func(w io.Writer, k kennel.Kennel) error { return DogJSON(w, DogRecord{Shows: k.Shows}) }, nil},
+		{"shows in JSON", "Shows", func(w io.Writer, k kennel.Kennel) error { return ShowsJSON(w, k, sample.Date(1, 4)) }, nil},
+		{"shows in CSV", "Shows", ShowsCSV, map[string]string{"kennel.Span.Why": "a table has no column for the note on travelling"}},
+		{"hours in JSON", "Hands", HoursJSON, nil},
+		{"hours in CSV", "Hands", HoursCSV, nil},
 	} {
 		first, err := filled.Kennel(0)
 		if err != nil {
@@ -60,7 +60,7 @@ func TestNoFieldIsLeftOutOfTheLists(t *testing.T) {
 		needed(t, c.name, c.not, met)
 	}
 	values := filled.RecordValues()
-	values["reports.WorkRow.ID"] = []any{int64(7), int64(8), int64(9)}
+	values["list.WorkRow.ID"] = []any{int64(7), int64(8), int64(9)}
 	all, err := filled.Each[record](values)
 	if err != nil {
 		t.Fatal(err)
@@ -69,12 +69,12 @@ func TestNoFieldIsLeftOutOfTheLists(t *testing.T) {
 	if err := filled.Fill(&first, values, 0); err != nil {
 		t.Fatal(err)
 	}
-	for name, list := range map[string]func(io.Writer, WorkTold) error{
-		"work in JSON": WorkListJSON, "work in CSV": WorkListCSV, "a dog's work in JSON": func(w io.Writer, x WorkTold) error { return DogShowJSON(w, DogTold{Work: x.Rows}) },
+	for name, list := range map[string]func(io.Writer, WorkDone) error{
+		"work in JSON": WorkJSON, "work in CSV": WorkCSV, "a dog's work in JSON": func(w io.Writer, x WorkDone) error { return DogJSON(w, DogRecord{Work: x.Rows}) },
 	} {
-		was := listed(t, func(w io.Writer) error { return list(w, WorkTold{Rows: first.Rows}) })
+		was := listed(t, func(w io.Writer) error { return list(w, WorkDone{Rows: first.Rows}) })
 		for _, one := range all {
-			is := listed(t, func(w io.Writer) error { return list(w, WorkTold{Rows: one.Thing.Rows}) })
+			is := listed(t, func(w io.Writer) error { return list(w, WorkDone{Rows: one.Thing.Rows}) })
 			inList(t, name, one.Path, one.Key, was != is, nil, nil)
 		}
 	}
@@ -109,7 +109,7 @@ func TestNoFieldIsLostInATable(t *testing.T) {
 			t.Fatal(err)
 		}
 		var back kennel.Kennel
-		for _, list := range []func(io.Writer, kennel.Kennel) error{DogListCSV, ShowListCSV} {
+		for _, list := range []func(io.Writer, kennel.Kennel) error{DogsCSV, ShowsCSV} {
 			var b bytes.Buffer
 			if err := list(&b, k); err != nil {
 				t.Fatal(err)
@@ -137,7 +137,7 @@ func TestNoFieldIsLostInATable(t *testing.T) {
 		}) {
 			t.Errorf("dogs%s", x)
 		}
-		lost = filled.Differences(byDate(k.Shows), back.Shows)
+		lost = filled.Differences(kennel.ByDate(k.Shows), back.Shows)
 		for _, x := range filled.Left(lost, map[string]string{".Away.Why": "a table has no column for the note on travelling"}) {
 			t.Errorf("shows%s", x)
 		}

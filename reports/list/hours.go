@@ -1,4 +1,4 @@
-package reports
+package list
 
 import (
 	"io"
@@ -20,8 +20,8 @@ func does(h kennel.Hands) (all []string) {
 	return all
 }
 
-// HoursList writes who works when as a page of text.
-func HoursList(w io.Writer, k kennel.Kennel, l layout.Look) error {
+// Hours writes who works when as a page of text.
+func Hours(w io.Writer, k kennel.Kennel, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	if len(k.Hands) == 0 {
 		p.Say(0, "", "no hours yet: tuckup hours set mon=5 tue=5")
@@ -31,14 +31,14 @@ func HoursList(w io.Writer, k kennel.Kennel, l layout.Look) error {
 		var sum float64
 		for d, hours := range h.Hours {
 			if hours > 0 {
-				days = append(days, kennel.Weekday(d).Key()+" "+shortest(float64(hours)))
+				days = append(days, kennel.Weekday(d).Key()+" "+kennel.Number(float64(hours)))
 				sum += float64(hours)
 			}
 		}
-		p.Say(0, "", "%s: %s; %s hours a week", say.Plain(h.Name), orNone(strings.Join(days, ", ")), shortest(layout.Rounded(sum, layout.HourDecimals)))
+		p.Say(0, "", "%s: %s; %s hours a week", say.Plain(h.Name), orNone(strings.Join(days, ", ")), kennel.Number(layout.Rounded(sum, layout.HourDecimals)))
 		p.Say(4, "", "does %s", strings.Join(does(h), ", "))
 		if h.StripHoursADay > 0 {
-			p.Say(4, "", "pulls at most %s hours a day", shortest(float64(h.StripHoursADay)))
+			p.Say(4, "", "pulls at most %s hours a day", kennel.Number(float64(h.StripHoursADay)))
 		}
 		if away := spansWords(h.Away); away != "" {
 			p.Say(4, "", "away %s", away)
@@ -54,8 +54,8 @@ func orNone(s string) string {
 	return s
 }
 
-// HoursListJSON writes a list of objects, one for each pair of hands, with the keys of the kennel file.
-func HoursListJSON(w io.Writer, k kennel.Kennel) error {
+// HoursJSON writes a list of objects, one for each pair of hands, with the keys of the kennel file.
+func HoursJSON(w io.Writer, k kennel.Kennel) error {
 	docs := []object{}
 	for _, h := range k.Hands {
 		docs = append(docs, toldOf(fields.Hands, h))
@@ -63,8 +63,8 @@ func HoursListJSON(w io.Writer, k kennel.Kennel) error {
 	return layout.JSON(w, docs)
 }
 
-// HoursListCSV writes one row for each pair of hands.
-func HoursListCSV(w io.Writer, k kennel.Kennel) error {
+// HoursCSV writes one row for each pair of hands.
+func HoursCSV(w io.Writer, k kennel.Kennel) error {
 	columns, rows := tableOf(fields.Hands, k.Hands)
 	for i, h := range k.Hands {
 		rows[i] = append(rows[i], layout.Cell(spansWords(h.Away)))

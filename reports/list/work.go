@@ -1,4 +1,4 @@
-package reports
+package list
 
 import (
 	"fmt"
@@ -17,8 +17,8 @@ type WorkRow struct {
 	kennel.Work
 }
 
-// WorkTold is the work that was written down, and a week of it against what was agreed.
-type WorkTold struct {
+// WorkDone is the work that was written down, and a week of it against what was agreed.
+type WorkDone struct {
 	Day  kennel.Date // a day of the week that is told
 	Week []kennel.DogDone
 	Rows []WorkRow // the newest first
@@ -78,8 +78,8 @@ func pulledWords(areas []kennel.Pulled) string {
 	return strings.Join(all, ", ")
 }
 
-// WorkList writes work as a page of text: the week against what was agreed, then every line.
-func WorkList(w io.Writer, told WorkTold, l layout.Look) error {
+// Work writes work as a page of text: the week against what was agreed, then every line.
+func Work(w io.Writer, told WorkDone, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	if len(told.Week) > 0 {
 		p.Strong("THIS WEEK", "as it was agreed and as it was done")
@@ -124,12 +124,12 @@ func weekDone(p *layout.Page, d kennel.DogDone) {
 	}
 }
 
-// WorkListJSON writes a list of objects, one for each stretch of work, the newest first.
-func WorkListJSON(w io.Writer, told WorkTold) error { return layout.JSON(w, toldWorks(told.Rows)) }
+// WorkJSON writes a list of objects, one for each stretch of work, the newest first.
+func WorkJSON(w io.Writer, told WorkDone) error { return layout.JSON(w, toldWorks(told.Rows)) }
 
-// WorkListCSV writes one row for each area that was pulled and for each duty, the newest work first. Minutes stand in the
+// WorkCSV writes one row for each area that was pulled and for each duty, the newest work first. Minutes stand in the
 // first row of their stretch of work.
-func WorkListCSV(w io.Writer, told WorkTold) error {
+func WorkCSV(w io.Writer, told WorkDone) error {
 	var rows [][]string
 	for _, r := range told.Rows {
 		line := func(area, share, minutes string) {
@@ -138,7 +138,7 @@ func WorkListCSV(w io.Writer, told WorkTold) error {
 				strconv.FormatBool(r.Stopped), layout.Cell(r.Note),
 			})
 		}
-		minutes := shortest(float64(r.Minutes))
+		minutes := kennel.Number(float64(r.Minutes))
 		for _, a := range r.Areas {
 			line(string(a.Area), layout.Number(float64(a.Share), layout.ShareDecimals), minutes)
 			minutes = ""
