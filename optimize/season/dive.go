@@ -22,7 +22,8 @@ func (s *solver) dive(m *master) error {
 			s.fixed[o.dog] = o.sessions
 			m.settle(o.dog, o.sessions)
 		}
-		if s.over() { // the plan at a glance must do
+		if s.over() {
+			s.mixAtHand(m)
 			return errCut
 		}
 		if err := s.fit(m); err != nil {
@@ -31,6 +32,7 @@ func (s *solver) dive(m *master) error {
 		if err := s.generate(m, diveRounds, diveSmoothing); err != nil {
 			return err
 		}
+		s.mixAtHand(m)
 		m.slim()
 	}
 	if err := s.generate(m, finalRounds, diveSmoothing); err != nil {
@@ -56,19 +58,32 @@ func (s *solver) unsettled(m *master) []choice {
 		if s.fixed[d] != nil {
 			continue
 		}
-		var cs []choice
-		for _, q := range parts {
-			i := slices.IndexFunc(cs, func(c choice) bool { return slices.Equal(c.sessions, q.sessions) })
-			if i < 0 {
-				cs = append(cs, choice{d, q.sessions, 0})
-				i = len(cs) - 1
-			}
-			cs[i].x += q.x
-		}
-		out = append(out, slices.MaxFunc(cs, func(a, b choice) int { return cmp.Compare(a.x, b.x) }))
+		x, z, _ := heaviest(parts)
+		out = append(out, choice{d, z, x})
 	}
 	slices.SortStableFunc(out, func(a, b choice) int { return cmp.Compare(b.x, a.x) })
 	return out
+}
+
+// heaviest are the session weeks that most of a dog's mix has, how much that is, and the columns that have them.
+func heaviest(parts []part) (x float64, sessions []int, have []part) {
+	for i, q := range parts {
+		if slices.ContainsFunc(parts[:i], func(o part) bool { return slices.Equal(o.sessions, q.sessions) }) {
+			continue
+		}
+		var same []part
+		sum := 0.0
+		for _, o := range parts {
+			if slices.Equal(o.sessions, q.sessions) {
+				same = append(same, o)
+				sum += o.x
+			}
+		}
+		if sum > x {
+			x, sessions, have = sum, q.sessions, same
+		}
+	}
+	return x, sessions, have
 }
 
 // resettle is a new master that holds to the settled sessions.

@@ -34,31 +34,33 @@ const (
 
 // solver is one solve in progress.
 type solver struct {
-	p       *Problem
-	ctx     context.Context
-	opt     Options
-	lp      *checked
-	dogs    []*dogNets
-	pool    [][]*column // by dog: columns that were ever of use
-	met     [][]*column // by dog: the pool when all sessions were open
-	fixed   [][]int     // by dog: settled sessions, nil while open
-	best    Plan
-	value   float64 // of best
-	bound   float64
-	seeds   [][]*column // by dog: columns in use
-	centre  prices      // of the last master that was kept: in the end the plan's own
-	part    float64     // of the time limit that the present work may have used when it ends
-	nodes   int         // of a dog whose sessions are open: limit of its branch and bound
-	hope    float64     // value of the column generation with all sessions open
-	open    prices      // the same of the column generation with all sessions open
-	least   prices      // with the least value of the Lagrangian in the last column generation
-	rounds  int
-	mends   bool // a plan made before is mended
-	cut     bool
-	dearest int // row, -1 when none has a price
-	eased   Plan
-	aside   bool         // it works beside another, on one core
-	enough  *atomic.Bool // the other is done: no more work
+	p          *Problem
+	ctx        context.Context
+	opt        Options
+	lp         *checked
+	dogs       []*dogNets
+	pool       [][]*column // by dog: columns that were ever of use
+	met        [][]*column // by dog: the pool when all sessions were open
+	fixed      [][]int     // by dog: settled sessions, nil while open
+	best       Plan
+	value      float64 // of best
+	rough      Plan    // the plan at hand while there is no better one
+	roughValue float64
+	bound      float64
+	seeds      [][]*column // by dog: columns in use
+	centre     prices      // of the last master that was kept: in the end the plan's own
+	part       float64     // of the time limit that the present work may have used when it ends
+	nodes      int         // of a dog whose sessions are open: limit of its branch and bound
+	hope       float64     // value of the column generation with all sessions open
+	open       prices      // the same of the column generation with all sessions open
+	least      prices      // with the least value of the Lagrangian in the last column generation
+	rounds     int
+	mends      bool // a plan made before is mended
+	cut        bool
+	dearest    int // row, -1 when none has a price
+	eased      Plan
+	aside      bool         // it works beside another, on one core
+	enough     *atomic.Bool // the other is done: no more work
 }
 
 // Solve plans the season. The plan is feasible and Bound is valid whatever ended the search: convergence, the time
@@ -98,7 +100,7 @@ func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 // newSolverOf is a solver without a plan.
 func newSolverOf(ctx context.Context, p *Problem, opt Options) *solver {
 	s := &solver{
-		p: p, ctx: ctx, opt: opt, nodes: rootNodes, part: 1, enough: new(atomic.Bool), bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1),
+		p: p, ctx: ctx, opt: opt, nodes: rootNodes, part: 1, enough: new(atomic.Bool), bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1), roughValue: math.Inf(-1),
 		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), met: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
 		seeds: make([][]*column, len(p.Dogs)),
 	}
@@ -162,7 +164,7 @@ func (s *solver) offer(pl Plan, value float64) {
 
 func (s *solver) report() {
 	if s.opt.Progress != nil {
-		s.opt.Progress(Progress{Objective: s.value, Bound: s.bound, Seconds: s.seconds()})
+		s.opt.Progress(Progress{Objective: math.Max(s.value, s.roughValue), Bound: s.bound, Seconds: s.seconds()})
 	}
 }
 
@@ -191,6 +193,7 @@ func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, ma
 // root generates columns with all sessions open: first at little effort for a dog, then with a branch and bound that
 // says what the dogs can be worth at the most.
 func (s *solver) root() *master {
+	s.firstAtHand()
 	s.start()
 	m, err := s.master()
 	if err != nil {
@@ -198,12 +201,15 @@ func (s *solver) root() *master {
 	}
 	s.glance(m)
 	s.part = rootPart
+	s.mixAtHand(m)
 	err = s.generate(m, maxRounds, smoothing)
+	s.mixAtHand(m)
 	s.open, s.hope = s.least, m.objective()
 	s.nodes, s.part = s.proveNodes(), boundPart
 	if err == nil && !s.past() {
 		err = s.generate(m, proveRounds, smoothing)
 	}
+	s.mixAtHand(m)
 	s.keep(m)
 	s.open, s.nodes, s.part = s.least, rootNodes, 1
 	if err != nil {
@@ -502,6 +508,9 @@ func (s *solver) result() Result {
 	r := Result{
 		Plan: s.best, Objective: s.value, Bound: s.bound, Prices: s.centre.row, Dearest: s.dearest, Eased: s.eased, Cut: s.cut,
 		Failures: s.lp.failures, Rounds: s.rounds, Seconds: s.seconds(),
+	}
+	if s.roughValue > s.value {
+		r.Plan, r.Objective = s.rough, s.roughValue
 	}
 	r.Gap = gap(r.Bound, r.Objective)
 	return r

@@ -1,6 +1,9 @@
 package season
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // warm begins with the sessions of a plan that was made before: it is worked out for this problem. It
 // returns the master in which all its sessions are settled; nil when there is no plan to begin with, or it does not fit.
@@ -8,6 +11,7 @@ func (s *solver) warm() *master {
 	if !s.opt.Start.covers(s.p) {
 		return nil
 	}
+	cols := make([]*column, len(s.dogs))
 	for d := range s.fixed {
 		s.fixed[d] = make([]int, s.p.Weeks)
 		for t := range s.fixed[d] {
@@ -18,7 +22,9 @@ func (s *solver) warm() *master {
 		if c := s.remembered(d); c != nil {
 			s.pool[d] = append(s.pool[d], c)
 		}
+		cols[d] = s.clipped(d)
 	}
+	s.atHand(s.p.cutBack(cols))
 	m, err := s.resettle()
 	if err != nil || s.generate(m, warmRounds, diveSmoothing) != nil {
 		clear(s.fixed)
@@ -72,14 +78,45 @@ func (pl *Plan) covers(p *Problem) bool {
 	return pl != nil && len(pl.Sessions) == len(p.Dogs) && !slices.ContainsFunc(pl.Sessions, func(z []int) bool { return len(z) != p.Weeks })
 }
 
+// clipped is what is left of the dog's season in the plan made before with the settled sessions; idle where that does not hold.
+func (s *solver) clipped(d int) *column {
+	dog, start := &s.p.Dogs[d], s.opt.Start
+	shares := table(len(dog.Areas), s.p.Weeks)
+	if len(start.Shares) == len(s.p.Dogs) && len(start.Shares[d]) == len(dog.Areas) {
+		for a := range shares {
+			for t, z := range s.fixed[d] {
+				if z > 0 && t < len(start.Shares[d][a]) {
+					shares[a][t] = math.Min(math.Max(0, start.Shares[d][a][t]), dog.Areas[a].Most[t])
+				}
+			}
+		}
+	}
+	c := newColumn(s.p, d, s.fixed[d], shares)
+	for t, z := range s.fixed[d] { // sessions may be shorter now
+		if most := dog.clear(t) * float64(z); c.work[t] > most {
+			for a := range shares {
+				shares[a][t] *= most / c.work[t]
+			}
+		}
+	}
+	if Violations(s.alone(d), Plan{Sessions: s.fixed[d : d+1], Shares: [][][]float64{shares}}, startTol) != nil {
+		return idleColumn(s.p, d, nil)
+	}
+	return newColumn(s.p, d, s.fixed[d], shares)
+}
+
+// alone is the problem of one dog without limits.
+func (s *solver) alone(d int) *Problem {
+	return &Problem{Weeks: s.p.Weeks, Kinds: s.p.Kinds, Dogs: s.p.Dogs[d : d+1]}
+}
+
 // remembered is the dog's season in the plan made before, as a column, where it holds with the settled sessions; else nil.
 func (s *solver) remembered(d int) *column {
 	start, dog := s.opt.Start, &s.p.Dogs[d]
-	alone := Problem{Weeks: s.p.Weeks, Kinds: s.p.Kinds, Dogs: s.p.Dogs[d : d+1]}
 	if len(start.Shares) != len(s.p.Dogs) || len(start.Shares[d]) != len(dog.Areas) {
 		return nil
 	}
-	if Violations(&alone, Plan{Sessions: s.fixed[d : d+1], Shares: start.Shares[d : d+1]}, startTol) != nil {
+	if Violations(s.alone(d), Plan{Sessions: s.fixed[d : d+1], Shares: start.Shares[d : d+1]}, startTol) != nil {
 		return nil
 	}
 	return newColumn(s.p, d, s.fixed[d], start.Shares[d])
