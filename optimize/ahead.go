@@ -26,7 +26,7 @@ type Ahead struct {
 }
 
 // LookAhead says of every dog when it could be in coat if it came first. Errors are those of Plan; an ended context is
-// one.
+// one, and the dogs that were looked at by then come with it.
 func LookAhead(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Options) ([]Ahead, error) {
 	l, err := layOut(k, pats, opt)
 	if err != nil {
@@ -36,7 +36,7 @@ func LookAhead(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt O
 	for d := range k.Dogs {
 		a, err := l.lookAhead(ctx, d)
 		if err != nil {
-			return nil, err
+			return all, err
 		}
 		all = append(all, a)
 	}
@@ -68,12 +68,12 @@ func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 		if could[t] {
 			continue
 		}
-		if err := ctx.Err(); err != nil {
-			return a, fmt.Errorf("%s was not looked at to the end: %w", a.Dog, err)
-		}
 		plan, err := l.first(ctx, d, t)
 		if err != nil {
 			return a, err
+		}
+		if err := ctx.Err(); err != nil {
+			return a, fmt.Errorf("%s was not looked at to the end: %w", a.Dog, err)
 		}
 		note(plan, t)
 	}

@@ -48,6 +48,8 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 			c.Why = fmt.Sprintf("no hours: there is no day before it on which %s can be worked, so it stays at %s", r.Dog, r.short())
 		case !spare:
 			c.Why = fmt.Sprintf("it will be %s; the time limit left no time to find out why", r.short())
+		case ctx.Err() != nil:
+			c.Why = notFound(r)
 		default:
 			if own[d] == nil {
 				plan, err := l.alone(ctx, d, limit)
@@ -61,10 +63,18 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 				return nil, err
 			}
 			c.Why = l.whyShort(r, *own[d], only)
+			if ctx.Err() != nil { // the plans alone were cut short too
+				c.Why = notFound(r)
+			}
 		}
 		out = append(out, c)
 	}
 	return out, nil
+}
+
+// notFound is said of a dog out of coat when the search was stopped before the reason was found.
+func notFound(r shown) string {
+	return fmt.Sprintf("it will be %s; the search was stopped before the reason was found", r.short())
 }
 
 // whyShort says why a dog is out of coat for a show, from its plans alone with all the hours: own for all that

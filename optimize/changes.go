@@ -21,6 +21,7 @@ type Changes struct {
 	NewlyCannot, NoLongerCannot []Cannot
 	From                        kennel.Date // Monday of the first week that both plans hold
 	Weeks                       int         // that both plans hold
+	Cut                         bool        // the search for one of them was cut short: part of what differs may be owed to that
 }
 
 // ShareChange is how much of one area of a dog is pulled in a week.
@@ -67,7 +68,7 @@ const leastPoints = 1e-6
 // Compare says what changed from one plan to another. The plans may start on different days; a plan that holds no week
 // of the other has nothing in common with it but its dogs and shows.
 func Compare(before, after Result) Changes {
-	c := Changes{From: max(before.Week0, after.Week0)}
+	c := Changes{From: max(before.Week0, after.Week0), Cut: before.Season.Cut || after.Season.Cut}
 	last := min(before.end(), after.end())
 	c.Weeks = max(0, int(last-c.From)/kennel.DaysAWeek)
 	c.Sessions = sessionChanges(before, after, c.From, last)

@@ -64,7 +64,7 @@ const rivals = 3
 // Entries is the advice on every show that is only hoped for and still ahead: for each dog that it names, or for every
 // dog in hand where it names none. Each dog is planned with the show as entered, and without it, together with the
 // dogs it takes hours from. Sorted by the day on which entries close, then by show and dog. Errors are those of Plan;
-// an ended context is one.
+// an ended context is one, and the advice that was finished by then comes with it.
 func Entries(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Options) ([]Entry, error) {
 	base, err := layOut(k, pats, opt)
 	if err != nil {
@@ -97,21 +97,26 @@ func (l *layout) entries(ctx context.Context, plan season.Plan, of func(dog stri
 			if !of(dog.Name) || !named && len(s.Dogs) > 0 || dayNotInHand(dog, s) != 0 {
 				continue
 			}
-			if err := ctx.Err(); err != nil {
-				return nil, fmt.Errorf("the advice was not finished: %w", err)
-			}
 			e, err := l.entry(ctx, plan, i, d)
 			if err != nil {
 				return nil, err
+			}
+			if err := ctx.Err(); err != nil { // what was planned for it was cut short
+				return inOrder(all), fmt.Errorf("the advice was not finished: %w", err)
 			}
 			e.Named = named
 			all = append(all, e)
 		}
 	}
+	return inOrder(all), nil
+}
+
+// inOrder sorts advice by the day on which to decide, then by show.
+func inOrder(all []Entry) []Entry {
 	slices.SortStableFunc(all, func(a, b Entry) int {
 		return cmp.Or(cmp.Compare(a.decided(), b.decided()), cmp.Compare(a.On, b.On), cmp.Compare(a.Show, b.Show))
 	})
-	return all, nil
+	return all
 }
 
 // decided is the last day on which to decide.

@@ -3,8 +3,11 @@ package optimize
 import (
 	"context"
 	"errors"
+	"math"
 	"reflect"
+	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"tuckup/kennel"
@@ -139,5 +142,57 @@ func TestAdviceOnEntriesEndsWithItsContext(t *testing.T) {
 	k.Shows = []kennel.Show{hopedFor("Yarrowmead", 103, 90, "Sorrel")}
 	if _, err := Entries(ctx, k, testPatterns(), DefaultOptions()); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
+	}
+}
+
+// calledOff is a context that is called off when it has been asked so often.
+type calledOff struct {
+	context.Context
+	left atomic.Int64
+}
+
+func (c *calledOff) Err() error {
+	if c.left.Add(-1) >= 0 {
+		return nil
+	}
+	return context.Canceled
+}
+
+// Advice that is called off is what was finished by then, and as it would have been.
+func TestAdviceCalledOffIsWhatWasFinished(t *testing.T) {
+	k := kennel.Kennel{
+		PlanFrom: monday, Weeks: 16, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 12), evenDog("Sorrel", "rough", 0)},
+		Shows: []kennel.Show{hopedFor("Early", 60, 20, "Moss", "Sorrel"), hopedFor("Late", 96, 80, "Moss", "Sorrel")},
+	}
+	r, err := Plan(context.Background(), k, testPatterns(), DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	everyDog := func(string) bool { return true }
+	whole := &calledOff{Context: context.Background()}
+	whole.left.Store(math.MaxInt64)
+	all, err := r.Entries(whole, everyDog)
+	if err != nil || len(all) != 4 {
+		t.Fatalf("%d, %v", len(all), err)
+	}
+	asked := math.MaxInt64 - whole.left.Load()
+	const moments = 24
+	some := map[int]bool{}
+	for i := range int64(moments) {
+		c := &calledOff{Context: context.Background()}
+		c.left.Store(asked * (i + 1) / (moments + 1))
+		got, err := r.Entries(c, everyDog)
+		if !errors.Is(err, context.Canceled) || len(got) >= len(all) {
+			t.Fatalf("%d, %v", len(got), err)
+		}
+		for _, e := range got {
+			if !slices.ContainsFunc(all, func(o Entry) bool { return reflect.DeepEqual(e, o) }) {
+				t.Errorf("%+v is not what it would have been", e)
+			}
+		}
+		some[len(got)] = true
+	}
+	if len(some) < 3 {
+		t.Errorf("numbers of entries finished: %v", some)
 	}
 }

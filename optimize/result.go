@@ -3,6 +3,8 @@
 package optimize
 
 import (
+	"slices"
+
 	"tuckup/kennel"
 	"tuckup/optimize/season"
 )
@@ -59,11 +61,16 @@ type Result struct {
 	answer  season.Result
 }
 
+// Idle reports whether no dog is worked in any week.
+func (r Result) Idle() bool {
+	return !slices.ContainsFunc(r.Weeks, func(w Week) bool { return len(w.Dogs) > 0 })
+}
+
 // Season is how good the plan is and how good any plan could be.
 type Season struct {
 	Objective, Bound, Gap float64 // points; Gap = (Bound-Objective) / max(1, |Bound|). Of the plan before gathering
 	Seconds               float64
-	Cut                   bool            // the time limit ended the search
+	Cut                   bool            // the time limit or the context ended the search
 	Failures              int             // answers of the general linear program solver that were not trusted
 	Kinds                 season.Failures // the same by kind
 	Rounds                int

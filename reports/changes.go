@@ -24,6 +24,9 @@ func Changes(w io.Writer, c optimize.Changes, today kennel.Date, l layout.Look) 
 	p := layout.NewPage(w, l)
 	p.Strong("WHAT CHANGES", fmt.Sprintf("over %s from %s", say.Plural(c.Weeks, "week"), say.Week(c.From, today)))
 	p.Say(0, "", "%s", say.Change(c))
+	if c.Cut {
+		p.Say(0, "", "The search was cut short, so part of what differs may come from that.")
+	}
 	payList(p, c)
 	sessionChangeList(p, c, today)
 	shareChangeList(p, c, today)

@@ -21,6 +21,7 @@ type changesDoc struct {
 	Dogs         []dogChangeDoc       `json:"dogs"`
 	Newly        []cannotChangeDoc    `json:"cannot_any_more"`
 	NoLonger     []cannotChangeDoc    `json:"can_now"`
+	Cut          bool                 `json:"cut,omitempty"`
 }
 
 type sessionChangeDoc struct {
@@ -108,6 +109,7 @@ func ChangesJSON(w io.Writer, c optimize.Changes) error {
 		PointsAfter: layout.Rounded(c.PointsAfter, layout.PointDecimals), Gain: layout.Rounded(c.Gain(), layout.PointDecimals),
 		Sessions: []sessionChangeDoc{}, Shares: []shareChangeDoc{}, Hours: []hoursChangeDoc{}, Readiness: []readinessChangeDoc{},
 		Dogs: []dogChangeDoc{}, Newly: cannotChangeDocs(c.NewlyCannot), NoLonger: cannotChangeDocs(c.NoLongerCannot),
+		Cut: c.Cut,
 	}
 	for _, s := range c.Sessions {
 		doc.Sessions = append(doc.Sessions, sessionChangeDoc{s.Dog, string(s.Kind), sessionAtDocOf(s.From), sessionAtDocOf(s.To)})

@@ -204,7 +204,7 @@ func TestWithoutHoursNoWeekIsCalledLongEnough(t *testing.T) {
 	}
 	cut := r
 	cut.Season.Cut = true
-	if got := say.Tight(cut); strings.Contains(got, "No week") || !strings.Contains(got, "time limit") {
+	if got := say.Tight(cut); strings.Contains(got, "No week") || !strings.Contains(got, "cut short") {
 		t.Errorf("after a cut: got %q", got)
 	}
 	r.Kennel.Hands[0].Does = []kennel.Skill{kennel.SkillDuties}

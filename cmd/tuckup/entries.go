@@ -1,6 +1,9 @@
 package main
 
 import (
+	"context"
+	"errors"
+	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -22,13 +25,15 @@ func (a *app) tryEntriesCommand() *cobra.Command {
 			if err := a.checkFormat(); err != nil {
 				return err
 			}
-			src, opt, err := a.stopwatched(c)
+			src, opt, err := a.prepare(c)
 			if err != nil {
 				return err
 			}
+			progress := a.watch(&opt)
 			all, err := optimize.Entries(c.Context(), src.kennel, src.patterns, opt)
-			if err != nil {
-				return src.locate(err)
+			progress.end()
+			if err := a.asFarAs(src, len(all), err); err != nil {
+				return err
 			}
 			name := src.kennel.Name
 			return a.write(writers{
@@ -43,12 +48,13 @@ func (a *app) tryEntriesCommand() *cobra.Command {
 	return c
 }
 
-// stopwatched is what is planned, with a stopwatch for a time limit.
-func (a *app) stopwatched(c *cobra.Command) (source, optimize.Options, error) {
-	src, opt, err := a.prepare(c)
-	start := a.now()
-	opt.Seconds = func() float64 { return a.now().Sub(start).Seconds() }
-	return src, opt, err
+// asFarAs lets a list that was interrupted pass as far as it got; standard error says so. Other errors are located.
+func (a *app) asFarAs(src source, done int, err error) error {
+	if err == nil || !errors.Is(err, context.Canceled) || done == 0 {
+		return src.locate(err)
+	}
+	a.say(fmt.Sprintf("stopped; the list holds the %d that were looked at by then", done), "")
+	return nil
 }
 
 // lookAhead writes when each dog could be in coat.
@@ -56,13 +62,15 @@ func (a *app) lookAhead(c *cobra.Command) error {
 	if err := a.checkFormat(); err != nil {
 		return err
 	}
-	src, opt, err := a.stopwatched(c)
+	src, opt, err := a.prepare(c)
 	if err != nil {
 		return err
 	}
+	progress := a.watch(&opt)
 	all, err := optimize.LookAhead(c.Context(), src.kennel, src.patterns, opt)
-	if err != nil {
-		return src.locate(err)
+	progress.end()
+	if err := a.asFarAs(src, len(all), err); err != nil {
+		return err
 	}
 	name := src.kennel.Name
 	return a.write(writers{

@@ -38,6 +38,11 @@ func (e *cannotError) Error() string {
 	return fmt.Sprintf("the plan is made, but %d things cannot be met: see its list", e.things)
 }
 
+// stoppedError says what was not done because the command was interrupted.
+type stoppedError struct{ what, try string }
+
+func (e *stoppedError) Error() string { return e.what }
+
 // report prints an error as one sentence with a line that starts "Try:", and returns the exit code.
 func (a *app) report(err error) int {
 	var (
@@ -47,6 +52,7 @@ func (a *app) report(err error) int {
 		cannot  *cannotError
 		stale   *book.StaleError
 		trouble *book.Error
+		stopped *stoppedError
 	)
 	switch {
 	case err == nil:
@@ -57,6 +63,9 @@ func (a *app) report(err error) int {
 	case errors.As(err, &wrong):
 		a.say(wrong.what, wrong.try)
 		return codeUsage
+	case errors.As(err, &stopped):
+		a.say(stopped.what, stopped.try)
+		return codeFailed
 	case errors.As(err, &setting):
 		a.say(setting.Error(), setting.Try)
 		return codeUsage

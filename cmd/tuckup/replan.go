@@ -102,6 +102,9 @@ func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 	if len(sessions) == 0 {
 		return errors.New("the plan has no session in the coming days to agree on; nothing was changed")
 	}
+	if ctx.Err() != nil {
+		return &stoppedError{"the plan was stopped early, so nothing was agreed on", "the same again, and let it finish; or with --time-limit 60"}
+	}
 	b, err := a.openBook(ctx, src.patterns, false)
 	if err != nil {
 		return err

@@ -18,20 +18,21 @@ func (a *app) solve(c *cobra.Command) (optimize.Result, error) {
 	return a.planned(c.Context(), src, opt)
 }
 
-// planned makes the plan of what was read, and shows on a terminal how far it is.
+// planned makes the plan of what was read, and shows how far it is. A search that is interrupted ends with the best plan
+// that it has; standard error says so.
 func (a *app) planned(ctx context.Context, src source, opt optimize.Options) (optimize.Result, error) {
 	a.used = src
-	start := a.now()
-	opt.Seconds = func() float64 { return a.now().Sub(start).Seconds() }
-	progress := newProgress(a.err)
-	opt.Progress = progress.show
+	progress := a.watch(&opt)
 	r, err := optimize.Plan(ctx, src.kennel, src.patterns, opt)
-	progress.clear()
+	progress.end()
 	if err != nil {
 		return r, src.locate(err)
 	}
 	if ctx.Err() != nil {
-		return r, context.Canceled
+		if r.Idle() {
+			return r, context.Canceled
+		}
+		a.say("the search was stopped; this is the best plan that it had", "")
 	}
 	a.log.Info().Float64("objective", r.Season.Objective).Float64("bound", r.Season.Bound).Float64("gap", r.Season.Gap).
 		Int("rounds", r.Season.Rounds).Int("untrusted_answers", r.Season.Failures).Float64("seconds", r.Season.Seconds).Msg("planned")
@@ -39,6 +40,15 @@ func (a *app) planned(ctx context.Context, src source, opt optimize.Options) (op
 	a.log.Debug().Int("late", f.Late).Int("residual", f.Residual).Int("no_basis", f.NoBasis).Int("panic", f.Panic).
 		Int("error", f.Error).Msg("answers of the general linear program solver that were not trusted")
 	return r, nil
+}
+
+// watch gives the options a stopwatch that starts now, and has their progress shown; it must be ended.
+func (a *app) watch(opt *optimize.Options) *progress {
+	start := a.now()
+	opt.Seconds = func() float64 { return a.now().Sub(start).Seconds() }
+	p := newProgress(a.err, isTerminal(a.err), opt.Seconds)
+	opt.Progress = p.show
+	return p
 }
 
 // reporting completes a command that plans and writes a report; one that shows the whole plan says what cannot be met. more

@@ -18,7 +18,7 @@ func Worth(r optimize.Result) string {
 			percentUp(100*(s.Bound-shown)/shown), shown, s.Bound)
 	}
 	if s.Cut {
-		words += "; the time limit ended the search"
+		words += "; the search was cut short"
 	}
 	return words + "."
 }
@@ -62,7 +62,7 @@ func Tight(r optimize.Result) string {
 			return "There are no hours for coat work, so no plan can do more."
 		}
 		if r.Season.Cut {
-			return "The time limit left no time to find out which week is the tight one."
+			return "The search was cut short before the tight week was found."
 		}
 		return "No week is short of hours."
 	}
