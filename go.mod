@@ -2,6 +2,8 @@ module tuckup
 
 go 1.26.0
 
+toolchain go1.26.9
+
 require (
 	github.com/PuerkitoBio/goquery v1.13.0
 	github.com/arran4/golang-ical v0.3.4
