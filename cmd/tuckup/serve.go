@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"net"
 	"os"
 	"path/filepath"
 	"slices"
@@ -85,8 +86,18 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 	if err != nil {
 		return err
 	}
+	door, err := a.openDoor(ctx, f, key)
+	if err != nil {
+		return err
+	}
+	defer door.listener.Close() //nolint:errcheck // closed before, or nobody was answered yet
+	var phones desk.Phones
+	if f.lan {
+		phones = door.guard
+	}
 	d, err := desk.New(desk.Options{
-		Book: b, Patterns: ps, Now: a.now, Log: a.log, CalendarKey: key,
+		Phones: phones,
+		Book:   b, Patterns: ps, Now: a.now, Log: a.log, CalendarKey: key,
 		Today: func(k kennel.Kennel) (kennel.Date, error) { return a.deskDay(c, k, b.Path()) },
 		Plan: func(ctx context.Context, w desk.Wish) (optimize.Result, error) {
 			src, opt := a.wished(ps, w, b.Path(), opt)
@@ -101,14 +112,21 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		return err
 	}
 	defer d.Close()
-	return a.answer(ctx, f, d, key)
+	return a.answer(ctx, d, door)
 }
 
-// answer lets browsers ask until the context ends.
-func (a *app) answer(ctx context.Context, f serveFlags, d *desk.Desk, key string) error {
+// door is where browsers come in, and the guard before it.
+type door struct {
+	listener net.Listener
+	hosts    []string
+	guard    *guard.Guard
+}
+
+// openDoor opens the address that the flags name. Who comes before answer is called waits.
+func (a *app) openDoor(ctx context.Context, f serveFlags, key string) (door, error) {
 	l, hosts, err := guard.Listen(ctx, f.listen, f.lan)
 	if err != nil {
-		return err
+		return door{}, err
 	}
 	g, err := guard.New(guard.Options{
 		Now: a.now, Random: rand.Reader, Hosts: hosts, LAN: f.lan, CalendarPath: desk.CalendarPath, CalendarKey: key,
@@ -118,15 +136,20 @@ func (a *app) answer(ctx context.Context, f serveFlags, d *desk.Desk, key string
 	})
 	if err != nil {
 		l.Close() //nolint:errcheck // nobody was answered yet
+		return door{}, err
+	}
+	return door{l, hosts, g}, nil
+}
+
+// answer lets browsers ask until the context ends.
+func (a *app) answer(ctx context.Context, d *desk.Desk, at door) error {
+	if _, err := fmt.Fprintf(a.out, "The desk is open at http://%s/\nCtrl-C closes it.\n", at.hosts[0]); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(a.out, "The desk is open at http://%s/\nCtrl-C closes it.\n", hosts[0]); err != nil {
+	if err := at.guard.Open(); err != nil {
 		return err
 	}
-	if err := g.Open(); err != nil {
-		return err
-	}
-	return g.Serve(ctx, l, d, guard.DefaultTimes())
+	return at.guard.Serve(ctx, at.listener, d, guard.DefaultTimes())
 }
 
 // announce tells a pairing code.

@@ -17,9 +17,10 @@ import (
 	"tuckup/kennel/book"
 	"tuckup/optimize"
 	"tuckup/reports/desk/assets"
+	"tuckup/reports/desk/guard"
 )
 
-// Options are what a desk works with. All but Advise and CalendarKey must be given.
+// Options are what a desk works with. All but Advise, CalendarKey and Phones must be given.
 type Options struct {
 	Book     *book.Book
 	Patterns kennel.Patterns
@@ -33,6 +34,14 @@ type Options struct {
 	Log    zerolog.Logger
 	// CalendarKey is part of the calendar's address; "" = there is no calendar.
 	CalendarKey string
+	// Phones are the machines that were paired; nil = no other machine may ask.
+	Phones Phones
+}
+
+// Phones are the other machines that may ask the desk. A guard is one.
+type Phones interface {
+	Phones() []guard.Phone
+	EndPhone(id int) bool
 }
 
 // Wish is a plan that is asked for.
@@ -102,6 +111,8 @@ func (d *Desk) routes() {
 		"GET /calendar.ics": d.calendar,
 		"GET /history":      d.history,
 		"POST /history":     d.saveHistory,
+		"GET /phones":       d.phones,
+		"POST /phones":      d.savePhones,
 		"GET /plan":         d.plan,
 		"POST /plan":        d.savePlan,
 		"GET /progress":     d.progress,

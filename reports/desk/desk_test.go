@@ -297,7 +297,7 @@ func TestEveryPageAnswersBeforeThereIsAPlanAndAfter(t *testing.T) {
 		if n := p.Find("h1").Length(); n != 1 {
 			t.Errorf("%s has %d first headings", path, n)
 		}
-		if n := p.Find("header nav a").Length(); n != len(menu) {
+		if n := p.Find("header nav a").Length(); n != len(menu)-1 { // phones are listed only where there is a network
 			t.Errorf("%s has a menu of %d", path, n)
 		}
 		if p.Find(".plan-note").Length() != 0 {

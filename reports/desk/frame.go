@@ -79,6 +79,7 @@ var menu = []menuItem{
 	{Path: "/workload", Name: "Workload"},
 	{Path: "/history", Name: "History"},
 	{Path: "/plan", Name: "Plan"},
+	{Path: phonesPath, Name: "Phones"},
 }
 
 // frame is the frame of a page of the look.
@@ -91,6 +92,9 @@ func (d *Desk) frame(l look, r *http.Request, title string) frame {
 		f.At = r.URL.Path
 	}
 	for _, m := range menu {
+		if m.Path == phonesPath && d.opt.Phones == nil {
+			continue
+		}
 		m.Here = m.Path == r.URL.Path || m.Path == "/string" && strings.HasPrefix(r.URL.Path, "/dogs/") || m.Path == "/" && r.URL.Path == "/work"
 		f.Menu = append(f.Menu, m)
 	}

@@ -23,6 +23,7 @@ var notes = map[string]string{
 	"stopped":  "The search is being stopped.",
 	"started":  "The plan is being made anew.",
 	"left":     "Written down. What is left is planned anew.",
+	"ended":    "Ended. It has to be paired again before it can open the desk.",
 	"measured": "The length is written down.",
 }
 

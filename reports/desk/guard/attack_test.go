@@ -412,8 +412,8 @@ func TestTheOldestPairingGivesWayWhenThereAreTooMany(t *testing.T) {
 		d.now = d.now.Add(time.Second)
 		last = d.pair(t)
 	}
-	if len(d.sessions.until) != mostSessions {
-		t.Error("remembers", len(d.sessions.until))
+	if len(d.Phones()) != mostSessions {
+		t.Error("remembers", len(d.Phones()))
 	}
 	d.refused(t, "first", d.ask(phone, network, "GET", "/week", "", "Cookie", first.Name+"="+first.Value), http.StatusSeeOther)
 	d.let(t, "last", d.ask(phone, network, "GET", "/week", "", "Cookie", last.Name+"="+last.Value))
@@ -515,7 +515,7 @@ func TestWithoutRandomnessNothingIsPaired(t *testing.T) {
 		t.Fatal(err)
 	}
 	w := d.tryCode(d.codes[0].Code)
-	if w.Code != http.StatusInternalServerError || len(w.Result().Cookies()) != 0 || len(d.sessions.until) != 0 {
+	if w.Code != http.StatusInternalServerError || len(w.Result().Cookies()) != 0 || len(d.Phones()) != 0 {
 		t.Errorf("status %d, cookies %v", w.Code, w.Result().Cookies())
 	}
 	if err := newTrial(t, func(o *Options) { o.LAN, o.Random = true, bytes.NewReader(nil) }).Open(); err == nil {

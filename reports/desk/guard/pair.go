@@ -24,19 +24,19 @@ func (g *Guard) servePair(w http.ResponseWriter, r *http.Request) {
 		if err := g.announce(r.Host); err != nil {
 			panic(err) // caught above
 		}
-		showPair(w, http.StatusOK, r.URL.Query().Get("code"), "")
+		g.showPair(w, http.StatusOK, pairForm{Code: r.URL.Query().Get("code")})
 		return
 	}
 	if err := r.ParseForm(); err != nil {
 		http.Error(w, "This form can't be read.\nTry: http://"+r.Host+pairPath, http.StatusBadRequest)
 		return
 	}
-	typed := r.PostForm.Get("code")
+	typed, name := r.PostForm.Get("code"), r.PostForm.Get("name")
 	if !g.pairing.try(typed, now) {
-		showPair(w, http.StatusUnprocessableEntity, typed, "This is not the code that is open now: each works once, for ten minutes, and after five wrong ones there is a minute's pause.")
+		g.showPair(w, http.StatusUnprocessableEntity, pairForm{Code: typed, Name: name, Wrong: g.pairing.wrong(now)})
 		return
 	}
-	cookie, err := g.sessions.start(now, g.o.Random)
+	cookie, err := g.sessions.start(now, g.o.Random, name, remote(r).String())
 	if err != nil {
 		panic(err) // caught above
 	}
@@ -47,12 +47,17 @@ func (g *Guard) servePair(w http.ResponseWriter, r *http.Request) {
 	http.Redirect(w, r, "/", http.StatusSeeOther)
 }
 
-func showPair(w http.ResponseWriter, status int, code, wrong string) {
+// pairForm is what the page where a code is typed shows.
+type pairForm struct {
+	Head              template.HTML
+	Words             string // which code is open
+	Code, Name, Wrong string
+}
+
+func (g *Guard) showPair(w http.ResponseWriter, status int, f pairForm) {
+	f.Head, f.Words = assets.Head(), g.pairing.words(g.o.Now())
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.WriteHeader(status)
 	// What fails here is the connection, and nobody is left to tell.
-	_ = pairPage.Execute(w, struct {
-		Head        template.HTML
-		Code, Wrong string
-	}{assets.Head(), code, wrong})
+	_ = pairPage.Execute(w, f)
 }

@@ -71,6 +71,31 @@ func (p *pairing) try(typed string, now time.Time) (ok bool) {
 	return false
 }
 
+// words say which code is open, as the page where it is typed needs to know.
+func (p *pairing) words(now time.Time) string {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	switch {
+	case now.Before(p.pause):
+		wait := int(p.pause.Sub(now).Round(time.Second) / time.Second)
+		return fmt.Sprintf("Wrong codes were typed %d times, so the code was withdrawn. Open this page again in %d seconds: a new one then appears in the terminal.",
+			wrongTries, max(wait, 1))
+	case p.code == "" || !now.Before(p.until):
+		return "No code is open: each works once, for ten minutes. Open this page again, and a new one appears in the terminal."
+	}
+	return "The terminal where the desk was started shows a code. It works once, for ten minutes."
+}
+
+// wrong says what is wrong with a code that was typed, after it was tried.
+func (p *pairing) wrong(now time.Time) string {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if p.code == "" || !now.Before(p.until) {
+		return "This code does not work, or does not work any more."
+	}
+	return fmt.Sprintf("This is not the code in the terminal. After %d more wrong tries it is withdrawn.", p.left)
+}
+
 func grouped(code string) string {
 	return code[:len(code)/2] + "-" + code[len(code)/2:]
 }

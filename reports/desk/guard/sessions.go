@@ -5,17 +5,34 @@ import (
 	"encoding/base64"
 	"fmt"
 	"io"
+	"maps"
 	"net/http"
+	"slices"
+	"strings"
 	"sync"
 	"time"
 )
 
 // sessions are the machines that were paired, by the hash of what their cookie holds. They live as long as the program,
-// at most sessionsLast; starting the desk anew forgets them all.
+// at most sessionsLast; starting the desk again forgets them all.
 type sessions struct {
-	mu    sync.Mutex
-	until map[[sha256.Size]byte]time.Time
+	mu   sync.Mutex
+	all  map[[sha256.Size]byte]*Phone
+	last int // number of the newest
 }
+
+// Phone is a machine that was paired.
+type Phone struct {
+	ID     int       // from 1, in the order of pairing
+	Name   string    // as it was called when it was paired; "" = it was not
+	From   string    // the address that it asked from last
+	Paired time.Time // when
+	Seen   time.Time // when it asked last
+	Until  time.Time // when its pairing ends
+}
+
+// longestName is how many letters of a phone's name are kept.
+const longestName = 40
 
 const (
 	secretBytes  = 32
@@ -32,43 +49,80 @@ func NewKey(random io.Reader) (string, error) {
 	return base64.RawURLEncoding.EncodeToString(b), nil
 }
 
-// start remembers a new session and returns its cookie. Beyond mostSessions the one that ends first is forgotten.
-func (s *sessions) start(now time.Time, random io.Reader) (*http.Cookie, error) {
+// start remembers a new session of a machine and returns its cookie. Beyond mostSessions the one that ends first is
+// forgotten.
+func (s *sessions) start(now time.Time, random io.Reader, name, from string) (*http.Cookie, error) {
 	secret, err := NewKey(random)
 	if err != nil {
 		return nil, err
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.until == nil {
-		s.until = map[[sha256.Size]byte]time.Time{}
+	s.forget(now)
+	if s.all == nil {
+		s.all = map[[sha256.Size]byte]*Phone{}
 	}
-	var first [sha256.Size]byte
-	for id, until := range s.until {
-		if !now.Before(until) {
-			delete(s.until, id)
-		} else if end, ok := s.until[first]; !ok || until.Before(end) {
-			first = id
-		}
+	if len(s.all) >= mostSessions {
+		first := s.sorted()[0].ID
+		maps.DeleteFunc(s.all, func(_ [sha256.Size]byte, p *Phone) bool { return p.ID == first })
 	}
-	if len(s.until) >= mostSessions {
-		delete(s.until, first)
-	}
-	s.until[sha256.Sum256([]byte(secret))] = now.Add(sessionsLast)
+	s.last++
+	s.all[sha256.Sum256([]byte(secret))] = &Phone{ID: s.last, Name: called(name), From: from, Paired: now, Seen: now, Until: now.Add(sessionsLast)}
 	return &http.Cookie{
 		Name: cookieName, Value: secret, Path: "/", MaxAge: int(sessionsLast / time.Second),
 		HttpOnly: true, SameSite: http.SameSiteStrictMode,
 	}, nil
 }
 
-// has reports whether a request carries the cookie of a session that has not ended.
+// called is a phone's name as it is kept: on one line, and not too long.
+func called(name string) string {
+	words := []rune(strings.Join(strings.Fields(strings.ToValidUTF8(name, "")), " "))
+	return string(words[:min(len(words), longestName)])
+}
+
+// forget drops the sessions that have ended.
+func (s *sessions) forget(now time.Time) {
+	maps.DeleteFunc(s.all, func(_ [sha256.Size]byte, p *Phone) bool { return !now.Before(p.Until) })
+}
+
+// sorted are the phones in the order of pairing.
+func (s *sessions) sorted() []Phone {
+	phones := make([]Phone, 0, len(s.all))
+	for _, p := range s.all {
+		phones = append(phones, *p)
+	}
+	slices.SortFunc(phones, func(a, b Phone) int { return a.ID - b.ID })
+	return phones
+}
+
+// has reports whether a request carries the cookie of a session that has not ended, and notes that it asked.
 func (s *sessions) has(r *http.Request, now time.Time) bool {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	for _, c := range r.CookiesNamed(cookieName) {
-		if until, ok := s.until[sha256.Sum256([]byte(c.Value))]; ok && now.Before(until) {
+		if p, ok := s.all[sha256.Sum256([]byte(c.Value))]; ok && now.Before(p.Until) {
+			p.Seen, p.From = now, remote(r).String()
 			return true
 		}
 	}
 	return false
+}
+
+// Phones are the machines that are paired now, in the order of pairing.
+func (g *Guard) Phones() []Phone {
+	s := &g.sessions
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.forget(g.o.Now())
+	return s.sorted()
+}
+
+// EndPhone ends the pairing of the machine with the number, and reports whether there was one.
+func (g *Guard) EndPhone(id int) bool {
+	s := &g.sessions
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	before := len(s.all)
+	maps.DeleteFunc(s.all, func(_ [sha256.Size]byte, p *Phone) bool { return p.ID == id })
+	return len(s.all) < before
 }
