@@ -43,6 +43,15 @@ func (c *checker) number(field string, v float64, ok bool, try string) {
 // within notes a number that is out of its range.
 func (c *checker) within(field string, v float64, b Bounds) { c.number(field, v, b.Has(v), b.try()) }
 
+// part notes a number that is no part or chance; one up to 100 may have been meant as a percentage.
+func (c *checker) part(field string, v float64, ok bool, b Bounds) {
+	try := b.try()
+	if v > 1 && v <= 100 {
+		try = fmt.Sprintf("%g%%, or %g; %s", v, v/100, try)
+	}
+	c.number(field, v, ok, try)
+}
+
 func (c *checker) among(field, value string, mayBeEmpty bool, words ...string) {
 	for _, w := range words {
 		if value == w || value == "" && mayBeEmpty {

@@ -71,7 +71,7 @@ func (c *checker) layers(field string, all []Layer) {
 	var sum float64
 	for i, l := range all {
 		at := fmt.Sprintf("%s[%d]", field, i)
-		c.number(at+".share", float64(l.Share), l.Share > 0 && l.Share <= 1+shareSlack, "a number above 0, at most 1")
+		c.part(at+".share", float64(l.Share), l.Share > 0 && l.Share <= 1+shareSlack, ShareBounds)
 		if l.Pulled == 0 {
 			c.add(at+".pulled", "", "is missing", "a date like 2027-03-20")
 		}
@@ -79,7 +79,7 @@ func (c *checker) layers(field string, all []Layer) {
 	}
 	if sum > 1+shareSlack {
 		c.add(field, strconv.FormatFloat(sum, 'g', 6, 64), "is what the shares sum to, more than the whole area",
-			"shares that sum to 1 at the most")
+			"shares that sum to 1, like 0.6 and 0.4")
 	}
 }
 

@@ -31,7 +31,7 @@ func (c *checker) shows(all []Show, dogs []Dog) {
 			c.add(at+".entries_close", s.EntriesClose.String(), "is after the show", "a day before "+s.On.String())
 		}
 		c.within(at+".weight", s.Weight, WeightBounds)
-		c.within(at+".chance", s.Chance, ChanceBounds)
+		c.part(at+".chance", s.Chance, ChanceBounds.Has(s.Chance), ChanceBounds)
 		if s.Away != nil {
 			c.span(at+".away", *s.Away)
 		}
@@ -40,7 +40,7 @@ func (c *checker) shows(all []Show, dogs []Dog) {
 			field := fmt.Sprintf("%s.dogs[%d]", at, j)
 			switch {
 			case !slices.Contains(known, d):
-				c.add(field, d, "is not a dog of the kennel", oneOf(Nearest(d, known, 3), "list the dog under dogs: first"))
+				c.add(field, d, "is not a dog of the kennel", oneOf(Nearest(d, known, 3), "the dog under dogs: first, with - name: "+d))
 			case named[d]:
 				c.add(field, d, "stands there twice", "name each dog once")
 			}

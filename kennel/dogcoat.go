@@ -39,7 +39,7 @@ func NewDogCoat(d Dog, p Pattern, week0 Date) (DogCoat, error) {
 func bareArea(d Dog, a AreaName) *InputError {
 	return &InputError{
 		Field: "areas", What: fmt.Sprintf("nothing says when the %s of %s was last pulled", a, d.Name),
-		Try: "all: [{share: 1.0, pulled: DATE}] for every area that is not named, or a line " + string(a) + ":",
+		Try: "all: [{share: 1, pulled: 2026-11-09}], with your day, for every area that is not named; or a line " + string(a) + ": like it",
 	}
 }
 

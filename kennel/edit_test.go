@@ -37,12 +37,14 @@ func TestNamesAreFoundWithoutCapitalsAndByTheirBeginning(t *testing.T) {
 func TestSharesAreReadAsTheyAreSaid(t *testing.T) {
 	for said, want := range map[string]Share{
 		"1/17": 1.0 / 17, "2/3": 2.0 / 3, "0.06": 0.06, ".5": 0.5, "6%": 0.06, "all": 1, "half": 0.5, "1": 1, "100%": 1, "1/1": 1,
+		"1 in 17": 1.0 / 17, "about 1 in 17": 1.0 / 17, "2 in 3": 2.0 / 3, "0,06": 0.06, "6 %": 0.06, "12,5%": 0.125, "about half": 0.5, "All of it": 1,
+		"0": 0, "none": 0, "0/5": 0, " 0.5 ": 0.5,
 	} {
 		if got, err := ParseShare(said); err != nil || math.Abs(float64(got-want)) > 1e-15 {
 			t.Errorf("%q is %v (%v), want %v", said, got, err, want)
 		}
 	}
-	for _, said := range []string{"", "0", "-1", "1/0", "2", "101%", "1/", "/2", "0x1", "1e-1", "NaN", "inf", "3/2", "one", "1/2/3", "0/5"} {
+	for _, said := range []string{"", "-1", "1/0", "2", "101%", "1/", "/2", "0x1", "1e-1", "NaN", "inf", "3/2", "one", "1/2/3", "1 in", "in 17", "1 in 0", "17 in 1"} {
 		if got, err := ParseShare(said); err == nil {
 			t.Errorf("%q is %v", said, got)
 		}
@@ -50,7 +52,10 @@ func TestSharesAreReadAsTheyAreSaid(t *testing.T) {
 }
 
 func TestMinutesAreReadAsTheyAreSaid(t *testing.T) {
-	for said, want := range map[string]Minutes{"50": 50, "50m": 50, "50min": 50, "1h": 60, "1h30": 90, "1:05": 65, "1.5h": 90, "7.5": 7.5} {
+	for said, want := range map[string]Minutes{
+		"50": 50, "50m": 50, "50min": 50, "1h": 60, "1h30": 90, "1:05": 65, "1.5h": 90, "7.5": 7.5,
+		"40 min": 40, "40 minutes": 40, "1 h 30": 90, "1 h 30 min": 90, "1,5 h": 90, "2 hours": 120, "7,5": 7.5,
+	} {
 		if got, err := ParseMinutes(said); err != nil || got != want {
 			t.Errorf("%q is %v (%v), want %v", said, got, err, want)
 		}
@@ -65,11 +70,16 @@ func TestMinutesAreReadAsTheyAreSaid(t *testing.T) {
 func TestWorkIsReadAsItIsSaid(t *testing.T) {
 	dogs := []string{"Sorrel", "Moss", "Old Moss"}
 	for said, want := range map[string]SaidWork{
-		"Sorrel back 1/17 ribs 1/12, 50 min":  {Dog: "Sorrel", Areas: []Pulled{{AreaBack, 1.0 / 17}, {AreaRibs, 1.0 / 12}}, Minutes: 50},
-		"old moss skirt line 1/8, 1h10":       {Dog: "Old Moss", Areas: []Pulled{{AreaSkirtLine, 1.0 / 8}}, Minutes: 70},
-		"sor skirt-line 6% furn all 45 min":   {Dog: "Sorrel", Areas: []Pulled{{AreaSkirtLine, 0.06}, {AreaFurnishings, 1}}, Minutes: 45},
-		"moss":                                {Dog: "Moss"},
-		"Sorrel, back half, ears 1/4, 50 min": {Dog: "Sorrel", Areas: []Pulled{{AreaBack, 0.5}, {AreaEars, 0.25}}, Minutes: 50},
+		"Sorrel back 1/17 ribs 1/12, 50 min":              {Dog: "Sorrel", Areas: []Pulled{{AreaBack, 1.0 / 17}, {AreaRibs, 1.0 / 12}}, Minutes: 50},
+		"old moss skirt line 1/8, 1h10":                   {Dog: "Old Moss", Areas: []Pulled{{AreaSkirtLine, 1.0 / 8}}, Minutes: 70},
+		"sor skirt-line 6% furn all 45 min":               {Dog: "Sorrel", Areas: []Pulled{{AreaSkirtLine, 0.06}, {AreaFurnishings, 1}}, Minutes: 45},
+		"moss":                                            {Dog: "Moss"},
+		"Sorrel back 1 in 17, ribs about 1 in 12, 1 h 10": {Dog: "Sorrel", Areas: []Pulled{{AreaBack, 1.0 / 17}, {AreaRibs, 1.0 / 12}}, Minutes: 70},
+		"Sorrel back 0,06 ribs 12,5% 50 min":              {Dog: "Sorrel", Areas: []Pulled{{AreaBack, 0.06}, {AreaRibs, 0.125}}, Minutes: 50},
+		"Sorrel back 1/10,50 min":                         {Dog: "Sorrel", Areas: []Pulled{{AreaBack, 0.1}}, Minutes: 50},
+		"Sorrel back all of it, ribs 0":                   {Dog: "Sorrel", Areas: []Pulled{{AreaBack, 1}, {AreaRibs, 0}}},
+		"Sorrel skirt line 6 %, 40 minutes":               {Dog: "Sorrel", Areas: []Pulled{{AreaSkirtLine, 0.06}}, Minutes: 40},
+		"Sorrel, back half, ears 1/4, 50 min":             {Dog: "Sorrel", Areas: []Pulled{{AreaBack, 0.5}, {AreaEars, 0.25}}, Minutes: 50},
 	} {
 		if got, err := ParseWork(strings.Fields(said), dogs); err != nil || !reflect.DeepEqual(got, want) {
 			t.Errorf("%q is %+v (%v), want %+v", said, got, err, want)
@@ -87,14 +97,14 @@ func TestWorkIsReadAsItIsSaid(t *testing.T) {
 
 // Whatever is said, reading it ends in work that holds together or in an error that says what to try.
 func TestNoWordsBreakTheReadingOfWork(t *testing.T) {
-	word := rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"sor", "back", "skirt", "line", "1/17", "all", "half", ",", "50", "min", "6%"}))
+	word := rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"sor", "back", "skirt", "line", "1/17", "all", "half", ",", "50", "min", "6%", "1", "in", "0,5", "h"}))
 	rapid.Check(t, func(t *rapid.T) {
 		w, err := ParseWork(rapid.SliceOfN(word, 0, 8).Draw(t, "said"), []string{"Sorrel", "Moss"})
 		var in *InputError
 		switch {
 		case err == nil:
 			for _, p := range w.Areas {
-				if !(p.Share > 0 && p.Share <= 1) || !slices.Contains(AreaNames(), p.Area) {
+				if !(p.Share >= 0 && p.Share <= 1) || !slices.Contains(AreaNames(), p.Area) {
 					t.Fatalf("read %+v", w)
 				}
 			}
@@ -116,7 +126,12 @@ func TestLayersAndHoursAndDutiesAreReadAsTheyAreSaid(t *testing.T) {
 	if layers, err = ParseLayers([]string{"2026-12-01"}); err != nil || !slices.Equal(layers, []Layer{{1, b}}) {
 		t.Errorf("%v %v", layers, err)
 	}
-	for _, bad := range []string{"", "0.6", "soon", "0.6 0.4", "0.6 2026-09-20 0.4", "2 2026-09-20", "0.6 2026-02-30"} {
+	for _, said := range []string{"0,6 20 September 2026 0,4 1.12.2026", "60% 2026-9-20 2 in 5 Dec 1, 2026", "0.6 Sunday 20th September 2026 40 % 2026-12-01"} {
+		if layers, err = ParseLayers(strings.Fields(said)); err != nil || !slices.Equal(layers, []Layer{{0.6, a}, {0.4, b}}) {
+			t.Errorf("%q: %v %v", said, layers, err)
+		}
+	}
+	for _, bad := range []string{"", "0.6", "soon", "0 2026-09-20", "09/11/2026", "0.5 9 November", "0.6 0.4", "0.6 2026-09-20 0.4", "2 2026-09-20", "0.6 2026-02-30"} {
 		if layers, err := ParseLayers(strings.Fields(bad)); err == nil {
 			t.Errorf("%q is %v", bad, layers)
 		}
@@ -125,23 +140,30 @@ func TestLayersAndHoursAndDutiesAreReadAsTheyAreSaid(t *testing.T) {
 	if err != nil || hours != [DaysAWeek]Hours{5, 4, 0, 0, 2.5} {
 		t.Errorf("%v %v", hours, err)
 	}
+	for _, said := range []string{"mon 2h tue 1:30 fri 2,5", "mon=2 tue=1h30 fri=2.5", "Monday: 2 hours tue: 90 min fri 2.5"} {
+		if hours, err = ParseHours(strings.Fields(said)); err != nil || hours != [DaysAWeek]Hours{2, 1.5, 0, 0, 2.5} {
+			t.Errorf("%q: %v %v", said, hours, err)
+		}
+	}
 	if hours, err = ParseHours([]string{"3"}); err != nil || hours != [DaysAWeek]Hours{3, 3, 3, 3, 3} {
 		t.Errorf("%v %v", hours, err)
 	}
-	for _, bad := range []string{"", "mon", "mo=3", "mon=x", "mon=3 monday=4", "3 4", "=3", "mon=-1"} {
+	for _, bad := range []string{"", "mon", "mo=3", "mon=x", "mon=3 monday=4", "3 4", "=3", "mon=-1", "mon 9-11", "mon 2 tue", "2h mon", "mon two"} {
 		if hours, err := ParseHours(strings.Fields(bad)); err == nil {
 			t.Errorf("%q is %v", bad, hours)
 		}
 	}
 	for said, want := range map[string]Duty{
-		"nails 10 every 2w":           {Name: "nails", Minutes: 10, Every: 2},
-		"close trim 30 before 10d 1w": {Name: "close trim", Minutes: 30, Before: &BeforeShow{From: 10, To: 7}},
+		"nails 10 every 2w":            {Name: "nails", Minutes: 10, Every: 2},
+		"close trim 30 before 10d 1w":  {Name: "close trim", Minutes: 30, Before: &BeforeShow{From: 10, To: 7}},
+		"nails 10 min every 2 weeks":   {Name: "nails", Minutes: 10, Every: 2},
+		"bath 1 h before 3 days 1 day": {Name: "bath", Minutes: 60, Before: &BeforeShow{From: 3, To: 1}},
 	} {
 		if got, err := ParseDuty(said); err != nil || !reflect.DeepEqual(got, want) {
 			t.Errorf("%q is %+v (%v)", said, got, err)
 		}
 	}
-	for _, bad := range []string{"", "nails", "nails 10", "nails every 2w", "nails 10 every 3d", "nails 10 every", "nails 10 before 3d", "10 every 2w", "nails 10 every 99999w"} {
+	for _, bad := range []string{"", "nails", "nails 10", "nails every 2w", "nails 10 every 3d", "nails 10 every 2", "nails 10 every", "nails 10 before 3d", "10 every 2w", "nails 10 every 99999w"} {
 		if got, err := ParseDuty(bad); err == nil {
 			t.Errorf("%q is %+v", bad, got)
 		}

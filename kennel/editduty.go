@@ -2,7 +2,6 @@ package kennel
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -12,7 +11,7 @@ func ParseDuty(said string) (Duty, error) {
 	wrong := func(what string) (Duty, error) {
 		return Duty{}, &InputError{Field: "duty", Value: said, What: what, Try: try}
 	}
-	w := strings.Fields(said)
+	w := phrases([]string{said})
 	at := slices.IndexFunc(w, func(x string) bool { return x == "every" || x == "before" })
 	if at < 2 {
 		return wrong("does not say its name, its minutes and when")
@@ -24,8 +23,8 @@ func ParseDuty(said string) (Duty, error) {
 	d := Duty{Name: strings.Join(w[:at-1], " "), Minutes: minutes}
 	var days []int
 	for _, x := range w[at+1:] {
-		n, ok := daysOf(x)
-		if !ok {
+		n, err := ParseDays(x)
+		if err != nil {
 			return wrong("says " + x + " where days like 10d or weeks like 2w belong")
 		}
 		days = append(days, n)
@@ -39,22 +38,4 @@ func ParseDuty(said string) (Duty, error) {
 		return wrong("does not say when it is due")
 	}
 	return d, nil
-}
-
-// daysOf is a stretch of days like 10d or 2w.
-func daysOf(s string) (int, bool) {
-	const longest = 5 // signs
-	if len(s) < 2 || len(s) > longest {
-		return 0, false
-	}
-	n, err := strconv.Atoi(s[:len(s)-1])
-	switch {
-	case err != nil || n < 0:
-		return 0, false
-	case s[len(s)-1] == 'd':
-		return n, true
-	case s[len(s)-1] == 'w':
-		return n * DaysAWeek, true
-	}
-	return 0, false
 }

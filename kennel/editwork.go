@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// SaidWork is work as it was said: whose, what was pulled, and how long it took.
+// SaidWork is work as it was said: whose, what was pulled, and how long it took. An area with a share of 0 was left.
 type SaidWork struct {
 	Dog     string
 	Areas   []Pulled
@@ -15,7 +15,7 @@ type SaidWork struct {
 // ParseWork reads work as it is said, with the dog first: Sorrel back 1/17 ribs 1/12, 50 min. The dog is one of the
 // names, without case and by unique beginning. The error is an *InputError.
 func ParseWork(said []string, dogs []string) (w SaidWork, err error) {
-	words := strings.Fields(strings.ReplaceAll(strings.Join(said, " "), ",", " , "))
+	words := phrases(strings.Fields(apart(strings.Join(said, " "))))
 	if len(words) == 0 {
 		return w, &InputError{Field: "dog", What: "is missing", Try: "the dog first, like Sorrel back 1/17"}
 	}
@@ -39,23 +39,15 @@ func dogWords(words, dogs []string) int {
 	return 1
 }
 
-// takeMinutes takes the minutes out of the words: a number with min behind it, or a stretch of time behind a comma.
+// takeMinutes takes the minutes out of the words: a stretch of time with its unit, or one behind a comma.
 func takeMinutes(words []string) (rest []string, m Minutes) {
-	for i := 0; i < len(words); i++ {
-		next := ""
-		if i+1 < len(words) {
-			next = folded(words[i+1])
-		}
-		minutes, err := ParseMinutes(words[i])
-		_, share := shareOf(words[i])
-		switch {
-		case err == nil && (next == "min" || next == "minutes" || next == "m"):
+	for i, w := range words {
+		minutes, err := ParseMinutes(w)
+		_, share := shareOf(w)
+		if err == nil && (!share || i > 0 && words[i-1] == ",") {
 			m = minutes
-			i++
-		case err == nil && (!share || i > 0 && words[i-1] == ","):
-			m = minutes
-		default:
-			rest = append(rest, words[i])
+		} else {
+			rest = append(rest, w)
 		}
 	}
 	return rest, m

@@ -1,6 +1,9 @@
 package kennel
 
-import "sort"
+import (
+	"slices"
+	"sort"
+)
 
 // AreaName names a part of the coat that is worked as one.
 type AreaName string
@@ -97,6 +100,30 @@ type PatternArea struct {
 
 // Patterns is a set of patterns by name.
 type Patterns map[string]Pattern
+
+// Named is the name of the pattern that is meant: by its name or by its title, whatever the capitals, blanks and hyphens.
+func (p Patterns) Named(said string) (name string, known bool) {
+	if _, known := p[said]; known {
+		return said, true
+	}
+	want := lettersOf(said)
+	for _, n := range p.Names() {
+		if want != "" && (lettersOf(n) == want || lettersOf(p[n].Title) == want) {
+			return n, true
+		}
+	}
+	return said, false
+}
+
+// NamePatterns gives dogs whose pattern is told by its title, like Irish Terrier, the name of the pattern instead.
+func (k *Kennel) NamePatterns(pats Patterns) {
+	for i, d := range k.Dogs {
+		if name, known := pats.Named(d.Pattern); known && name != d.Pattern {
+			k.Dogs = slices.Clone(k.Dogs)
+			k.Dogs[i].Pattern = name
+		}
+	}
+}
 
 // Names lists the patterns' names, sorted.
 func (p Patterns) Names() []string {

@@ -32,7 +32,8 @@ func group(name, short, example string) *cobra.Command {
 // dogFlags are what the flags say of a dog.
 type dogFlags struct {
 	name, pattern, born, owner, texture, from, to, coat, pulled string
-	growth, pace, setUp, minutes, priority                      float64
+	growth, pace, priority                                      float64
+	setUp, minutes                                              kennel.Minutes
 	aWeek                                                       int
 	rollOnly                                                    bool
 	duties, drop                                                []string
@@ -44,13 +45,13 @@ func (d *dogFlags) add(c *cobra.Command) {
 	f.StringVar(&d.born, "born", "", "date of birth, like 2024-05-02")
 	f.StringVar(&d.owner, "owner", "", "who gets the account of its hours")
 	f.StringVar(&d.texture, "texture", "", "hard, fine or soft (default: the pattern's)")
-	f.Float64Var(&d.growth, "growth", usual.Coat.Growth, "growth factor, 0.5 to 2")
-	f.Float64Var(&d.pace, "pace", usual.Coat.Pace, "work factor, 0.25 to 4")
+	numberVar(f, &d.growth, kennel.ParseNumber, "growth", usual.Coat.Growth, "growth factor, 0.5 to 2")
+	numberVar(f, &d.pace, kennel.ParseNumber, "pace", usual.Coat.Pace, "work factor, 0.25 to 4")
 	f.BoolVar(&d.rollOnly, "roll-only", false, "never more than a rolling share of an area in a week")
-	f.Float64Var(&d.setUp, "set-up", float64(usual.Table.SetUp), "minutes of set-up for each session")
-	f.Float64Var(&d.minutes, "minutes", float64(usual.Table.Minutes), "longest session in minutes")
+	numberVar(f, &d.setUp, kennel.ParseMinutes, "set-up", usual.Table.SetUp, "minutes of set-up for each session")
+	numberVar(f, &d.minutes, kennel.ParseMinutes, "minutes", usual.Table.Minutes, "longest session in minutes")
 	f.IntVar(&d.aWeek, "a-week", usual.Table.AWeek, "most sessions a week")
-	f.Float64Var(&d.priority, "priority", usual.Priority, "weight of this dog against the others")
+	numberVar(f, &d.priority, kennel.ParseNumber, "priority", usual.Priority, "weight of this dog against the others")
 	f.StringVar(&d.from, "from", "", "first day in hand, like 2027-02-15")
 	f.StringVar(&d.to, "to", "", "last day in hand")
 	f.StringVar(&d.coat, "coat", "", "what is on every area: shares with the days of their last pull, like \"0.6 2026-09-20 0.4 2026-12-01\"")
@@ -67,8 +68,8 @@ func (d *dogFlags) set(c *cobra.Command, dog *kennel.Dog) (coat bool, err error)
 	put(given("growth"), &dog.Coat.Growth, d.growth)
 	put(given("pace"), &dog.Coat.Pace, d.pace)
 	put(given("roll-only"), &dog.Coat.RollOnly, d.rollOnly)
-	put(given("set-up"), &dog.Table.SetUp, kennel.Minutes(d.setUp))
-	put(given("minutes"), &dog.Table.Minutes, kennel.Minutes(d.minutes))
+	put(given("set-up"), &dog.Table.SetUp, d.setUp)
+	put(given("minutes"), &dog.Table.Minutes, d.minutes)
 	put(given("a-week"), &dog.Table.AWeek, d.aWeek)
 	put(given("priority"), &dog.Priority, d.priority)
 	if given("born") {
@@ -114,18 +115,22 @@ func (d *dogFlags) setHere(given func(string) bool, dog *kennel.Dog) (err error)
 }
 
 func (d *dogFlags) setCoat(given func(string) bool, dog *kennel.Dog) (told bool, err error) {
-	said := d.coat
+	var layers []kennel.Layer
 	switch {
 	case given("coat") && given("pulled"):
 		return false, usage("only one of --coat and --pulled", "--coat and --pulled both say what is on the dog")
 	case given("pulled"):
-		said = d.pulled
-	case !given("coat"):
+		day, err := dateFlag("pulled", d.pulled)
+		if err != nil {
+			return false, err
+		}
+		layers = []kennel.Layer{{Share: 1, Pulled: day}}
+	case given("coat"):
+		if layers, err = kennel.ParseLayers(strings.Fields(d.coat)); err != nil {
+			return false, err
+		}
+	default:
 		return false, nil
-	}
-	layers, err := kennel.ParseLayers(strings.Fields(said))
-	if err != nil {
-		return false, err
 	}
 	dog.SetLayers(book.AllAreas, layers)
 	return true, nil

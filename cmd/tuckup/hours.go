@@ -27,7 +27,7 @@ const firstHands = "Handler"
 func hoursSetCommand(e editor) *cobra.Command {
 	var (
 		does  string
-		strip float64
+		strip kennel.Hours
 		fresh bool
 	)
 	c := &cobra.Command{
@@ -41,7 +41,7 @@ func hoursSetCommand(e editor) *cobra.Command {
 		name, days := handsAndDays(args)
 		given := c.Flags().Changed
 		if len(days) == 0 && !given("does") && !given("strip") {
-			return usage("tuckup hours set mon=5 tue=4", "%s names no day", c.CommandPath())
+			return usage(strings.Join(strings.Fields(c.CommandPath()+" "+name+" mon=5 tue=4"), " "), "%s names no day", c.CommandPath())
 		}
 		return e.carry(c, func(s *book.State, _ kennel.Date) (string, error) {
 			h, err := handsToSet(s, name, fresh)
@@ -53,7 +53,7 @@ func hoursSetCommand(e editor) *cobra.Command {
 					return "", err
 				}
 			}
-			put(given("strip"), &h.StripHoursADay, kennel.Hours(strip))
+			put(given("strip"), &h.StripHoursADay, strip)
 			if given("does") {
 				h.Does = nil
 				for _, d := range kennel.SplitNames(does) {
@@ -64,19 +64,17 @@ func hoursSetCommand(e editor) *cobra.Command {
 		})
 	}
 	c.Flags().StringVar(&does, "does", "", "kinds of work, with commas between: jacket, close, furnishings, duties (default: all)")
-	c.Flags().Float64Var(&strip, "strip", 0, "most hours of pulling a day")
+	numberVar(c.Flags(), &strip, kennel.ParseHourCount, "strip", 0, "most hours of pulling a day")
 	c.Flags().BoolVar(&fresh, "new", false, "hands that are not there yet")
 	e.flags(c)
 	return c
 }
 
-// handsAndDays splits words into the name of the hands and the days: what holds = or is a number is a day.
+// handsAndDays splits words into the name of the hands and the days with their hours.
 func handsAndDays(args []string) (name string, days []string) {
-	i := slices.IndexFunc(args, func(s string) bool {
-		return strings.Contains(s, "=") || s != "" && strings.Trim(s, "0123456789.") == ""
-	})
-	if i < 0 {
-		i = len(args)
+	i := 0
+	for i < len(args) && !kennel.HoursAhead(args[i:]) {
+		i++
 	}
 	return strings.Join(args[:i], " "), args[i:]
 }

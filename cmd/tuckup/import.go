@@ -78,8 +78,8 @@ func (a *app) importCommand() *cobra.Command {
 		return nil
 	}
 	c.Flags().BoolVar(&replace, "replace", false, "take the kennel file instead of what the book holds of the kennel")
-	c.Flags().Float64Var(&weight, "weight", 1, "how much new shows of a table or calendar matter")
-	c.Flags().Float64Var(&chance, "chance", 1, "chance of new shows of a table or calendar; below 1 = hoped for")
+	numberVar(c.Flags(), &weight, kennel.ParseNumber, "weight", 1, "how much new shows of a table or calendar matter")
+	numberVar(c.Flags(), &chance, kennel.ParseChance, "chance", 1, "chance of new shows of a table or calendar; below 1 = hoped for")
 	c.Flags().StringVar(&dogs, "dogs", "", "dogs that new shows of a table or calendar are for, with commas between")
 	e.flags(c)
 	return c
@@ -107,6 +107,7 @@ func (a *app) parse(c *cobra.Command, r *reading) (err error) {
 		if r.kennel, at, err = text.Read(r.name, r.data); err != nil {
 			return err
 		}
+		r.kennel.NamePatterns(r.patterns)
 		return at.Locate(kennel.Check(r.kennel, r.patterns))
 	case r.ending() == ".csv":
 		r.rows, err = text.ReadCSV(r.name, r.data)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -39,6 +40,15 @@ func dogAndArea(c *cobra.Command, k kennel.Kennel, args []string, last int) (dog
 	return k.Dogs[i].Name, area, args[cut:], err
 }
 
+// withUnit puts a unit that is a word of its own to the number before it.
+func withUnit(args []string) []string {
+	n := len(args)
+	if n < 2 || !slices.Contains([]string{"mm", "cm", "in", "inch", "inches"}, strings.ToLower(args[n-1])) {
+		return args
+	}
+	return append(slices.Clone(args[:n-2]), args[n-2]+" "+args[n-1])
+}
+
 func measureAddCommand(e editor) *cobra.Command {
 	var on, note string
 	c := &cobra.Command{
@@ -50,7 +60,7 @@ func measureAddCommand(e editor) *cobra.Command {
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
-			dog, area, rest, err := dogAndArea(c, s.Kennel, args, 1)
+			dog, area, rest, err := dogAndArea(c, s.Kennel, withUnit(args), 1)
 			if err != nil {
 				return "", err
 			}

@@ -70,10 +70,11 @@ func (a *app) patternShowCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			p, ok := ps[args[0]]
+			name, ok := ps.Named(args[0])
 			if !ok {
 				return noPattern(args[0], ps)
 			}
+			p := ps[name]
 			if yaml {
 				return a.writePattern(p)
 			}

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"github.com/rs/zerolog"
@@ -81,7 +82,13 @@ func noWords(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	return usage(c.CommandPath()+" --help", "%s takes no word like %q", c.CommandPath(), args[0])
+	try := c.CommandPath() + " --help"
+	for _, x := range []struct{ ending, flag string }{{".yaml", "kennel"}, {".yml", "kennel"}, {".txt", "kennel"}, {".db", "book"}} {
+		if strings.EqualFold(filepath.Ext(args[0]), x.ending) && c.Flags().Lookup(x.flag) != nil {
+			try = c.CommandPath() + " --" + x.flag + " " + args[0]
+		}
+	}
+	return usage(try, "%s takes no word like %q", c.CommandPath(), args[0])
 }
 
 // flagError turns the flag library's errors into a sentence with something to try.
@@ -90,6 +97,7 @@ func flagError(c *cobra.Command, err error) error {
 		unknown *pflag.NotExistError
 		value   *pflag.InvalidValueError
 		missing *pflag.ValueRequiredError
+		input   *kennel.InputError
 	)
 	help := c.CommandPath() + " --help"
 	switch {
@@ -103,6 +111,8 @@ func flagError(c *cobra.Command, err error) error {
 			dashes = "-"
 		}
 		return usage(help, "%s has no flag %s%s", c.CommandPath(), dashes, unknown.GetSpecifiedName())
+	case errors.As(err, &value) && errors.As(err, &input):
+		return usage("--"+value.GetFlag().Name+" with "+input.Try, "--%s %q %s", value.GetFlag().Name, value.GetValue(), input.What)
 	case errors.As(err, &value):
 		return usage("--"+value.GetFlag().Name+" with a "+kindWords(value.GetFlag()), "--%s %q is not a %s",
 			value.GetFlag().Name, value.GetValue(), kindWords(value.GetFlag()))

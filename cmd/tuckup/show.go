@@ -32,8 +32,8 @@ type showFlags struct {
 func (f *showFlags) add(c *cobra.Command) {
 	c.Flags().IntVar(&f.days, "days", 1, "how many days it lasts")
 	c.Flags().StringVar(&f.close, "entries-close", "", "when entries close, like 2027-03-02")
-	c.Flags().Float64Var(&f.weight, "weight", 1, "how much it matters")
-	c.Flags().Float64Var(&f.chance, "chance", 1, "1 = entered; below 1 = hoped for")
+	numberVar(c.Flags(), &f.weight, kennel.ParseNumber, "weight", 1, "how much it matters")
+	numberVar(c.Flags(), &f.chance, kennel.ParseChance, "chance", 1, "1 = entered; below 1 = hoped for")
 	c.Flags().StringVar(&f.dogs, "dogs", "", "which dogs are shown, with commas between")
 	c.Flags().StringVar(&f.awayFrom, "away-from", "", "first day of travelling (default: the show's first day)")
 	c.Flags().StringVar(&f.awayTo, "away-to", "", "last day of travelling (default: the show's last day)")

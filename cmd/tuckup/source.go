@@ -73,6 +73,7 @@ func (a *app) source(ctx context.Context) (source, error) {
 	if err != nil {
 		return source{}, err
 	}
+	k.NamePatterns(ps)
 	return source{kennel: k, patterns: ps, positions: pos, state: book.State{Kennel: k}}, nil
 }
 
@@ -106,7 +107,8 @@ func (a *app) kennelFile() (name string, data []byte, err error) {
 func (a *app) bookSource(ctx context.Context, ps kennel.Patterns) (source, error) {
 	b, err := a.openBook(ctx, ps, false)
 	if errors.Is(err, &book.Error{Trouble: book.TroubleNone}) && a.flags.book == "" {
-		return source{}, usage("tuckup import FILE to begin a book, --kennel FILE for a kennel file, or --demo for the string that comes with the program",
+		return source{}, usage("tuckup serve or tuckup dog add NAME to begin a book, tuckup import FILE to begin it from a file, --kennel FILE for a "+
+			"kennel file, or --demo for the string that comes with the program",
 			"no kennel is named, and there is no book yet")
 	}
 	if err != nil {
@@ -234,9 +236,10 @@ func (a *app) clockDay(k kennel.Kennel) (kennel.Date, error) {
 
 // dateFlag reads the date that a flag was given.
 func dateFlag(flag, given string) (kennel.Date, error) {
-	d, err := kennel.ParseDate(given)
-	if err != nil {
-		return 0, usage("--"+flag+" with a date like 2027-01-04", "--%s %v", flag, err)
+	d, err := kennel.ParseDay(given)
+	var in *kennel.InputError
+	if errors.As(err, &in) {
+		return 0, usage("--"+flag+" with "+in.Try, "--%s %q %s", flag, given, in.What)
 	}
-	return d, nil
+	return d, err
 }

@@ -77,7 +77,7 @@ func (a *app) workAddCommand() *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			w := kennel.Work{Dog: said.Dog, Areas: said.Areas, Minutes: said.Minutes}
+			w := kennel.Work{Dog: said.Dog, Areas: kennel.PulledOnly(said.Areas), Minutes: said.Minutes}
 			if err := f.complete(c, s.Kennel, today, &w); err != nil {
 				return "", err
 			}
@@ -166,7 +166,8 @@ func (a *app) workDoneCommand() *cobra.Command {
 	return c
 }
 
-// differing is what was agreed with the areas that were said to be otherwise, and without those that were left.
+// differing is what was agreed with the areas that were said to be otherwise, and without those that were left or of which
+// nothing was pulled.
 func (f *workFlags) differing(agreed, said []kennel.Pulled) ([]kennel.Pulled, error) {
 	all := slices.Clone(agreed)
 	for _, p := range said {
@@ -176,6 +177,7 @@ func (f *workFlags) differing(agreed, said []kennel.Pulled) ([]kennel.Pulled, er
 			all = append(all, p)
 		}
 	}
+	all = kennel.PulledOnly(all)
 	for _, name := range f.leave {
 		area, err := kennel.MatchArea(name)
 		if err != nil {

@@ -55,6 +55,7 @@ func (b *Book) change(ctx context.Context, expect int64, edit func(*State) (stri
 		if err != nil {
 			return err
 		}
+		s.Kennel.NamePatterns(b.opt.Patterns)
 		now, err := b.settle(was, &s)
 		if err != nil {
 			return err

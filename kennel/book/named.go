@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+	"strings"
 
 	"tuckup/kennel"
 )
@@ -33,6 +34,12 @@ func Named(in *kennel.InputError, k kennel.Kennel) *kennel.InputError {
 	}
 	if m[3] != "" {
 		named.Field += ": " + m[3]
+	}
+	switch {
+	case m[3] == "areas":
+		named.Try = `--pulled 2026-11-09 with the day when all of it was last pulled, or --coat "0.6 2026-09-20 0.4 2026-12-01"`
+	case strings.HasPrefix(m[3], "dogs[") && len(k.Dogs) == 0:
+		named.Try = "tuckup dog add " + in.Value + " first"
 	}
 	return &named
 }

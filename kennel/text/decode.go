@@ -26,12 +26,12 @@ func (r *reader) kennel(root ast.Node) kennel.Kennel {
 	k := kennel.Kennel{
 		Name:     m.need("kennel", "kennel: and its name").text(),
 		PlanFrom: m.get("plan_from").date(),
-		Weeks:    kennel.Weeks(m.get("weeks").above0(m.get("weeks").whole(0))),
+		Weeks:    kennel.Weeks(m.get("weeks").above0(m.get("weeks").weeks())),
 		TimeZone: m.get("time_zone").zone(),
 		Units:    kennel.UnitsMillimetres,
 	}
 	if u := m.get("units"); u.given() {
-		k.Units = kennel.Units(u.text())
+		k.Units = units(u.text())
 	}
 	for _, v := range m.get("hands").list() {
 		k.Hands = append(k.Hands, hands(v))
@@ -42,7 +42,34 @@ func (r *reader) kennel(root ast.Node) kennel.Kennel {
 	for _, v := range m.get("shows").list() {
 		k.Shows = append(k.Shows, show(v))
 	}
+	namedAlike(k)
 	return k
+}
+
+// namedAlike gives the dogs of shows their names with the capitals that they have under dogs.
+func namedAlike(k kennel.Kennel) {
+	names := map[string]string{}
+	for _, d := range k.Dogs {
+		names[strings.ToLower(strings.TrimSpace(d.Name))] = d.Name
+	}
+	for _, s := range k.Shows {
+		for i, d := range s.Dogs {
+			if name, known := names[strings.ToLower(strings.TrimSpace(d))]; known {
+				s.Dogs[i] = name
+			}
+		}
+	}
+}
+
+// units are the units of lengths by their short or their long name.
+func units(name string) kennel.Units {
+	switch u := strings.ToLower(name); u {
+	case "in", "inch", "inches":
+		return kennel.UnitsInches
+	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
+		return kennel.UnitsMillimetres
+	}
+	return kennel.Units(name)
 }
 
 // above0 refuses a 0 where leaving the line out says something else.
@@ -57,7 +84,7 @@ func (v value) above0(n int) int {
 func (v value) zone() string {
 	name := v.text()
 	if _, err := time.LoadLocation(name); err != nil || name == time.Local.String() {
-		v.fail("is not a time zone that is known", "a name like Europe/Dublin")
+		v.fail("is not a time zone that is known", "a continent and a town like Europe/Dublin; leave it out for the zone of this machine")
 	}
 	return name
 }
@@ -71,10 +98,10 @@ func hands(v value) kennel.Hands {
 	days := kennel.Weekdays()
 	hours := m.get("hours").mapping(days[:]...)
 	for d := range h.Hours {
-		h.Hours[d] = kennel.Hours(hours.get(days[d]).number(0))
+		h.Hours[d] = hours.get(days[d]).hours()
 	}
 	strip := m.get("strip_hours_a_day")
-	h.StripHoursADay = kennel.Hours(strip.number(0))
+	h.StripHoursADay = strip.hours()
 	if strip.given() && h.StripHoursADay == 0 {
 		strip.above0(0)
 	}
@@ -107,8 +134,8 @@ func dog(v value) kennel.Dog {
 	}
 	table := m.get("table").mapping("set_up", "minutes", "a_week")
 	d.Table = kennel.Table{
-		SetUp:   kennel.Minutes(table.get("set_up").number(usualSetUp)),
-		Minutes: kennel.Minutes(table.get("minutes").number(usualSession)),
+		SetUp:   table.get("set_up").minutes(usualSetUp),
+		Minutes: table.get("minutes").minutes(usualSession),
 		AWeek:   table.get("a_week").whole(usualAWeek),
 	}
 	d.All, d.Areas = areas(m.get("areas"))
@@ -136,7 +163,7 @@ func areas(v value) (all []kennel.Layer, named []kennel.AreaCoat) {
 			continue
 		case seen[area]:
 			at.at = at.key
-			at.fail("stands there twice", "leave one of the two out")
+			at.fail("is there twice", "leave one of the two out")
 			continue
 		}
 		seen[area] = true
@@ -158,7 +185,7 @@ func layers(v value) (all []kennel.Layer) {
 	for _, item := range v.list() {
 		m := item.mapping("share", "pulled")
 		all = append(all, kennel.Layer{
-			Share:  kennel.Share(m.need("share", "share: and a part of the area, above 0, at most 1").number(0)),
+			Share:  m.need("share", "share: and a part of the area, above 0, at most 1").share(),
 			Pulled: m.need("pulled", "pulled: and a date like 2027-03-20").date(),
 		})
 	}
@@ -169,7 +196,7 @@ func duty(v value) kennel.Duty {
 	m := v.mapping("name", "minutes", "every", "before_show")
 	d := kennel.Duty{
 		Name:    m.need("name", "name: and what it is, like nails").text(),
-		Minutes: kennel.Minutes(m.need("minutes", "minutes: and how long it takes, like 10").number(0)),
+		Minutes: m.need("minutes", "minutes: and how long it takes, like 10").minutes(0),
 	}
 	every, before := m.get("every"), m.get("before_show")
 	if every.given() {
@@ -197,7 +224,7 @@ func show(v value) kennel.Show {
 		Days:         m.get("days").whole(usualDays),
 		EntriesClose: m.get("entries_close").date(),
 		Weight:       m.get("weight").number(usualFactor),
-		Chance:       m.get("chance").number(usualFactor),
+		Chance:       m.get("chance").chance(usualFactor),
 	}
 	if away := m.get("away"); away.given() {
 		span := span(away, "from", "to")

@@ -1,6 +1,7 @@
 package text
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -121,12 +122,16 @@ func (v value) pairs() (keys []string, values []value) {
 		key := start(p.Key)
 		name, ok := p.Key.(*ast.StringNode)
 		if !ok {
-			value{r: v.r, path: v.path, at: key}.fail("is not a key", "a word as key")
+			what, try := "is not a key", "a word as key"
+			if n := p.Key.Type(); (n == ast.IntegerType || n == ast.FloatType) && p.Value.Type() == ast.NullType {
+				what, try = "is not a key: a comma ends the value before it", "a number with a point, like 1.5"
+			}
+			value{r: v.r, path: v.path, at: key}.fail(what, try)
 			continue
 		}
 		path := join(v.path, shortened(name.Value))
 		if slices.Contains(keys, name.Value) {
-			value{r: v.r, path: path, at: unwritten(key)}.fail("stands there twice", "leave one of the two out")
+			value{r: v.r, path: path, at: unwritten(key)}.fail("is there twice", "leave one of the two out")
 			continue
 		}
 		keys = append(keys, name.Value)
@@ -140,6 +145,9 @@ func (v value) mapping(known ...string) mapping {
 	m := mapping{value: v, fields: map[string]value{}, sound: v.given() && v.hasKeys()}
 	keys, values := v.pairs()
 	for i, key := range keys {
+		if name := spelled(key, known); name != key && !slices.Contains(keys, name) {
+			key, values[i] = name, v.r.value(join(v.path, name), values[i].node, values[i].key)
+		}
 		if !slices.Contains(known, key) {
 			values[i].unknown("is not a key that is known here", kennel.Nearest(key, known, nearKeys), known)
 			m.sound = false
@@ -148,6 +156,18 @@ func (v value) mapping(known ...string) mapping {
 		m.fields[key] = values[i]
 	}
 	return m
+}
+
+// spelled is a known key that is written otherwise: with capitals, with blanks or hyphens, or as a whole weekday.
+func spelled(key string, known []string) string {
+	name := strings.NewReplacer(" ", "_", "-", "_").Replace(strings.ToLower(key))
+	if day, ok := kennel.WeekdayNamed(name); ok {
+		name = day.Key()
+	}
+	if slices.Contains(known, name) {
+		return name
+	}
+	return key
 }
 
 // How many names alike are shown for one that is not known.
@@ -229,14 +249,15 @@ func (v value) scalar(want, try string) (words string, quoted, ok bool) {
 	return t.Value, t.Type == token.SingleQuoteType || t.Type == token.DoubleQuoteType, true
 }
 
-// text is words on one line.
+// text is words on one line, without the quotes of a word processor around them.
 func (v value) text() string {
 	const try = "words on one line; leave it out if there is nothing to say"
-	words, _, ok := v.scalar("text", try)
+	words, quoted, ok := v.scalar("text", try)
 	if !ok {
 		return ""
 	}
 	s, ok := v.node.(*ast.StringNode)
+	plain := kennel.Unquoted(words)
 	switch {
 	case !ok:
 		v.fail("should be text", "\""+shortened(words)+"\", in quotes")
@@ -244,100 +265,147 @@ func (v value) text() string {
 		v.fail("is empty", try)
 	case !utf8.ValidString(s.Value) || strings.ContainsFunc(s.Value, breaks):
 		v.fail("holds a line break or a control character", "words on one line")
-	default:
+	case quoted:
 		return s.Value
+	case v.cut() != "":
+		v.fail("ends before "+v.cut()+", which is read as a remark", inQuotes(shortened(words+" "+v.cut()))+", or a blank behind the # if it is one")
+	case runsOn(v.node.GetToken()):
+		v.fail("goes on in the next line", "KEY: VALUE, with a blank behind the colon, on each line")
+	case opensQuote(plain):
+		v.fail("begins with a quote that is not closed", inQuotes(strings.TrimLeft(plain, openQuotes)))
+	default:
+		return plain
 	}
 	return ""
+}
+
+// cut is what a # with no blank behind it cuts off from the words of a value, "" where nothing is.
+func (v value) cut() string {
+	t := v.node.GetToken()
+	if next := t.Next; next != nil && next.Type == token.CommentType && next.Position.Line == t.Position.Line &&
+		next.Value != "" && !strings.ContainsAny(next.Value[:1], " \t#!") {
+		word, _, _ := strings.Cut(next.Value, " ")
+		return "#" + word
+	}
+	return ""
+}
+
+// runsOn reports whether words go on in a line that looks like another key.
+func runsOn(t *token.Token) bool {
+	_, more, several := strings.Cut(strings.TrimSpace(t.Origin), "\n")
+	return several && strings.Contains(more, ":") || several && keyLine.MatchString(t.Value)
+}
+
+// openQuotes begin a quotation that a word processor set.
+const openQuotes = "\u201c\u201e\u00ab"
+
+func opensQuote(s string) bool {
+	return strings.ContainsRune(openQuotes, firstOf(s)) && !strings.ContainsAny(s, "\u201d\u00bb") && strings.Count(s, "\u201c") < 2
 }
 
 // breaks reports whether a character would break a line or a cell that it is shown in.
 func breaks(c rune) bool { return unicode.In(c, unicode.Cc, unicode.Zl, unicode.Zp) }
 
-// Forms of scalars. Numbers are plain decimals: no leading zero, which some read as octal, no other base, no infinity.
-var (
-	wholeForm  = regexp.MustCompile(`^-?(0|[1-9][0-9]*)$`)
-	numberForm = regexp.MustCompile(`^-?((0|[1-9][0-9]*)(\.[0-9]*)?|\.[0-9]+)([eE][-+]?[0-9]+)?$`)
-	dateForm   = regexp.MustCompile(`^[0-9]{4}-[0-9]{2}-[0-9]{2}$`)
-	lengthForm = regexp.MustCompile(`^(0|[1-9][0-9]{0,4})([dw])$`)
+// read turns a scalar's words into a value, missing where the file has none or they can't be read. Quotes around them
+// change nothing.
+func read[T any](v value, want, try string, missing T, parse func(string) (T, error)) T {
+	words, _, ok := v.scalar(want, try)
+	if !ok {
+		return missing
+	}
+	x, err := parse(words)
+	if err == nil {
+		return x
+	}
+	var in *kennel.InputError
+	if errors.As(err, &in) {
+		v.fail(in.What, in.Try)
+	} else {
+		v.fail("is not "+want, try)
+	}
+	return missing
+}
+
+// either reads a plain number, which may be out of range, or else a number as parse knows it, with its unit.
+func either[T ~float64](parse func(string) (T, error)) func(string) (T, error) {
+	return func(s string) (T, error) {
+		if x, err := kennel.ParseNumber(s); err == nil {
+			return T(x), nil
+		}
+		return parse(s)
+	}
+}
+
+const (
+	wantNumber = "a number"
+	tryNumber  = "a number without a unit, like 0.5 or 2"
 )
 
 // number is a finite number, or missing where the file has none.
 func (v value) number(missing float64) float64 {
-	const want, try = "a number", "a number without a unit, like 0.5 or 2"
-	words, quoted, ok := v.scalar(want, try)
-	if !ok {
-		return missing
+	return read(v, wantNumber, tryNumber, missing, kennel.ParseNumber)
+}
+
+func (v value) hours() kennel.Hours {
+	return read(v, "a number of hours", "hours like 2, 2.5 or 1h30", 0, either(kennel.ParseHourCount))
+}
+
+func (v value) minutes(missing kennel.Minutes) kennel.Minutes {
+	return read(v, "a number of minutes", "minutes like 50, or 1h30", missing, either(kennel.ParseMinutes))
+}
+
+func (v value) share() kennel.Share {
+	return read(v, "a part of an area", "a part like 0.5, 50% or 1/2", 0, either(kennel.ParseShare))
+}
+
+func (v value) chance(missing float64) float64 {
+	return read(v, "a chance", "a chance like 0.6 or 60%; 1 = entered", missing, either(kennel.ParseChance))
+}
+
+// wholeForm is a whole number without leading zeros, which some read as octal.
+var wholeForm = regexp.MustCompile(`^-?(0|[1-9][0-9]*)$`)
+
+const (
+	wantWhole = "a whole number"
+	tryWhole  = "a whole number like 2"
+)
+
+// parseWhole reads a whole number of 32 bits.
+func parseWhole(said string) (int, error) {
+	words := kennel.Unquoted(said)
+	n, err := strconv.ParseInt(words, 10, 32)
+	if err != nil || !wholeForm.MatchString(words) {
+		return 0, &kennel.InputError{Field: "number", Value: said, What: "is not " + wantWhole, Try: tryWhole}
 	}
-	n, err := strconv.ParseFloat(words, 64)
-	if quoted || err != nil || !numberForm.MatchString(words) {
-		v.fail("is not "+want, try)
-		return missing
-	}
-	return n + 0 // -0 + 0 is 0
+	return int(n), nil
 }
 
 // whole is a whole number, or missing where the file has none.
-func (v value) whole(missing int) int {
-	const want, try = "a whole number", "a whole number like 2"
-	words, quoted, ok := v.scalar(want, try)
-	if !ok {
-		return missing
-	}
-	n, err := strconv.ParseInt(words, 10, 32)
-	if quoted || err != nil || !wholeForm.MatchString(words) {
-		v.fail("is not "+want, try)
-		return missing
-	}
-	return int(n)
+func (v value) whole(missing int) int { return read(v, wantWhole, tryWhole, missing, parseWhole) }
+
+// weeks is a number of whole weeks, with or without the word, 0 where the file has none.
+func (v value) weeks() int {
+	return read(v, wantWhole, tryWhole, 0, func(s string) (int, error) {
+		n, err := parseWhole(s)
+		if days, e := kennel.ParseDays(s); err != nil && e == nil && days%kennel.DaysAWeek == 0 {
+			return days / kennel.DaysAWeek, nil
+		}
+		return n, err
+	})
 }
 
 // yes is true or false, false where the file has none.
 func (v value) yes() bool {
-	const want, try = "true or false", "true, or leave it out"
-	words, _, ok := v.scalar(want, try)
-	if !ok {
-		return false
-	}
-	b, ok := v.node.(*ast.BoolNode)
-	if !ok || words != "true" && words != "false" {
-		v.fail("is not "+want, try)
-		return false
-	}
-	return b.Value
+	const want, try = "true or false", "true or yes, or leave it out"
+	return read(v, want, try, false, asYes)
 }
 
 // date is a calendar date, zero where the file has none.
 func (v value) date() kennel.Date {
-	const want, try = "a date", "a date like 2027-03-20"
-	words, _, ok := v.scalar(want, try)
-	if !ok {
-		return 0
-	}
-	d, err := kennel.ParseDate(words)
-	switch {
-	case err != nil && dateForm.MatchString(words):
-		v.fail("is no day of the years 1971 to 2199", try)
-	case err != nil:
-		v.fail("is not "+want, try)
-	}
-	return d
+	return read(v, "a date", "a date like 2027-03-20", 0, kennel.ParseDay)
 }
 
 // days is a stretch of time like 10d or 2w in days, 0 where the file has none.
 func (v value) days() int {
-	const want, try = "a stretch of time", "days like 10d or weeks like 2w"
-	words, _, ok := v.scalar(want, try)
-	if !ok {
-		return 0
-	}
-	m := lengthForm.FindStringSubmatch(words)
-	if m == nil {
-		v.fail("is not "+want, try)
-		return 0
-	}
-	n, _ := strconv.Atoi(m[1]) // at most five digits
-	if m[2] == "w" {
-		n *= kennel.DaysAWeek
-	}
-	return n
+	return read(v, "a stretch of days or weeks", "days like 10d or weeks like 2w", 0, kennel.ParseDays)
 }

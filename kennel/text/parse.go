@@ -1,11 +1,8 @@
 package text
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -19,7 +16,7 @@ import (
 // largest is the most bytes that a kennel file may have. A thousand dogs with every area told fit in it.
 const largest = 1 << 20
 
-// parse checks the bytes and the tokens and returns the file's only document.
+// parse checks the text and the tokens and returns the file's only document.
 func parse(data []byte) (ast.Node, *kennel.InputError) {
 	if len(data) > largest {
 		return nil, &kennel.InputError{
@@ -27,12 +24,11 @@ func parse(data []byte) (ast.Node, *kennel.InputError) {
 			Try: fmt.Sprintf("a file of at most %d bytes", largest),
 		}
 	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
-	if err := checkBytes(data); err != nil {
+	words, err := plainText(data)
+	if err != nil {
 		return nil, err
 	}
-	file, err := parseYAML(string(data))
+	file, err := parseYAML(words)
 	if err != nil {
 		return nil, err
 	}
@@ -44,34 +40,6 @@ func parse(data []byte) (ast.Node, *kennel.InputError) {
 	return file.Docs[0].Body, nil
 }
 
-// checkBytes refuses bytes that are no UTF-8 text, and tabs before a line's first word.
-func checkBytes(data []byte) *kennel.InputError {
-	line, column, indent := 1, 1, true
-	for len(data) > 0 {
-		c, n := utf8.DecodeRune(data)
-		in := &kennel.InputError{Line: line, Column: column}
-		switch {
-		case c == utf8.RuneError && n == 1:
-			in.Value, in.What, in.Try = fmt.Sprintf("%#x", data[0]), "is not UTF-8 text", "save the file as UTF-8"
-		case c == '\t' && indent:
-			in.Value, in.What, in.Try = "\t", "a tab before the first word of a line", "spaces instead of the tab"
-		case c != '\t' && c != '\n' && unicode.IsControl(c):
-			in.Value, in.What, in.Try = string(c), "a control character that has no place in text", "leave it out"
-		}
-		if in.What != "" {
-			in.Field = "byte"
-			return in
-		}
-		indent = c == '\n' || indent && c == ' '
-		column++
-		if c == '\n' {
-			line, column = line+1, 1
-		}
-		data = data[n:]
-	}
-	return nil
-}
-
 // parseYAML keeps a slip of the YAML library on odd text from ending the program.
 func parseYAML(data string) (file *ast.File, err *kennel.InputError) {
 	defer func() {
@@ -80,19 +48,21 @@ func parseYAML(data string) (file *ast.File, err *kennel.InputError) {
 		}
 	}()
 	tokens := lexer.Tokenize(data)
-	if err := checkTokens(tokens); err != nil {
+	if commas := decimalCommas(tokens); len(commas) > 0 {
+		data = withPoints(data, commas)
+		tokens = lexer.Tokenize(data)
+	}
+	if err := checkTokens(data, tokens); err != nil {
 		return nil, err
 	}
 	file, trouble := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey())
 	if trouble != nil {
-		in := &kennel.InputError{What: trouble.Error(), Try: "check the indentation, the quotes and the brackets there"}
+		var at *token.Token
 		var y yaml.Error
 		if errors.As(trouble, &y) {
-			in.What = y.GetMessage()
-			in.Line, in.Column = position(y.GetToken())
-			in.Field, in.Value = "text", shortened(y.GetToken().Value)
+			at = y.GetToken()
 		}
-		return nil, in
+		return nil, slip(data, tokens, at)
 	}
 	return file, nil
 }

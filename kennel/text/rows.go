@@ -8,7 +8,6 @@ import (
 	"io"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"tuckup/kennel"
 )
@@ -34,7 +33,7 @@ const splitter = ";"
 // mostRows is how many rows a table may have.
 const mostRows = 10000
 
-// ReadCSV reads a table of dogs or of shows (RFC 4180, UTF-8) whose first line names the columns: those of the kennel
+// ReadCSV reads a table of dogs or of shows (RFC 4180, with commas, semicolons or tabs between the cells) whose first line names the columns: those of the kennel
 // file. A table with a column pattern or coat is one of dogs, one with a column on is one of shows. The error is a
 // *kennel.InputError with line and column.
 func ReadCSV(name string, data []byte) (Rows, error) {
@@ -68,20 +67,27 @@ var (
 )
 
 func (t *csvTable) read(data []byte) (rows Rows, wrong *kennel.InputError) {
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if len(data) > largest {
 		return rows, &kennel.InputError{Field: "size", Value: fmt.Sprintf("%d bytes", len(data)), What: "is too large for a table", Try: fmt.Sprintf("a file of at most %d bytes", largest)}
 	}
-	if !utf8.Valid(data) {
-		return rows, &kennel.InputError{What: "is not UTF-8 text", Try: "save the table as CSV in UTF-8"}
+	if wrong := stranger(data); wrong != nil {
+		return rows, wrong
+	}
+	data = bytes.TrimPrefix(fromUTF16(data), []byte("\ufeff"))
+	if wrong := checkBytes(data, true); wrong != nil {
+		return rows, wrong
 	}
 	r := csv.NewReader(bytes.NewReader(data))
+	r.Comma, r.FieldsPerRecord = separator(data), -1
 	head, err := r.Read()
 	if errors.Is(err, io.EOF) {
 		return rows, &kennel.InputError{Line: 1, Column: 1, What: "the table is empty", Try: "a first line like " + strings.Join(showColumns[:2], ",")}
 	}
 	if err != nil {
 		return rows, csvWrong(err)
+	}
+	if len(head) == 1 && strings.TrimSpace(head[0]) == "" {
+		return rows, &kennel.InputError{Line: 1, Column: 1, What: "the first line names no columns", Try: "a first line like " + strings.Join(showColumns[:2], ",")}
 	}
 	shows, wrong := t.head(head, r)
 	if wrong != nil {
@@ -99,6 +105,12 @@ func (t *csvTable) read(data []byte) (rows Rows, wrong *kennel.InputError) {
 		for i := range cells {
 			line, column := r.FieldPos(i)
 			row.at = append(row.at, place{line: line, column: column})
+		}
+		if strings.TrimSpace(strings.Join(cells, "")) == "" {
+			continue // a spreadsheet's empty row
+		}
+		if wrong := row.width(); wrong != nil {
+			return Rows{}, wrong
 		}
 		if n >= mostRows {
 			return rows, &kennel.InputError{Line: row.at[0].line, Column: 1, What: fmt.Sprintf("the table has more than %d rows", mostRows), Try: "several smaller tables"}
@@ -133,7 +145,7 @@ func (t *csvTable) head(head []string, r *csv.Reader) (shows bool, wrong *kennel
 				Try: strings.Join(kennel.Nearest(c, known, nearKeys), ", ") + " (known are " + strings.Join(known, ", ") + ")",
 			}
 		case slices.Index(t.columns, c) < i:
-			return shows, &kennel.InputError{Line: line, Column: column, Field: "column", Value: shortened(head[i]), What: "stands there twice", Try: "leave one of the two out"}
+			return shows, &kennel.InputError{Line: line, Column: column, Field: "column", Value: shortened(head[i]), What: "is there twice", Try: "leave one of the two out"}
 		}
 	}
 	if !slices.Contains(t.columns, "name") {
@@ -142,12 +154,36 @@ func (t *csvTable) head(head []string, r *csv.Reader) (shows bool, wrong *kennel
 	return shows, nil
 }
 
+// separator is the sign between the cells: of comma, semicolon and tab the one that the first line has most often.
+func separator(data []byte) rune {
+	head, _, _ := bytes.Cut(data, []byte("\n"))
+	best, most := ',', 0
+	for _, sign := range []rune{',', ';', '\t'} {
+		if n := bytes.Count(head, []byte(string(sign))); n > most {
+			best, most = sign, n
+		}
+	}
+	return best
+}
+
+// width refuses a row with more cells than there are columns; cells that are left out at its end are empty.
+func (r *csvRow) width() *kennel.InputError {
+	n := len(r.of.columns)
+	if len(r.cells) <= n || strings.TrimSpace(strings.Join(r.cells[n:], "")) == "" {
+		return nil
+	}
+	return &kennel.InputError{
+		Line: r.at[n].line, Column: r.at[n].column, Field: "cell", Value: shortened(r.cells[n]),
+		What: fmt.Sprintf("is in no column: the first line names %d", n), Try: "quotes around a cell that holds the sign between cells, like \"0,5\"",
+	}
+}
+
 // csvWrong places what the CSV reader says.
 func csvWrong(err error) *kennel.InputError {
-	in := &kennel.InputError{What: "is not CSV: " + err.Error(), Try: "quotes around every cell that holds a comma or a quote, and as many cells as the first line has"}
+	in := &kennel.InputError{What: "the table can't be read", Try: "quotes around the whole of every cell that holds a comma or a quote, and two for each quote in it"}
 	var at *csv.ParseError
 	if errors.As(err, &at) {
-		in.Line, in.Column, in.What = at.Line, at.Column, "is not CSV: "+at.Err.Error()
+		in.Line, in.Column, in.Field, in.What = at.Line, at.Column, "cell", "has a quote in it that does not go around all of it"
 	}
 	return in
 }
@@ -179,16 +215,22 @@ func (r *csvRow) fail(column, what, try string) {
 	r.err = in
 }
 
+// refuse keeps why a cell's words can't be read.
+func (r *csvRow) refuse(column string, err error) {
+	var in *kennel.InputError
+	if errors.As(err, &in) {
+		r.fail(column, in.What, in.Try)
+	}
+}
+
 // set gives a setter for a cell, nil where the cell is empty. read turns its words into a value.
-func set[T, V any](r *csvRow, column, try string, read func(string) (V, bool), write func(*T, V)) func(*T) {
+func set[T, V any](r *csvRow, column string, read func(string) (V, error), write func(*T, V)) func(*T) {
 	words := r.cell(column)
 	if words == "" {
 		return nil
 	}
-	v, ok := read(words)
-	if !ok {
-		r.fail(column, "can't be read", try)
-	}
+	v, err := read(words)
+	r.refuse(column, err)
 	return func(to *T) { write(to, v) }
 }
 
@@ -204,7 +246,7 @@ func all[T any](sets ...func(*T)) func(*T) {
 }
 
 func (r *csvRow) name() string {
-	n := r.cell("name")
+	n := kennel.Unquoted(r.cell("name"))
 	if n == "" {
 		r.fail("name", "is missing", "a name in every row")
 	}

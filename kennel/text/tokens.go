@@ -17,12 +17,12 @@ const (
 
 // The YAML that a kennel file does not need.
 var unneeded = map[token.Type]struct{ what, try string }{
-	token.AnchorType:     {"anchors are not read", "write the value out"},
-	token.AliasType:      {"aliases are not read", "write the value out"},
-	token.MergeKeyType:   {"merged keys are not read", "write the keys out"},
-	token.TagType:        {"tags are not read", "leave the tag out, and put text that begins with ! in quotes"},
-	token.DirectiveType:  {"directives are not read", "leave the line out, and put text that begins with % in quotes"},
-	token.MappingKeyType: {"keys that begin with ? are not read", "write KEY: VALUE"},
+	token.AnchorType:     {"begins with &, which has a meaning of its own in the file", "the words in quotes, like \"& Daughter\""},
+	token.AliasType:      {"begins with *, which has a meaning of its own in the file", "the words in quotes, like \"* Star\""},
+	token.MergeKeyType:   {"is not a key that is read", "the keys themselves, each on its own line"},
+	token.TagType:        {"begins with !, which has a meaning of its own in the file", "the words in quotes, like \"! Moss\""},
+	token.DirectiveType:  {"begins with %, which has a meaning of its own in the file", "the words in quotes, like \"% Moss\", or leave the line out"},
+	token.MappingKeyType: {"begins with ?, which has a meaning of its own in the file", "KEY: VALUE"},
 }
 
 // guard walks the tokens of a file before they are parsed.
@@ -36,11 +36,14 @@ type guard struct {
 	started  bool
 }
 
-func checkTokens(tokens token.Tokens) *kennel.InputError {
+func checkTokens(data string, tokens token.Tokens) *kennel.InputError {
 	g := guard{}
 	for i, t := range tokens {
 		if t.Type == token.CommentType {
 			continue
+		}
+		if t.Type == token.InvalidType {
+			return slip(data, tokens, t)
 		}
 		isKey := i+1 < len(tokens) && tokens[i+1].Type == token.MappingValueType
 		what, try := g.step(t, isKey)
@@ -60,8 +63,6 @@ func (g *guard) step(t *token.Token, isKey bool) (what, try string) {
 		return no.what, no.try
 	}
 	switch t.Type {
-	case token.InvalidType:
-		return t.Error, "check the quotes and the brackets there"
 	case token.DocumentHeaderType:
 		if g.started || g.ended {
 			return "a second document in one file", "one kennel a file"

@@ -305,6 +305,7 @@ func (f *form) toWork(l look, pats kennel.Patterns) (k kennel.Work) {
 		}
 		k.Areas = append(k.Areas, kennel.Pulled{Area: a, Share: share})
 	}
+	k.Areas = kennel.PulledOnly(k.Areas)
 	if len(k.Areas) == 0 && !f.Bad() {
 		f.wrong("", "Nothing says what was done: give a share like 1/17 to an area, or choose a duty.")
 	}
