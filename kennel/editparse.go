@@ -148,20 +148,14 @@ func ParseHours(said []string) (hours [DaysAWeek]Hours, err error) {
 	return hours, nil
 }
 
-// HoursAhead reports whether the words begin with hours: 5, mon=5, or mon 5.
+// HoursAhead reports whether the words begin with hours, and not with a name: 5, mon=5, or mon 5.
 func HoursAhead(words []string) bool {
 	if len(words) == 0 {
 		return false
 	}
-	if _, err := ParseHourCount(words[0]); err == nil || strings.Contains(words[0], "=") {
-		return true
-	}
+	number := func(w string) bool { return w != "" && strings.Contains("0123456789.,-", w[:1]) }
 	_, day := WeekdayNamed(strings.TrimSuffix(words[0], ":"))
-	if !day || len(words) == 1 {
-		return false
-	}
-	_, err := ParseHourCount(words[1])
-	return err == nil
+	return number(words[0]) || strings.Contains(words[0], "=") || day && len(words) > 1 && number(words[1])
 }
 
 // WeekdayNamed is the day that a word of three letters or more names.
