@@ -13,6 +13,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/reports/layout"
 	"tuckup/reports/say"
+	"tuckup/reports/tally"
 )
 
 // Terms are how work is counted and charged.
@@ -133,7 +134,7 @@ func NewAccount(k kennel.Kennel, work []kennel.Work, t Terms) (Account, error) {
 		place[d.Name], owners[d.Name] = i, d.Owner
 	}
 	ownerPlace := map[string]int{}
-	for i, o := range OwnerNames(k) {
+	for i, o := range k.Owners() {
 		ownerPlace[o] = i
 	}
 	last := len(k.Dogs)
@@ -178,7 +179,7 @@ func (a Account) line(w kennel.Work, owner string) AccountLine {
 		Owner: owner, Dog: w.Dog, On: w.On, Kind: "session", What: say.Work(w), Hands: w.Hands, done: layout.HundredthsOf(w.Minutes),
 	}
 	if w.Duty != "" {
-		l.Kind = kindDuty
+		l.Kind = tally.KindDuty
 	}
 	l.count = a.Terms.counted(l.done)
 	if a.Terms.Currency != "" {

@@ -186,7 +186,7 @@ func TestAccountsAddUp(t *testing.T) {
 }
 
 func TestAccountsAreSafeWithHostileNames(t *testing.T) {
-	for _, name := range hostileNames {
+	for _, name := range sample.HostileNames {
 		k := kennel.Kennel{Name: name, Dogs: []kennel.Dog{{Name: name, Owner: name}}}
 		a, err := NewAccount(k, []kennel.Work{{Dog: name, On: sample.Date(1, 5), Hands: name, Minutes: 5, Duty: name}}, Terms{})
 		if err != nil {

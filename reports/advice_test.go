@@ -17,18 +17,6 @@ import (
 	"tuckup/reports/say"
 )
 
-func sampleEntries(name string) []optimize.Entry {
-	return []optimize.Entry{
-		{
-			Show: name, Dog: name, On: sample.Date(3, 20), Closes: sample.Date(3, 2), Chance: 0.5, Named: true, Score: 91.4, Low: 80, High: 95, Likely: 0.91,
-			WorstArea: kennel.AreaRibs, WorstScore: 60, Why: "58 % is under 11 weeks", Gain: 0.7, Own: 0.9, Hours: 2.5,
-			Dogs: []optimize.DogChange{{Dog: name, Before: 2, After: 1.8}}, Out: []optimize.OutOfCoat{{Dog: name, Show: name, Before: 81, After: 79}},
-			Advice: optimize.AdviceWait, Reason: name + " would no longer be in coat",
-		},
-		{Show: "Far off", Dog: name, On: sample.Date(12, 20), Chance: 0.3, Advice: optimize.AdviceWait, Reason: "it is after the weeks planned"},
-	}
-}
-
 func sampleAhead(name string) []optimize.Ahead {
 	return []optimize.Ahead{
 		{Dog: name, State: kennel.StateInCoat, Score: 91, Earliest: sample.Date(1, 5), Likely: 0.9, Windows: []kennel.Window{{From: sample.Date(1, 5), To: sample.Date(2, 7)}}, Most: 99, MostOn: sample.Date(1, 11)},
@@ -57,12 +45,12 @@ func sampleLearned(name string) []learn.Dog {
 var advices = map[string][3]func(io.Writer, string, layout.Look) error{
 	"entries": {
 		func(w io.Writer, n string, l layout.Look) error {
-			return Entries(w, n, sampleEntries(n), sample.Date(1, 5), l)
+			return Entries(w, n, sample.Entries(n), sample.Date(1, 5), l)
 		},
 		func(w io.Writer, n string, _ layout.Look) error {
-			return EntriesJSON(w, n, sampleEntries(n), sample.Date(1, 5))
+			return EntriesJSON(w, n, sample.Entries(n), sample.Date(1, 5))
 		},
-		func(w io.Writer, n string, _ layout.Look) error { return EntriesCSV(w, sampleEntries(n)) },
+		func(w io.Writer, n string, _ layout.Look) error { return EntriesCSV(w, sample.Entries(n)) },
 	},
 	"ahead": {
 		func(w io.Writer, n string, l layout.Look) error {

@@ -67,8 +67,8 @@ func AheadJSON(w io.Writer, kennelName string, all []optimize.Ahead, today kenne
 	doc := aheadDoc{Kennel: kennelName, On: today.String(), Dogs: []aheadDogDoc{}}
 	for _, a := range all {
 		doc.Dogs = append(doc.Dogs, aheadDogDoc{
-			Dog: a.Dog, State: string(a.State), Score: points(a.Score), Earliest: a.Earliest.String(),
-			Likely: layout.Rounded(a.Likely, layout.ChanceDecimals), Windows: windowDocs(a.Windows), Most: points(a.Most), MostWeek: a.MostOn.String(),
+			Dog: a.Dog, State: string(a.State), Score: layout.Points(a.Score), Earliest: a.Earliest.String(),
+			Likely: layout.Rounded(a.Likely, layout.ChanceDecimals), Windows: windowDocs(a.Windows), Most: layout.Points(a.Most), MostWeek: a.MostOn.String(),
 		})
 	}
 	return layout.JSON(w, doc)

@@ -57,7 +57,7 @@ func newBalanceDoc(r optimize.Result) balanceDoc {
 	for _, s := range b.Dogs {
 		doc.Dogs = append(doc.Dogs, servedDoc{
 			s.Dog, layout.Rounded(float64(s.Planned)*kennel.MinutesAnHour, 2), layout.Rounded(float64(s.Need)*kennel.MinutesAnHour, 2),
-			layout.Rounded(s.PartOfHours, layout.ShareDecimals), layout.Rounded(s.PartOfNeed, layout.ShareDecimals), points(s.Score), s.Shown,
+			layout.Rounded(s.PartOfHours, layout.ShareDecimals), layout.Rounded(s.PartOfNeed, layout.ShareDecimals), layout.Points(s.Score), s.Shown,
 		})
 	}
 	return doc

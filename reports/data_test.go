@@ -10,19 +10,17 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
-	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/layout"
 	"tuckup/reports/sample"
+	"tuckup/reports/tally"
 )
 
 type dataReport func(io.Writer, optimize.Result) error
 
 var csvReports = map[string]dataReport{"plan": PlanCSV, "readiness": ReadinessCSV, "workload": WorkloadCSV, "balance": balanceCSV, "by owner": byOwnerCSV, "sheet": SheetCSV}
 
-func byOwnerCSV(w io.Writer, r optimize.Result) error { return WorkloadByCSV(w, r, PartOwner) }
+func byOwnerCSV(w io.Writer, r optimize.Result) error { return WorkloadByCSV(w, r, tally.PartOwner) }
 
 func bytesOf(t *testing.T, f dataReport, r optimize.Result) []byte {
 	t.Helper()
@@ -132,35 +130,6 @@ func TestWorkloadAddsUpToThePlan(t *testing.T) {
 	if math.Abs(fromCSV-work.Minutes) > 1e-6 {
 		t.Errorf("CSV adds up to %v, JSON to %v", fromCSV, work.Minutes)
 	}
-}
-
-// However the hands' minutes were cut, no hundredth is lost and none is made.
-func TestSharingOutKeepsEveryHundredth(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		times := rapid.SliceOfN(rapid.Int64Range(1, 9000), 0, 12).Draw(t, "lines")
-		cuts := rapid.SliceOfN(rapid.Int64Range(0, 9000), 0, 4).Draw(t, "hands")
-		var lines []workLine
-		var want layout.Hundredths
-		for _, x := range times {
-			lines = append(lines, workLine{work: optimize.SetUp, time: layout.Hundredths(x)})
-			want += layout.Hundredths(x)
-		}
-		var hands []optimize.HandsWeek
-		for _, x := range cuts {
-			m := layout.Hundredths(x).Minutes()
-			hands = append(hands, optimize.HandsWeek{Given: []optimize.Given{{Work: optimize.SetUp, Minutes: kennel.Minutes(m)}}})
-		}
-		var got layout.Hundredths
-		for _, l := range shareOut(lines, hands) {
-			if l.time <= 0 {
-				t.Fatalf("a line of %d hundredths", l.time)
-			}
-			got += l.time
-		}
-		if got != want {
-			t.Fatalf("%d hundredths became %d", want, got)
-		}
-	})
 }
 
 func TestPlanJSONKeepsItsNames(t *testing.T) {

@@ -97,7 +97,7 @@ func EntriesJSON(w io.Writer, kennelName string, all []optimize.Entry, today ken
 	for _, e := range all {
 		x := entryDoc{
 			Closes: e.Closes.String(), Show: e.Show, On: e.On.String(), Dog: e.Dog, Named: e.Named, Chance: e.Chance,
-			Score: points(e.Score), Low: points(e.Low), High: points(e.High), Likely: layout.Rounded(e.Likely, layout.ChanceDecimals),
+			Score: layout.Points(e.Score), Low: layout.Points(e.Low), High: layout.Points(e.High), Likely: layout.Rounded(e.Likely, layout.ChanceDecimals),
 			Worst: string(e.WorstArea), Gain: layout.Rounded(e.Gain, layout.PointDecimals), Own: layout.Rounded(e.Own, layout.PointDecimals),
 			Cost: layout.Rounded(e.Cost(), layout.PointDecimals), Hours: layout.Rounded(float64(e.Hours), layout.HourDecimals), Others: []gainDoc{},
 			Out: []outOfCoatDoc{}, Advice: string(e.Advice), Reason: e.Reason,
@@ -106,7 +106,7 @@ func EntriesJSON(w io.Writer, kennelName string, all []optimize.Entry, today ken
 			x.Others = append(x.Others, gainDoc{d.Dog, layout.Rounded(d.Gain(), layout.PointDecimals)})
 		}
 		for _, o := range e.Out {
-			x.Out = append(x.Out, outOfCoatDoc{o.Dog, o.Show, points(o.Before), points(o.After)})
+			x.Out = append(x.Out, outOfCoatDoc{o.Dog, o.Show, layout.Points(o.Before), layout.Points(o.After)})
 		}
 		doc.Entries = append(doc.Entries, x)
 	}

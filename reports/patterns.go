@@ -54,55 +54,28 @@ func PatternListCSV(w io.Writer, ps kennel.Patterns) error {
 	return layout.CSV(w, []string{"pattern", "title", "texture", "areas"}, rows)
 }
 
-// figure is one number of a pattern under the name that pattern files give it.
-type figure struct {
-	area, name, unit string
-	kennel.Figure
-}
-
-// figures lists every number of a pattern in the order in which people ask for them.
-func figures(p kennel.Pattern) []figure {
-	list := []figure{{"", "roll_most", "share a week", p.RollMost}}
-	for _, a := range p.Areas {
-		area := string(a.Name)
-		list = append(list,
-			figure{area, "weight", "part of the dog", a.Weight},
-			figure{area, "ready", "weeks", a.Ready},
-			figure{area, "hold", "weeks", a.Hold},
-			figure{area, "grip", "weeks", a.Grip},
-			figure{area, "minutes", "minutes", a.Minutes},
-			figure{area, "finish.weeks", "weeks", a.FinishWeeks},
-			figure{area, "finish.share", "share a week", a.FinishShare},
-		)
-		if a.ShowLength != nil {
-			list = append(list, figure{area, "show_length", "mm", *a.ShowLength})
-		}
-	}
-	return list
-}
-
 // Pattern writes every number of a pattern with its range, source and mark.
 func Pattern(w io.Writer, x kennel.Pattern, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	p.Strong(say.Plain(x.Name), say.Plain(x.Title)+", texture "+string(x.Texture))
-	var area string
+	var area kennel.AreaName
 	t := layout.Table{Right: map[int]bool{1: true}}
-	for i, f := range figures(x) {
-		if i == 0 || f.area != area {
+	for i, f := range x.Figures() {
+		if i == 0 || f.Area != area {
 			p.Table(2, t)
-			t.Rows, area = nil, f.area
+			t.Rows, area = nil, f.Area
 			if area != "" {
-				p.Heading(say.Plain(area), workOf(x, area))
+				p.Heading(say.Plain(string(area)), workOf(x, area))
 			}
 		}
-		t.Add(f.name, fmt.Sprintf("%g", f.Value), rangeWords(f.Figure), f.unit, sourceWords(f.Figure))
+		t.Add(f.Name, fmt.Sprintf("%g", f.Value), rangeWords(f.Figure), f.Unit, sourceWords(f.Figure))
 	}
 	p.Table(2, t)
 	return p.Done()
 }
 
-func workOf(p kennel.Pattern, area string) string {
-	a, _ := p.Area(kennel.AreaName(area))
+func workOf(p kennel.Pattern, area kennel.AreaName) string {
+	a, _ := p.Area(area)
 	return "work: " + string(a.Work)
 }
 
@@ -141,8 +114,8 @@ type figureDoc struct {
 // PatternJSON writes what Pattern writes, for programs.
 func PatternJSON(w io.Writer, x kennel.Pattern) error {
 	doc := patternDoc{x.Name, x.Title, string(x.Texture), []figureDoc{}}
-	for _, f := range figures(x) {
-		doc.Figures = append(doc.Figures, figureDoc{f.area, f.name, f.Value, f.Low, f.High, f.unit, f.Source, string(f.Mark)})
+	for _, f := range x.Figures() {
+		doc.Figures = append(doc.Figures, figureDoc{string(f.Area), f.Name, f.Value, f.Low, f.High, f.Unit, f.Source, string(f.Mark)})
 	}
 	return layout.JSON(w, doc)
 }
@@ -150,10 +123,10 @@ func PatternJSON(w io.Writer, x kennel.Pattern) error {
 // PatternCSV writes one row for each number of a pattern.
 func PatternCSV(w io.Writer, x kennel.Pattern) error {
 	var rows [][]string
-	for _, f := range figures(x) {
+	for _, f := range x.Figures() {
 		n := func(v float64) string { return fmt.Sprintf("%g", v) }
 		rows = append(rows, []string{
-			layout.Cell(x.Name), layout.Cell(f.area), f.name, n(f.Value), n(f.Low), n(f.High), f.unit, layout.Cell(f.Source), string(f.Mark),
+			layout.Cell(x.Name), layout.Cell(string(f.Area)), f.Name, n(f.Value), n(f.Low), n(f.High), f.Unit, layout.Cell(f.Source), string(f.Mark),
 		})
 	}
 	return layout.CSV(w, []string{"pattern", "area", "name", "value", "low", "high", "unit", "source", "mark"}, rows)

@@ -151,15 +151,13 @@ func ReadinessJSON(w io.Writer, r optimize.Result) error {
 	})
 }
 
-func points(s kennel.Score) float64 { return layout.Rounded(float64(s), layout.ScoreDecimals) }
-
 func showDocs(r optimize.Result) []showReadyJSON {
 	docs := make([]showReadyJSON, 0, len(r.Readiness))
 	for _, s := range r.Readiness {
 		docs = append(docs, showReadyJSON{
-			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: points(s.Score),
-			Low: points(s.Low), High: points(s.High), Likely: layout.Rounded(s.Likely, layout.ChanceDecimals), Idle: points(s.Idle),
-			WorstArea: string(s.WorstArea), WorstScore: points(s.WorstScore), Why: s.Why,
+			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: layout.Points(s.Score),
+			Low: layout.Points(s.Low), High: layout.Points(s.High), Likely: layout.Rounded(s.Likely, layout.ChanceDecimals), Idle: layout.Points(s.Idle),
+			WorstArea: string(s.WorstArea), WorstScore: layout.Points(s.WorstScore), Why: s.Why,
 		})
 	}
 	return docs
@@ -170,7 +168,7 @@ func outlookDocs(r optimize.Result) []outlookDoc {
 	for _, o := range r.Outlooks {
 		worst := say.WorstArea(o)
 		d := outlookDoc{
-			Dog: o.Dog, State: string(o.State), Score: points(o.Score), WorstArea: string(worst.Area), WorstWhy: worst.Why,
+			Dog: o.Dog, State: string(o.State), Score: layout.Points(o.Score), WorstArea: string(worst.Area), WorstWhy: worst.Why,
 			Idle: windowDocs(o.Idle), Planned: windowDocs(o.Planned), Areas: []areaDoc{}, Weeks: []weekScore{},
 		}
 		for _, a := range o.Areas {
@@ -178,7 +176,7 @@ func outlookDocs(r optimize.Result) []outlookDoc {
 		}
 		for t := range min(len(o.IdleScores), len(o.PlannedScores), len(r.Weeks)) {
 			d.Weeks = append(d.Weeks, weekScore{
-				r.Weeks[t].Week.String(), points(o.IdleScores[t]), points(o.PlannedScores[t]), stateAt(o.IdleStates, t), stateAt(o.PlannedStates, t),
+				r.Weeks[t].Week.String(), layout.Points(o.IdleScores[t]), layout.Points(o.PlannedScores[t]), stateAt(o.IdleStates, t), stateAt(o.PlannedStates, t),
 			})
 		}
 		docs = append(docs, d)
@@ -188,7 +186,7 @@ func outlookDocs(r optimize.Result) []outlookDoc {
 
 // newAreaDoc tells only the ages of which there is hair.
 func newAreaDoc(a optimize.AreaOutlook) areaDoc {
-	d := areaDoc{string(a.Area), string(a.State), points(a.Score), a.Why, int(a.Ready), int(a.Over), []layerDoc{}}
+	d := areaDoc{string(a.Area), string(a.State), layout.Points(a.Score), a.Why, int(a.Ready), int(a.Over), []layerDoc{}}
 	for age, s := range append(slices.Clone(a.Ages), a.Older) {
 		if share := layout.Rounded(float64(s), layout.ShareDecimals); share > 0 {
 			d.Hair = append(d.Hair, layerDoc{age, share})

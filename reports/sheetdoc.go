@@ -6,6 +6,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/layout"
+	"tuckup/reports/tally"
 )
 
 type sheetDoc struct {
@@ -46,10 +47,10 @@ func itemRows(i optimize.Item, add func(kind, what, share, words, minutes string
 	switch i.Kind {
 	case optimize.ItemSession:
 		if i.SetUp > 0 { // none after a break
-			add(kindSetUp, "", "", "", csvMinutes(i.SetUp))
+			add(tally.KindSetUp, "", "", "", csvMinutes(i.SetUp))
 		}
 		for _, a := range i.Areas {
-			add(kindPull, string(a.Area), layout.Number(float64(a.Share), layout.ShareDecimals), kennel.ShareWords(a.Share), csvMinutes(a.Minutes))
+			add(tally.KindPull, string(a.Area), layout.Number(float64(a.Share), layout.ShareDecimals), kennel.ShareWords(a.Share), csvMinutes(a.Minutes))
 		}
 	case optimize.ItemTravel:
 		add(string(i.Kind), i.What, "", "", "")

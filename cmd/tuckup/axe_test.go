@@ -11,8 +11,8 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"tuckup/reports"
 	"tuckup/reports/desk/visit"
+	"tuckup/reports/html"
 	"tuckup/reports/layout"
 )
 
@@ -26,9 +26,9 @@ func TestNothingSeriousIsWrongWithThePagesForThoseWhoDoNotSeeThem(t *testing.T) 
 	pages := map[string]func(io.Writer) error{
 		"readiness": readinessWriters(r, layout.Look{}).html,
 		"workload":  workloadWriters(r, layout.Look{}, "").html,
-		"dog":       func(w io.Writer) error { return reports.DogHTML(w, r, "Sorrel", reports.Records{}) },
-		"owner":     func(w io.Writer) error { return reports.OwnerHTML(w, r, "R. Calloway", reports.Records{}) },
-		"season":    func(w io.Writer) error { return reports.SeasonHTML(w, r, reports.Records{}) },
+		"dog":       func(w io.Writer) error { return html.Dog(w, r, "Sorrel", html.Records{}) },
+		"owner":     func(w io.Writer) error { return html.Owner(w, r, "R. Calloway", html.Records{}) },
+		"season":    func(w io.Writer) error { return html.Season(w, r, html.Records{}) },
 		"bad": func(w io.Writer) error {
 			_, err := w.Write([]byte("<!DOCTYPE html><html><title></title><img src='data:,'><p style='color:#ccc'>pale</p></html>"))
 			return err

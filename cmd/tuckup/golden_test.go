@@ -10,9 +10,10 @@ import (
 	"testing"
 	"time"
 
-	"tuckup/reports"
 	"tuckup/reports/calendar"
+	"tuckup/reports/html"
 	"tuckup/reports/layout"
+	"tuckup/reports/tally"
 )
 
 const goldenDir = "../../testdata/golden/"
@@ -25,9 +26,9 @@ func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
 		"plan.json":     planWriters(r, layout.Look{}).json,
 		"readiness.txt": readinessWriters(r, layout.Look{}).text,
 		"workload.csv":  workloadWriters(r, layout.Look{}, "").csv,
-		"balance.csv":   workloadWriters(r, layout.Look{}, reports.PartBalance).csv,
+		"balance.csv":   workloadWriters(r, layout.Look{}, tally.PartBalance).csv,
 		"workload.txt":  workloadWriters(r, layout.Look{}, "").text,
-		"dog-moss.html": func(w io.Writer) error { return reports.DogHTML(w, r, "Moss", reports.Records{Private: true}) },
+		"dog-moss.html": func(w io.Writer) error { return html.Dog(w, r, "Moss", html.Records{Private: true}) },
 		"sheet.txt":     sheetWriters(r, layout.Look{}).text,
 		"week.ics": func(w io.Writer) error {
 			return calendar.Write(w, r, calendar.Published{}, time.Date(2027, 1, 4, 7, 0, 0, 0, time.UTC))

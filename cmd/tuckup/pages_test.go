@@ -12,13 +12,14 @@ import (
 	"strings"
 	"testing"
 
-	"golang.org/x/net/html"
+	nethtml "golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
 
 	"tuckup/kennel"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/html"
 	"tuckup/reports/layout"
+	"tuckup/reports/tally"
 )
 
 // figures is one row of a table of a page: its first cell in words, and each figure under its column.
@@ -31,7 +32,7 @@ type figures struct {
 // figuresUnder are the rows of the tables in the section with the id, totals left out.
 func figuresUnder(t *testing.T, page, id string) (rows []figures) {
 	t.Helper()
-	doc, err := html.Parse(strings.NewReader(page))
+	doc, err := nethtml.Parse(strings.NewReader(page))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +51,7 @@ func figuresUnder(t *testing.T, page, id string) (rows []figures) {
 	return rows
 }
 
-func rowsOf(t *testing.T, table *html.Node) (rows []figures) {
+func rowsOf(t *testing.T, table *nethtml.Node) (rows []figures) {
 	t.Helper()
 	var columns []string
 	for n := range table.Descendants() {
@@ -62,7 +63,7 @@ func rowsOf(t *testing.T, table *html.Node) (rows []figures) {
 		}
 		row, i := figures{shown: map[string]string{}, values: map[string]float64{}}, 0
 		for c := range n.ChildNodes() {
-			if c.Type != html.ElementNode {
+			if c.Type != nethtml.ElementNode {
 				continue
 			}
 			column := columns[i]
@@ -115,7 +116,7 @@ func shownWrong(column, shown string, v float64) string {
 	return ""
 }
 
-func attribute(n *html.Node, key string) string {
+func attribute(n *nethtml.Node, key string) string {
 	for _, a := range n.Attr {
 		if a.Key == key {
 			return a.Val
@@ -125,10 +126,10 @@ func attribute(n *html.Node, key string) string {
 }
 
 // said is all that is written inside a node.
-func said(n *html.Node) string {
+func said(n *nethtml.Node) string {
 	var b strings.Builder
 	for c := range n.Descendants() {
-		if c.Type == html.TextNode {
+		if c.Type == nethtml.TextNode {
 			b.WriteString(c.Data)
 		}
 	}
@@ -183,8 +184,8 @@ func TestTheDemosPagesJSONAndCSVHaveTheSameFigures(t *testing.T) {
 func compareWorkload(t *testing.T, r optimize.Result) {
 	page := written(t, workloadWriters(r, layout.Look{}, "").html)
 	all := fromJSON[struct{ By map[string][]sum }](t, workloadWriters(r, layout.Look{}, "").json)
-	for _, by := range reports.WorkParts() {
-		if by == reports.PartBalance {
+	for _, by := range tally.Parts() {
+		if by == tally.PartBalance {
 			continue
 		}
 		rows := figuresUnder(t, page, "by-"+string(by))
@@ -195,7 +196,7 @@ func compareWorkload(t *testing.T, r optimize.Result) {
 		}
 		for i, row := range rows {
 			what := fmt.Sprintf("by %s, %s: ", by, sums[i].Name)
-			if by != reports.PartWeek && row.name != sums[i].Name || cells[i][0] != sums[i].Name || one[i].Minutes != sums[i].Minutes {
+			if by != tally.PartWeek && row.name != sums[i].Name || cells[i][0] != sums[i].Name || one[i].Minutes != sums[i].Minutes {
 				t.Errorf("%sthe page has %s, CSV %s", what, row.name, cells[i][0])
 			}
 			same(t, what+"pulling", row.values["pulling"], sums[i].Pulling, cells[i][1])
@@ -219,8 +220,8 @@ func compareBalance(t *testing.T, r optimize.Result) {
 			PartOfNeed           float64 `json:"part_of_need"`
 		}
 		Worst string
-	}](t, workloadWriters(r, layout.Look{}, reports.PartBalance).json)
-	rows, cells := figuresUnder(t, page, "balance"), fromCSV(t, workloadWriters(r, layout.Look{}, reports.PartBalance).csv)
+	}](t, workloadWriters(r, layout.Look{}, tally.PartBalance).json)
+	rows, cells := figuresUnder(t, page, "balance"), fromCSV(t, workloadWriters(r, layout.Look{}, tally.PartBalance).csv)
 	if len(rows) != len(r.Kennel.Dogs) || len(rows) != len(doc.Dogs) || len(rows) != len(cells) {
 		t.Fatalf("%d rows, %d in JSON, %d in CSV", len(rows), len(doc.Dogs), len(cells))
 	}
@@ -292,7 +293,7 @@ func compareReadiness(t *testing.T, r optimize.Result) {
 
 func comparePrices(t *testing.T, r optimize.Result) {
 	var b bytes.Buffer
-	if err := reports.SeasonHTML(&b, r, reports.Records{}); err != nil {
+	if err := html.Season(&b, r, html.Records{}); err != nil {
 		t.Fatal(err)
 	}
 	doc := fromJSON[struct {
@@ -319,7 +320,7 @@ func comparePrices(t *testing.T, r optimize.Result) {
 // A dog's weeks hold the minutes that the plan's JSON gives it.
 func compareDog(t *testing.T, r optimize.Result, dog string) {
 	var b bytes.Buffer
-	if err := reports.DogHTML(&b, r, dog, reports.Records{}); err != nil {
+	if err := html.Dog(&b, r, dog, html.Records{}); err != nil {
 		t.Fatal(err)
 	}
 	doc := fromJSON[struct {

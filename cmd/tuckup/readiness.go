@@ -7,6 +7,7 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/html"
 	"tuckup/reports/layout"
 )
 
@@ -37,6 +38,6 @@ func readinessWriters(r optimize.Result, l layout.Look) writers {
 		text: func(w io.Writer) error { return reports.Readiness(w, r, l) },
 		json: func(w io.Writer) error { return reports.ReadinessJSON(w, r) },
 		csv:  func(w io.Writer) error { return reports.ReadinessCSV(w, r) },
-		html: func(w io.Writer) error { return reports.ReadinessHTML(w, r) },
+		html: func(w io.Writer) error { return html.Readiness(w, r) },
 	}
 }

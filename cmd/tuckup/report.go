@@ -13,7 +13,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/html"
 )
 
 func (a *app) reportCommand() *cobra.Command {
@@ -33,7 +33,7 @@ func (a *app) reportCommand() *cobra.Command {
 				"work of the next 8 weeks, and what was written down.",
 			Example: "  tuckup report dog Sorrel --demo\n  tuckup report dog Sorrel --kennel thornfield.yaml --out .",
 		}, pageKind{
-			name: "dog", of: "the dog's name", find: findDog, write: reports.DogHTML,
+			name: "dog", of: "the dog's name", find: findDog, write: html.Dog,
 			about: func(_ optimize.Result, name string) []string { return []string{name} },
 		}),
 		a.pageCommand(&cobra.Command{
@@ -43,7 +43,7 @@ func (a *app) reportCommand() *cobra.Command {
 				"holds today.",
 			Example: "  tuckup report owner 'R. Calloway' --demo",
 		}, pageKind{
-			name: "owner", of: "the owner's name", find: reports.FindOwner, write: reports.OwnerHTML, about: dogsOfOwner,
+			name: "owner", of: "the owner's name", find: kennel.Kennel.FindOwner, write: html.Owner, about: dogsOfOwner,
 		}),
 		a.pageCommand(&cobra.Command{
 			Use:   "season",
@@ -51,8 +51,8 @@ func (a *app) reportCommand() *cobra.Command {
 			Long: "report season writes how good the plan is, what cannot be met, the weeks in which an hour is dear, readiness, workload, " +
 				"every dog, and the facts and sources behind the figures.",
 			Example: "  tuckup report season --demo\n  tuckup report season --kennel thornfield.yaml --out .",
-		}, pageKind{name: "season", write: func(w io.Writer, r optimize.Result, _ string, x reports.Records) error {
-			return reports.SeasonHTML(w, r, x)
+		}, pageKind{name: "season", write: func(w io.Writer, r optimize.Result, _ string, x html.Records) error {
+			return html.Season(w, r, x)
 		}, about: func(r optimize.Result, _ string) []string { return r.Kennel.DogNames() }}),
 	)
 	return c
@@ -64,7 +64,7 @@ type pageKind struct {
 	name  string
 	of    string
 	find  func(kennel.Kennel, string) (string, error)
-	write func(w io.Writer, r optimize.Result, name string, x reports.Records) error
+	write func(w io.Writer, r optimize.Result, name string, x html.Records) error
 	about func(r optimize.Result, name string) []string
 }
 
@@ -120,7 +120,7 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			records.Advice = reports.AdviceOn(entries, r.On)
+			records.Advice = html.AdviceOn(entries, r.On)
 		}
 		file := filepath.Join(out, pageName(kind.name, name))
 		err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return kind.write(w, r, name, records) }}})
@@ -137,8 +137,8 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 }
 
 // records are what was written down about the dogs of a plan.
-func (a *app) records() reports.Records {
-	x := reports.Records{Private: true, Work: workOf(a.used.state)}
+func (a *app) records() html.Records {
+	x := html.Records{Private: true, Work: workOf(a.used.state)}
 	for _, m := range a.used.state.Measures {
 		x.Measures = append(x.Measures, m.Measure)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/html"
 	"tuckup/reports/layout"
 )
 
@@ -28,6 +29,6 @@ func sheetWriters(r optimize.Result, l layout.Look) writers {
 		text: func(w io.Writer) error { return reports.Sheet(w, r, l) },
 		json: func(w io.Writer) error { return reports.SheetJSON(w, r) },
 		csv:  func(w io.Writer) error { return reports.SheetCSV(w, r) },
-		html: func(w io.Writer) error { return reports.SheetHTML(w, r) },
+		html: func(w io.Writer) error { return html.Sheet(w, r) },
 	}
 }

@@ -7,7 +7,9 @@ import (
 
 	"tuckup/optimize"
 	"tuckup/reports"
+	"tuckup/reports/html"
 	"tuckup/reports/layout"
+	"tuckup/reports/tally"
 )
 
 func (a *app) workloadCommand() *cobra.Command {
@@ -20,7 +22,7 @@ func (a *app) workloadCommand() *cobra.Command {
 			"of the need. The totals are those of plan. As CSV it writes every stretch of work, or with --by one part summed.",
 		Example: "  tuckup workload --demo\n  tuckup workload --demo --by balance\n  tuckup workload --kennel thornfield.yaml --format csv\n" +
 			"  tuckup workload --demo --format html",
-	}, func(r optimize.Result, l layout.Look) writers { return workloadWriters(r, l, reports.WorkPart(by)) }, false, formatHTML)
+	}, func(r optimize.Result, l layout.Look) writers { return workloadWriters(r, l, tally.Part(by)) }, false, formatHTML)
 	plan := c.RunE
 	c.RunE = func(c *cobra.Command, args []string) error {
 		if near, ok := oneOf(by, workParts()); by != "" && !ok {
@@ -34,15 +36,15 @@ func (a *app) workloadCommand() *cobra.Command {
 }
 
 func workParts() (names []string) {
-	for _, p := range reports.WorkParts() {
+	for _, p := range tally.Parts() {
 		names = append(names, string(p))
 	}
 	return names
 }
 
 // workloadWriters are the ways to write a workload, or one part of it. The page always has all of them.
-func workloadWriters(r optimize.Result, l layout.Look, by reports.WorkPart) writers {
-	page := func(w io.Writer) error { return reports.WorkloadHTML(w, r) }
+func workloadWriters(r optimize.Result, l layout.Look, by tally.Part) writers {
+	page := func(w io.Writer) error { return html.Workload(w, r) }
 	if by != "" {
 		return writers{
 			text: func(w io.Writer) error { return reports.WorkloadBy(w, r, l, by) },

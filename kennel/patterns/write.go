@@ -46,5 +46,3 @@ func figure(f kennel.Figure) string {
 	return fmt.Sprintf("{value: %s, low: %s, high: %s, source: %s, mark: %s}",
 		kennel.Number(f.Value), kennel.Number(f.Low), kennel.Number(f.High), strconv.Quote(f.Source), f.Mark)
 }
-
-// number writes the fewest digits that read back to the same number, never with an exponent.

@@ -10,7 +10,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
-	"tuckup/reports"
+	"tuckup/reports/html"
 	"tuckup/reports/say"
 )
 
@@ -19,7 +19,7 @@ type dogPage struct {
 	Dog                         string
 	Path                        string
 	About                       string
-	Parts                       []reports.Part
+	Parts                       []html.Part
 	Facts, Coat, Duty, Measured *form
 	Areas                       []option
 	Textures                    []option
@@ -50,7 +50,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 		p.About += ", owner " + dog.Owner
 	}
 	if l.plan != nil && slices.Contains(l.plan.Kennel.DogNames(), dog.Name) {
-		x := reports.Records{Private: true}
+		x := html.Records{Private: true}
 		for _, w := range l.state.Work {
 			x.Work = append(x.Work, w.Work)
 		}
@@ -58,7 +58,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 			x.Measures = append(x.Measures, m.Measure)
 		}
 		var err error
-		if p.Parts, err = reports.DogParts(l.plan.Result, dog.Name, x); err != nil {
+		if p.Parts, err = html.DogParts(l.plan.Result, dog.Name, x); err != nil {
 			return err
 		}
 	}

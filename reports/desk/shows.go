@@ -97,8 +97,6 @@ func (f *form) fillShow(s kennel.Show) {
 	f.Values["dogs"] = slices.Clone(s.Dogs)
 }
 
-// number is a number without needless decimals.
-
 func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *form, x *draft) {
 	p := showsPage{frame: d.frame(l, r, "Shows"), Form: f, Was: f.get("was"), Heading: "Add a show"}
 	if p.Was != "" {

@@ -5,14 +5,14 @@ import (
 	"sync"
 
 	"tuckup/optimize"
-	"tuckup/reports"
+	"tuckup/reports/html"
 )
 
 // views keeps what is drawn from one plan, so that a page is not drawn again for every reader.
 type views struct {
 	mu      sync.Mutex
 	ribbons map[int]template.HTML
-	hours   []reports.Part
+	hours   []html.Part
 	at      map[string][]optimize.Place
 	change  *changesView
 	against *optimize.Week
@@ -25,7 +25,7 @@ func (v *views) ribbon(r optimize.Result, n int) (template.HTML, error) {
 	if x, ok := v.ribbons[n]; ok {
 		return x, nil
 	}
-	x, err := reports.DogRibbon(r, n)
+	x, err := html.Ribbon(r, n)
 	if err != nil {
 		return "", err
 	}
@@ -37,11 +37,11 @@ func (v *views) ribbon(r optimize.Result, n int) (template.HTML, error) {
 }
 
 // workload are the parts of the page of hours.
-func (v *views) workload(r optimize.Result) ([]reports.Part, error) {
+func (v *views) workload(r optimize.Result) ([]html.Part, error) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if v.hours == nil {
-		parts, err := reports.WorkloadParts(r)
+		parts, err := html.WorkloadParts(r)
 		if err != nil {
 			return nil, err
 		}

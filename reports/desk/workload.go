@@ -10,11 +10,12 @@ import (
 	"tuckup/optimize"
 	"tuckup/reports"
 	"tuckup/reports/calendar"
+	"tuckup/reports/html"
 )
 
 type workloadPage struct {
 	frame
-	Parts    []reports.Part
+	Parts    []html.Part
 	Calendar string // its path with the key; empty = there is none
 }
 

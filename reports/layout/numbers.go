@@ -38,3 +38,6 @@ func Rounded(x float64, decimals int) float64 {
 
 // Number is x with exactly so many decimals; kennel.Number is as short as it can be.
 func Number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }
+
+// Points are the points of a readiness as JSON has them.
+func Points(s kennel.Score) float64 { return Rounded(float64(s), ScoreDecimals) }

@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"bytes"
@@ -12,14 +12,15 @@ import (
 	"time"
 
 	"tuckup/optimize"
+	"tuckup/reports"
 	"tuckup/reports/desk/visit"
 	"tuckup/reports/layout"
 	"tuckup/reports/sample"
 )
 
 func TestTheSheetsPageIsSoundWhateverTheNames(t *testing.T) {
-	for _, who := range hostileNames {
-		page := bytesOf(t, SheetHTML, sample.Hostile(who))
+	for _, who := range sample.HostileNames {
+		page := writtenBy(t, Sheet, sample.Hostile(who))
 		for _, wrong := range badHTML(page) {
 			t.Errorf("with %q: %s", who, wrong)
 		}
@@ -27,14 +28,18 @@ func TestTheSheetsPageIsSoundWhateverTheNames(t *testing.T) {
 			t.Errorf("%q is not escaped", who)
 		}
 	}
-	for _, wrong := range badHTML(bytesOf(t, SheetHTML, optimize.Result{On: sample.Date(1, 4)})) {
+	for _, wrong := range badHTML(writtenBy(t, Sheet, optimize.Result{On: sample.Date(1, 4)})) {
 		t.Errorf("without days: %s", wrong)
 	}
 }
 
 func TestTheSheetsPageHasABoxForEveryTouchDutyAndBath(t *testing.T) {
-	page := string(bytesOf(t, SheetHTML, sample.Result()))
-	if got, want := strings.Count(page, `<span class="tick">`), strings.Count(pageOf(t, Sheet, sample.Result(), layout.Look{}), box); got != want || want == 0 {
+	page := string(writtenBy(t, Sheet, sample.Result()))
+	var text bytes.Buffer
+	if err := reports.Sheet(&text, sample.Result(), layout.Look{}); err != nil {
+		t.Fatal(err)
+	}
+	if got, want := strings.Count(page, `<span class="tick">`), strings.Count(text.String(), "[ ] "); got != want || want == 0 {
 		t.Errorf("%d boxes, the text has %d", got, want)
 	}
 	for _, want := range []string{
@@ -62,7 +67,7 @@ func TestTheSheetOfTwelveDogsPrintsOnOnePage(t *testing.T) {
 		one  bool
 	}{{"twelve dogs", sample.FullWeek(), true}, {"two dogs", sample.Result(), true}, {"twenty-four dogs", twice, false}} {
 		for _, paper := range []string{"A4", "Letter"} {
-			if pages := printedPages(t, bytesOf(t, SheetHTML, c.r), paper); (pages == 1) != c.one || pages == 0 {
+			if pages := printedPages(t, writtenBy(t, Sheet, c.r), paper); (pages == 1) != c.one || pages == 0 {
 				t.Errorf("%s on %s: %d pages", c.name, paper, pages)
 			}
 		}
@@ -70,11 +75,11 @@ func TestTheSheetOfTwelveDogsPrintsOnOnePage(t *testing.T) {
 }
 
 func TestLettersAreAsLargeAsTheWorkLeavesRoomFor(t *testing.T) {
-	few, many := letterSize(htmlDays(sample.Result().Timetable), nil), letterSize(htmlDays(sample.FullWeek().Timetable), nil)
+	few, many := letterSize(dayViews(sample.Result().Timetable), nil), letterSize(dayViews(sample.FullWeek().Timetable), nil)
 	if few != largestLetters || many >= few || many < smallestLetters {
 		t.Errorf("two dogs in %v pt, twelve in %v pt", few, many)
 	}
-	if notes := letterSize(htmlDays(sample.Result().Timetable), strings.Split(strings.Repeat("left out,", 60), ",")); notes >= few {
+	if notes := letterSize(dayViews(sample.Result().Timetable), strings.Split(strings.Repeat("left out,", 60), ",")); notes >= few {
 		t.Errorf("sixty notes leave room for %v pt", notes)
 	}
 }

@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"bytes"
@@ -18,33 +18,12 @@ import (
 // pageReports are all pages, each of the dog and owner that come first.
 func pageReports(x Records) map[string]func(io.Writer, optimize.Result) error {
 	return map[string]func(io.Writer, optimize.Result) error{
-		"readiness": ReadinessHTML,
-		"workload":  WorkloadHTML,
-		"dog":       func(w io.Writer, r optimize.Result) error { return DogHTML(w, r, r.Kennel.Dogs[0].Name, x) },
-		"owner":     func(w io.Writer, r optimize.Result) error { return OwnerHTML(w, r, r.Kennel.Dogs[0].Owner, x) },
-		"season":    func(w io.Writer, r optimize.Result) error { return SeasonHTML(w, r, x) },
+		"readiness": Readiness,
+		"workload":  Workload,
+		"dog":       func(w io.Writer, r optimize.Result) error { return Dog(w, r, r.Kennel.Dogs[0].Name, x) },
+		"owner":     func(w io.Writer, r optimize.Result) error { return Owner(w, r, r.Kennel.Dogs[0].Owner, x) },
+		"season":    func(w io.Writer, r optimize.Result) error { return Season(w, r, x) },
 	}
-}
-
-// pictured is the sample with coats that pictures can be drawn of, and a pattern whose source is told.
-func pictured(r optimize.Result) optimize.Result {
-	r.Patterns = kennel.Patterns{"own": {
-		Name: "own", Title: "Own " + r.Kennel.Name, RollMost: kennel.Figure{Value: 0.1, Source: "told by " + r.Kennel.Name, Mark: kennel.MarkMemory},
-	}}
-	for i := range r.Kennel.Dogs {
-		r.Kennel.Dogs[i].Pattern = "own"
-	}
-	for i := range r.Outlooks {
-		o := &r.Outlooks[i]
-		o.Dog = r.Kennel.Dogs[i].Name
-		o.IdleStates = []kennel.State{kennel.StateInCoat, kennel.StateGoingOver}
-		o.PlannedStates = []kennel.State{kennel.StateComingIn, kennel.StateInCoat}
-		for j := range o.Areas {
-			o.Areas[j].Ages = []kennel.Share{0, 0.3, 0, 0.5}
-			o.Areas[j].Older, o.Areas[j].Ready, o.Areas[j].Over = 0.2, 2, 4
-		}
-	}
-	return r
 }
 
 func records(name, dog string) Records {
@@ -59,17 +38,27 @@ func records(name, dog string) Records {
 	}
 }
 
+// writtenBy is a page as it is written.
+func writtenBy(t *testing.T, page func(io.Writer, optimize.Result) error, r optimize.Result) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := page(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
 func TestEveryPageIsValidWhateverTheNames(t *testing.T) {
-	for _, name := range hostileNames {
+	for _, name := range sample.HostileNames {
 		if name == "" {
 			continue // the hostile sample needs a name
 		}
-		r := pictured(sample.Hostile(name))
+		r := sample.Pictured(sample.Hostile(name))
 		x := records(name, r.Kennel.Dogs[0].Name)
 		for _, private := range []bool{false, true} {
 			x.Private = private
 			for what, page := range pageReports(x) {
-				out := bytesOf(t, page, r)
+				out := writtenBy(t, page, r)
 				if wrong := badHTML(out); len(wrong) > 0 {
 					t.Errorf("%s with %q: %s", what, name, strings.Join(wrong, "; "))
 				}
@@ -83,7 +72,7 @@ func TestEveryPageIsValidWhateverTheNames(t *testing.T) {
 				if !strings.Contains(writtenIn(doc), say.Plain(name)) {
 					t.Errorf("%s lost the name %q", what, name)
 				}
-				if !bytes.Equal(out, bytesOf(t, page, r)) {
+				if !bytes.Equal(out, writtenBy(t, page, r)) {
 					t.Errorf("%s with %q differs when written again", what, name)
 				}
 			}
@@ -96,17 +85,17 @@ func TestPagesOfAnEmptyKennelAreValid(t *testing.T) {
 		if what == "dog" || what == "owner" {
 			continue // there is none
 		}
-		if wrong := badHTML(bytesOf(t, page, optimize.Result{On: sample.Date(1, 4), Week0: sample.Date(1, 4)})); len(wrong) > 0 {
+		if wrong := badHTML(writtenBy(t, page, optimize.Result{On: sample.Date(1, 4), Week0: sample.Date(1, 4)})); len(wrong) > 0 {
 			t.Errorf("%s: %s", what, strings.Join(wrong, "; "))
 		}
 	}
 }
 
 func TestTheHandlersNotesAreNotForTheOwner(t *testing.T) {
-	r := pictured(sample.Result())
+	r := sample.Pictured(sample.Result())
 	x := records("Handler", "Sorrel")
 	x.Private = true
-	of := func(page string) string { return string(bytesOf(t, pageReports(x)[page], r)) }
+	of := func(page string) string { return string(writtenBy(t, pageReports(x)[page], r)) }
 	for _, note := range []string{"note Handler", "length Handler"} {
 		if !strings.Contains(of("dog"), note) {
 			t.Errorf("the dog's page does not tell %q", note)
@@ -124,7 +113,7 @@ func TestTheHandlersNotesAreNotForTheOwner(t *testing.T) {
 func TestAnOwnerIsToldTheHoursOfTheMonth(t *testing.T) {
 	x := records("Handler", "Sorrel")
 	x.Work = append(x.Work, kennel.Work{Dog: "Moss", On: sample.Date(1, 4), Minutes: 500, Duty: "bath"})
-	page := string(bytesOf(t, pageReports(x)["owner"], pictured(sample.Result())))
+	page := string(writtenBy(t, pageReports(x)["owner"], sample.Pictured(sample.Result())))
 	if !strings.Contains(page, `<data value="52.5">`) || !strings.Contains(page, "Hours spent in January 2027") {
 		t.Error("42 and 10.5 minutes of January are not told")
 	}
@@ -135,28 +124,11 @@ func TestAnOwnerIsToldTheHoursOfTheMonth(t *testing.T) {
 
 func TestAPageOfNobodyIsRefused(t *testing.T) {
 	for what, err := range map[string]error{
-		"dog": DogHTML(io.Discard, sample.Result(), "Sorel", Records{}), "owner": OwnerHTML(io.Discard, sample.Result(), "", Records{}),
+		"dog": Dog(io.Discard, sample.Result(), "Sorel", Records{}), "owner": Owner(io.Discard, sample.Result(), "", Records{}),
 	} {
 		var e *kennel.InputError
 		if !errors.As(err, &e) || e.Field != what || e.Try == "" {
 			t.Errorf("%s: %v", what, err)
 		}
-	}
-}
-
-// Parts of the whole are parts: they sum to 1, and a dog that needs more than it gets has more of the need.
-func TestTheBalanceIsOfTheWholeStrings(t *testing.T) {
-	b := newBalanceDoc(pictured(sample.Result()))
-	var hours, need float64
-	for _, s := range b.Dogs {
-		hours += s.PartOfHours
-		need += s.PartOfNeed
-	}
-	if len(b.Dogs) != 2 || hours < 0.999999 || hours > 1.000001 || need < 0.999999 || need > 1.000001 {
-		t.Errorf("%+v: hours %v, need %v", b.Dogs, hours, need)
-	}
-	// Moss is least ready on the mean: its other show has no weight.
-	if b.Worst != "Moss" || b.Why != "for Brackenmere Terrier Club it is 88" {
-		t.Errorf("worst %s: %s", b.Worst, b.Why)
 	}
 }

@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"strings"
@@ -10,7 +10,7 @@ import (
 
 // What an owner is sent must not say whose hours an entry takes.
 func TestAdviceOnAPageNamesNoOtherDog(t *testing.T) {
-	all := sampleEntries("Sorrel")
+	all := sample.Entries("Sorrel")
 	all[0].Dogs = []optimize.DogChange{{Dog: "Moss", Before: 2, After: 1.8}}
 	all[0].Out = []optimize.OutOfCoat{{Dog: "Moss", Show: "Brackenmere", Before: 81, After: 79}}
 	all[0].Reason = "Moss would no longer be in coat"
@@ -30,7 +30,7 @@ func TestAdviceOnAPageNamesNoOtherDog(t *testing.T) {
 }
 
 func TestAdviceOnAPageSaysWhatIsShort(t *testing.T) {
-	all := sampleEntries("Sorrel")[:1]
+	all := sample.Entries("Sorrel")[:1]
 	all[0].Score = 71
 	if got := AdviceOn(all, sample.Date(1, 5))[0].Words; !strings.HasSuffix(got, "readiness 71, 91 % likely to be in coat (ribs: 58 % is under 11 weeks)") {
 		t.Error(got)

@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"fmt"
@@ -29,10 +29,10 @@ type Advice struct{ Dog, Words string }
 // weeksAhead is how many weeks of a dog's plan are told.
 const weeksAhead = 8
 
-// DogHTML writes the page of one dog: its coat drawn area by area, the ages of the hair, its shows, the plan of the next
+// Dog writes the page of one dog: its coat drawn area by area, the ages of the hair, its shows, the plan of the next
 // weeks and what was written down. The dog is found by its name as kennel.Match finds it; the error is an
 // *kennel.InputError when the plan has none.
-func DogHTML(w io.Writer, r optimize.Result, dog string, x Records) error {
+func Dog(w io.Writer, r optimize.Result, dog string, x Records) error {
 	i, err := r.Kennel.FindDog(dog)
 	if err != nil {
 		return err
@@ -42,7 +42,7 @@ func DogHTML(w io.Writer, r optimize.Result, dog string, x Records) error {
 		return err
 	}
 	d := r.Kennel.Dogs[i]
-	return htmlDoc(w, htmlHead{kennel: r.Kennel.Name, title: d.Name, note: dogNote(r, d), foot: htmlFoot()}, sections...)
+	return writePage(w, pageHead{kennel: r.Kennel.Name, title: d.Name, note: dogNote(r, d), foot: foot()}, sections...)
 }
 
 func dogNote(r optimize.Result, d kennel.Dog) string {
@@ -57,21 +57,21 @@ func dogNote(r optimize.Result, d kennel.Dog) string {
 }
 
 // dogSections are the parts of a dog's page. Their identifiers are the dog's own, so that several dogs fit in a page.
-func dogSections(r optimize.Result, dog int, x Records) ([]htmlSection, error) {
+func dogSections(r optimize.Result, dog int, x Records) ([]section, error) {
 	name := r.Kennel.Dogs[dog].Name
 	id := dogID(dog)
-	var sections []htmlSection
-	add := func(s htmlSection, err error) error {
+	var sections []section
+	add := func(s section, err error) error {
 		s.id = id + s.id
 		sections = append(sections, s)
 		return err
 	}
-	for _, part := range []func() (htmlSection, error){
-		func() (htmlSection, error) { return coatSection(r, dog) },
-		func() (htmlSection, error) { return layersSection(r, dog) },
-		func() (htmlSection, error) { return dogShowsSection(r, dog, x) },
-		func() (htmlSection, error) { return dogPlanSection(r, name) },
-		func() (htmlSection, error) { return recordsSection(r, name, x) },
+	for _, part := range []func() (section, error){
+		func() (section, error) { return coatSection(r, dog) },
+		func() (section, error) { return layersSection(r, dog) },
+		func() (section, error) { return dogShowsSection(r, dog, x) },
+		func() (section, error) { return dogPlanSection(r, name) },
+		func() (section, error) { return recordsSection(r, name, x) },
 	} {
 		s, err := part()
 		if s.title == "" && err == nil {
@@ -106,7 +106,7 @@ func areaWords(a optimize.AreaOutlook) string {
 	return s
 }
 
-func coatSection(r optimize.Result, dog int) (htmlSection, error) {
+func coatSection(r optimize.Result, dog int) (section, error) {
 	d := r.Kennel.Dogs[dog]
 	o := outlook(r, d.Name)
 	c := draw.Dog{
@@ -123,21 +123,21 @@ func coatSection(r optimize.Result, dog int) (htmlSection, error) {
 		words = "Areas in white are not worked on their own on this kind of dog."
 	}
 	svg, err := c.SVG()
-	var b htmlBody
+	var b fragments
 	b.wrapped("dog", picturePart(svg, words, err))
 	worst := say.WorstArea(o)
-	b.add(htmlFacts(
-		htmlFact{"Readiness today", kennel.ScoreWords(o.Score) + ", " + string(o.State)},
-		htmlFact{"Worst area", worstCell(worst.Area, worst.Score, worst.Why).Text},
-		htmlFact{"In coat left alone", say.Windows(o.Idle, r.On)},
-		htmlFact{"In coat with the plan", say.Windows(o.Planned, r.On)},
+	b.add(factList(
+		fact{"Readiness today", kennel.ScoreWords(o.Score) + ", " + string(o.State)},
+		fact{"Worst area", worstCell(worst.Area, worst.Score, worst.Why).Text},
+		fact{"In coat left alone", say.Windows(o.Idle, r.On)},
+		fact{"In coat with the plan", say.Windows(o.Planned, r.On)},
 	))
-	return htmlSection{id: "coat", title: "The coat today", body: b.html()}, b.err
+	return section{id: "coat", title: "The coat today", body: b.html()}, b.err
 }
 
-func layersSection(r optimize.Result, dog int) (htmlSection, error) {
+func layersSection(r optimize.Result, dog int) (section, error) {
 	o := outlook(r, r.Kennel.Dogs[dog].Name)
-	var all, b htmlBody
+	var all, b fragments
 	for i, a := range o.Areas {
 		l := draw.Layers{
 			ID: fmt.Sprintf("layers-%d-%d", dog+1, i+1), Title: "Ages of the hair on the " + string(a.Area), Older: float64(a.Older),
@@ -148,26 +148,26 @@ func layersSection(r optimize.Result, dog int) (htmlSection, error) {
 		}
 		l.Desc = draw.LayersWords(l)
 		svg, err := l.SVG()
-		all.add(htmlPart("titled", struct {
+		all.add(fragment("titled", struct {
 			Title, Small string
 			SVG          template.HTML
 		}{string(a.Area), string(a.State) + ", " + kennel.ScoreWords(a.Score), svg}))
 		all.add("", err)
 	}
 	if len(o.Areas) == 0 {
-		return htmlSection{}, nil
+		return section{}, nil
 	}
 	b.wrapped("little", &all)
-	return htmlSection{
+	return section{
 		id: "layers", title: "The layers of each area", body: b.html(),
 		note: "Hair by its age in weeks, the youngest to the left. The dashed line is the age from which it is long enough to show, the " +
 			"dotted one the age from which it is too long.",
 	}, b.err
 }
 
-func dogShowsSection(r optimize.Result, dog int, x Records) (htmlSection, error) {
+func dogShowsSection(r optimize.Result, dog int, x Records) (section, error) {
 	name := r.Kennel.Dogs[dog].Name
-	var b htmlBody
+	var b fragments
 	if i := slices.IndexFunc(r.Outlooks, func(o optimize.Outlook) bool { return o.Dog == name }); i >= 0 {
 		b.add(ribbon(r, i))
 	}
@@ -180,13 +180,13 @@ func dogShowsSection(r optimize.Result, dog int, x Records) (htmlSection, error)
 	}
 	if len(advice) > 0 {
 		b.heading("What to enter")
-		b.add(htmlList(advice))
+		b.add(bullets(advice))
 	}
-	return htmlSection{id: "shows", title: "Shows", body: b.html()}, b.err
+	return section{id: "shows", title: "Shows", body: b.html()}, b.err
 }
 
-func dogPlanSection(r optimize.Result, dog string) (htmlSection, error) {
-	t := newHTMLTable("Work on "+dog+" week by week", "week", "#minutes", "what", "for")
+func dogPlanSection(r optimize.Result, dog string) (section, error) {
+	t := newTable("Work on "+dog+" week by week", "week", "#minutes", "what", "for")
 	t.Hidden, t.Class = true, stacked
 	var all layout.Hundredths
 	for i, w := range r.Weeks {
@@ -223,18 +223,18 @@ func dogPlanSection(r optimize.Result, dog string) (htmlSection, error) {
 		all += time
 		t.add(wordCell(say.Week(w.Week, r.On)), workCell(time), wordCell(words), wordCell(why))
 	}
-	t.total(wordCell("all"), workCell(all), htmlCell{}, htmlCell{})
+	t.total(wordCell("all"), workCell(all), cell{}, cell{})
 	body, err := t.html()
-	return htmlSection{id: "plan", title: fmt.Sprintf("The plan of the next %s", say.Plural(min(weeksAhead, len(r.Weeks)), "week")), body: body}, err
+	return section{id: "plan", title: fmt.Sprintf("The plan of the next %s", say.Plural(min(weeksAhead, len(r.Weeks)), "week")), body: body}, err
 }
 
 // workCell is a stretch of work in whole minutes.
-func workCell(t layout.Hundredths) htmlCell {
+func workCell(t layout.Hundredths) cell {
 	return figureCell(say.Minutes(kennel.Minutes(t.Minutes())), t.Minutes())
 }
 
-func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, error) {
-	var b htmlBody
+func recordsSection(r optimize.Result, dog string, x Records) (section, error) {
+	var b fragments
 	var work []kennel.Work
 	for _, w := range x.Work {
 		if w.Dog == dog {
@@ -242,7 +242,7 @@ func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, erro
 		}
 	}
 	if len(work) > 0 {
-		t := newHTMLTable("Work done on "+dog, "day", "#minutes", "what", "by")
+		t := newTable("Work done on "+dog, "day", "#minutes", "what", "by")
 		t.Class = stacked
 		slices.SortStableFunc(work, func(a, b kennel.Work) int { return int(a.On - b.On) })
 		for _, w := range work {
@@ -261,7 +261,7 @@ func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, erro
 		}
 	}
 	if len(measures) > 0 {
-		t := newHTMLTable("Lengths taken on "+dog, "day", "area", "#length")
+		t := newTable("Lengths taken on "+dog, "day", "area", "#length")
 		slices.SortStableFunc(measures, func(a, b kennel.Measure) int { return int(a.On - b.On) })
 		for _, m := range measures {
 			c := wordCell(string(m.Area))
@@ -273,7 +273,7 @@ func recordsSection(r optimize.Result, dog string, x Records) (htmlSection, erro
 		b.add(t.html())
 	}
 	if len(work)+len(measures) == 0 {
-		return htmlSection{}, b.err
+		return section{}, b.err
 	}
-	return htmlSection{id: "records", title: "Written down", body: b.html()}, b.err
+	return section{id: "records", title: "Written down", body: b.html()}, b.err
 }

@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"bytes"
@@ -8,17 +8,12 @@ import (
 	"strings"
 	"testing"
 
-	"tuckup/reports/sample"
-	"tuckup/reports/say"
-
 	"golang.org/x/net/html"
 	"golang.org/x/net/html/atom"
+
+	"tuckup/reports/sample"
+	"tuckup/reports/say"
 )
-
-const scriptName = `<script>alert("x")</script>'><img src=x onerror=alert(1)>&amp;`
-
-// hostileNames are what people may call a dog, a show or themselves.
-var hostileNames = []string{scriptName, sample.FormulaName, sample.TerminalName, sample.HebrewName, sample.LongName, strings.Repeat("ab ", 67), "犬🐕\U0001F9AE", `"quoted" & 'so'`, ""}
 
 // voids are the elements that have no end tag.
 var voids = []atom.Atom{atom.Meta, atom.Br, atom.Hr, atom.Img, atom.Input, atom.Link, atom.Wbr, atom.Col}
@@ -167,28 +162,28 @@ func writtenIn(n *html.Node) string {
 // frameWith is a page that holds a name wherever a page can hold one.
 func frameWith(t *testing.T, name string) []byte {
 	t.Helper()
-	table := newHTMLTable("What "+name+" had", "dog", "#minutes")
+	table := newTable("What "+name+" had", "dog", "#minutes")
 	table.add(wordCell(name).with(name), figureCell("1.5", 1.5))
 	table.total(wordCell("all"), figureCell("1.5", 1.5))
-	var body htmlBody
+	var body fragments
 	body.heading("about " + name)
 	body.add(table.html())
-	body.add(htmlSays(name))
-	body.add(htmlList([]string{name, name}))
-	body.add(htmlFacts(htmlFact{name, name}))
+	body.add(paragraphs(name))
+	body.add(bullets([]string{name, name}))
+	body.add(factList(fact{name, name}))
 	if body.err != nil {
 		t.Fatal(body.err)
 	}
 	var b bytes.Buffer
-	head := htmlHead{kennel: name, title: "About " + name, note: name, contents: true, foot: []string{name}}
-	if err := htmlDoc(&b, head, htmlSection{id: "one", title: name + " one", note: name, body: body.html()}); err != nil {
+	head := pageHead{kennel: name, title: "About " + name, note: name, contents: true, foot: []string{name}}
+	if err := writePage(&b, head, section{id: "one", title: name + " one", note: name, body: body.html()}); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
 }
 
 func TestAPageIsValidWhateverTheNames(t *testing.T) {
-	for _, name := range hostileNames {
+	for _, name := range sample.HostileNames {
 		page := frameWith(t, name)
 		if wrong := badHTML(page); len(wrong) > 0 {
 			t.Errorf("with %q: %s", name, strings.Join(wrong, "; "))

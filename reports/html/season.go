@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"cmp"
@@ -13,26 +13,26 @@ import (
 	"tuckup/reports/say"
 )
 
-// SeasonHTML writes the whole season as one page: how good the plan is, what cannot be met, the tight weeks, readiness,
+// Season writes the whole season as one page: how good the plan is, what cannot be met, the tight weeks, readiness,
 // workload, each dog, and the facts and sources behind the figures.
-func SeasonHTML(w io.Writer, r optimize.Result, x Records) error {
+func Season(w io.Writer, r optimize.Result, x Records) error {
 	worth, err := worthSection(r)
 	if err != nil {
 		return err
 	}
-	sections := []htmlSection{worth}
+	sections := []section{worth}
 	if len(r.Cannot) > 0 {
 		items := make([]string, len(r.Cannot))
 		for i, c := range r.Cannot {
 			items[i] = c.What + ": " + c.Why
 		}
-		body, err := htmlList(items)
+		body, err := bullets(items)
 		if err != nil {
 			return err
 		}
-		sections = append(sections, htmlSection{id: "cannot", title: "What cannot be met", body: body})
+		sections = append(sections, section{id: "cannot", title: "What cannot be met", body: body})
 	}
-	for _, part := range []func(optimize.Result) ([]htmlSection, error){readinessSections, workloadSections} {
+	for _, part := range []func(optimize.Result) ([]section, error){readinessSections, workloadSections} {
 		more, err := part(r)
 		if err != nil {
 			return err
@@ -51,22 +51,22 @@ func SeasonHTML(w io.Writer, r optimize.Result, x Records) error {
 	if err != nil {
 		return err
 	}
-	return htmlDoc(w, htmlHead{
-		kennel: r.Kennel.Name, title: "The season", contents: true, foot: htmlFoot(),
+	return writePage(w, pageHead{
+		kennel: r.Kennel.Name, title: "The season", contents: true, foot: foot(),
 		note: "Planned on " + say.LongDay(r.On) + " over " + say.Plural(len(r.Weeks), "week") + ".",
 	}, append(sections, sources)...)
 }
 
 // dogInSeason is a dog's page as one section, its parts under smaller headings. Its ribbon stands with the others.
-func dogInSeason(r optimize.Result, dog int, x Records) (htmlSection, error) {
-	var b htmlBody
+func dogInSeason(r optimize.Result, dog int, x Records) (section, error) {
+	var b fragments
 	name := r.Kennel.Dogs[dog].Name
-	s := htmlSection{class: "newpage", note: dogNote(r, r.Kennel.Dogs[dog])}
-	for _, part := range []func() (htmlSection, error){
-		func() (htmlSection, error) { return coatSection(r, dog) },
-		func() (htmlSection, error) { return layersSection(r, dog) },
-		func() (htmlSection, error) { return dogPlanSection(r, name) },
-		func() (htmlSection, error) { return recordsSection(r, name, x) },
+	s := section{class: "newpage", note: dogNote(r, r.Kennel.Dogs[dog])}
+	for _, part := range []func() (section, error){
+		func() (section, error) { return coatSection(r, dog) },
+		func() (section, error) { return layersSection(r, dog) },
+		func() (section, error) { return dogPlanSection(r, name) },
+		func() (section, error) { return recordsSection(r, name, x) },
 	} {
 		p, err := part()
 		if p.title != "" {
@@ -79,18 +79,18 @@ func dogInSeason(r optimize.Result, dog int, x Records) (htmlSection, error) {
 }
 
 // worthSection is the solver's word on how good the plan is, and the weeks in which an hour is dear.
-func worthSection(r optimize.Result) (htmlSection, error) {
-	var b htmlBody
-	b.add(htmlSays(say.Worth(r), say.Tight(r)))
+func worthSection(r optimize.Result) (section, error) {
+	var b fragments
+	b.add(paragraphs(say.Worth(r), say.Tight(r)))
 	if g := say.Gathered(r.Gathered); g != "" {
-		b.add(htmlSays(g))
+		b.add(paragraphs(g))
 	}
 	prices := slices.Clone(r.Season.HourPrice)
 	slices.SortStableFunc(prices, func(a, b optimize.HourPrice) int {
 		return cmp.Or(cmp.Compare(b.PointsPerHour, a.PointsPerHour), cmp.Compare(a.Week, b.Week))
 	})
 	if len(prices) > 0 {
-		t := newHTMLTable("The tight weeks: what one more hour there is worth", "week of", "hands", "hour of", "#points")
+		t := newTable("The tight weeks: what one more hour there is worth", "week of", "hands", "hour of", "#points")
 		for _, p := range prices {
 			kind := "work"
 			if p.Strip {
@@ -101,13 +101,13 @@ func worthSection(r optimize.Result) (htmlSection, error) {
 		}
 		b.add(t.html())
 	}
-	return htmlSection{
+	return section{
 		id: "worth", title: "How good the plan is", body: b.html(), note: "A point is one dog fully ready at one show of weight 1.",
 	}, b.err
 }
 
 // sourcesSection lists where the figures of the patterns in use come from, and how well each is attested.
-func sourcesSection(r optimize.Result) (htmlSection, error) {
+func sourcesSection(r optimize.Result) (section, error) {
 	type row struct {
 		pattern, source string
 		mark            kennel.Mark
@@ -121,8 +121,8 @@ func sourcesSection(r optimize.Result) (htmlSection, error) {
 			continue
 		}
 		seen[p.Name] = true
-		for _, f := range figures(p) {
-			what := strings.TrimSpace(strings.ReplaceAll(f.name, "_", " ") + " " + f.area)
+		for _, f := range p.Figures() {
+			what := strings.TrimSpace(strings.ReplaceAll(f.Name, "_", " ") + " " + string(f.Area))
 			i := slices.IndexFunc(rows, func(x row) bool { return x.pattern == p.Title && x.source == f.Source && x.mark == f.Mark })
 			if i < 0 {
 				i = len(rows)
@@ -131,7 +131,7 @@ func sourcesSection(r optimize.Result) (htmlSection, error) {
 			rows[i].figures = append(rows[i].figures, what)
 		}
 	}
-	t := newHTMLTable("Sources of the figures", "pattern", "source", "attested", "figures")
+	t := newTable("Sources of the figures", "pattern", "source", "attested", "figures")
 	t.Hidden, t.Class = true, stacked
 	for _, x := range rows {
 		what := strings.Join(x.figures, ", ")
@@ -147,11 +147,11 @@ func sourcesSection(r optimize.Result) (htmlSection, error) {
 	var body template.HTML
 	var err error
 	if len(rows) == 0 {
-		body, err = htmlSays("No pattern is in use.")
+		body, err = paragraphs("No pattern is in use.")
 	} else {
 		body, err = t.html()
 	}
-	return htmlSection{
+	return section{
 		id: "sources", title: "Facts and sources", body: body,
 		note: "Where the figures of the coat patterns come from. Seen: the words were read in a copy of the source. Second-hand: on a " +
 			"page that repeats it. Memory: recalled, not read. Derived: worked out from seen ones. Common practice has no source.",

@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"fmt"
@@ -14,19 +14,19 @@ import (
 	"tuckup/reports/say"
 )
 
-// ReadinessHTML writes how ready the dogs are as a page: dogs by shows, and a ribbon of each coat.
-func ReadinessHTML(w io.Writer, r optimize.Result) error {
+// Readiness writes how ready the dogs are as a page: dogs by shows, and a ribbon of each coat.
+func Readiness(w io.Writer, r optimize.Result) error {
 	sections, err := readinessSections(r)
 	if err != nil {
 		return err
 	}
-	return htmlDoc(w, htmlHead{
+	return writePage(w, pageHead{
 		kennel: r.Kennel.Name, title: "Readiness", note: "On " + say.LongDay(r.On) + " and over " + say.Plural(len(r.Weeks), "week") + ".",
-		contents: true, foot: htmlFoot(),
+		contents: true, foot: foot(),
 	}, sections...)
 }
 
-func readinessSections(r optimize.Result) ([]htmlSection, error) {
+func readinessSections(r optimize.Result) ([]section, error) {
 	today, err := todaySection(r)
 	if err != nil {
 		return nil, err
@@ -35,13 +35,13 @@ func readinessSections(r optimize.Result) ([]htmlSection, error) {
 	if err != nil {
 		return nil, err
 	}
-	var coats htmlBody
+	var coats fragments
 	for i, o := range r.Outlooks {
 		coats.heading(o.Dog)
 		coats.add(ribbon(r, i))
 		coats.add(dogShowsTable(r, o.Dog))
 	}
-	return []htmlSection{
+	return []section{
 		today, shows,
 		{
 			id: "coats", title: "The coats over the weeks", body: coats.html(),
@@ -50,28 +50,28 @@ func readinessSections(r optimize.Result) ([]htmlSection, error) {
 	}, coats.err
 }
 
-func todaySection(r optimize.Result) (htmlSection, error) {
-	t := newHTMLTable("Today", "dog", "#ready", "state", "worst area")
+func todaySection(r optimize.Result) (section, error) {
+	t := newTable("Today", "dog", "#ready", "state", "worst area")
 	t.Hidden, t.Class = true, stacked
 	for _, o := range r.Outlooks {
 		worst := say.WorstArea(o)
 		t.add(wordCell(o.Dog), scoreCell(o.Score), wordCell(string(o.State)), worstCell(worst.Area, worst.Score, worst.Why))
 	}
 	body, err := t.html()
-	return htmlSection{id: "today", title: "Today", body: body}, err
+	return section{id: "today", title: "Today", body: body}, err
 }
 
 // scoreCell is a readiness in whole points.
-func scoreCell(s kennel.Score) htmlCell { return figureCell(kennel.ScoreWords(s), points(s)) }
+func scoreCell(s kennel.Score) cell { return figureCell(kennel.ScoreWords(s), layout.Points(s)) }
 
 // worstCell names the worst area in a column that is headed so.
-func worstCell(area kennel.AreaName, score kennel.Score, why string) htmlCell {
+func worstCell(area kennel.AreaName, score kennel.Score, why string) cell {
 	return wordCell(strings.TrimPrefix(say.Worst(area, score, why), "worst "))
 }
 
 // showsSection has a row for each show and a column for each dog that is shown.
-func showsSection(r optimize.Result) (htmlSection, error) {
-	s := htmlSection{
+func showsSection(r optimize.Result) (section, error) {
+	s := section{
 		id: "shows", title: "Dogs and shows",
 		note: "Readiness, 0 to 100, if the plan is followed, then its range and the worst area. 8 in 10 times the dog is within the " +
 			"range, as it may grow slower or faster than thought.",
@@ -88,11 +88,11 @@ func showsSection(r optimize.Result) (htmlSection, error) {
 		}
 	}
 	if len(dogs) == 0 {
-		body, err := htmlSays("No dog is named for a show in these weeks.")
+		body, err := paragraphs("No dog is named for a show in these weeks.")
 		s.body = body
 		return s, err
 	}
-	t := newHTMLTable("Readiness of each dog for each show", columns...)
+	t := newTable("Readiness of each dog for each show", columns...)
 	t.Hidden, t.Class = true, "matrix"
 	for i, x := range r.Readiness {
 		if i == 0 || x.Show != r.Readiness[i-1].Show || x.On != r.Readiness[i-1].On {
@@ -105,10 +105,10 @@ func showsSection(r optimize.Result) (htmlSection, error) {
 }
 
 // showRow is one show with the dogs that are named for it.
-func showRow(r optimize.Result, show optimize.ShowReadiness, dogs []string) []htmlCell {
-	cells := []htmlCell{wordCell(show.Show).with(say.Day(show.On, r.On) + ", " + say.Chance(show.Chance))}
+func showRow(r optimize.Result, show optimize.ShowReadiness, dogs []string) []cell {
+	cells := []cell{wordCell(show.Show).with(say.Day(show.On, r.On) + ", " + say.Chance(show.Chance))}
 	for _, dog := range dogs {
-		var c htmlCell
+		var c cell
 		for _, x := range r.Readiness {
 			if x.Dog != dog || x.Show != show.Show || x.On != show.On {
 				continue
@@ -145,14 +145,14 @@ func dogShows(r optimize.Result, dog string) (all []optimize.ShowReadiness) {
 func dogShowsTable(r optimize.Result, dog string) (template.HTML, error) {
 	shows := dogShows(r, dog)
 	if len(shows) == 0 {
-		return htmlSays("It is named for no show in these weeks.")
+		return paragraphs("It is named for no show in these weeks.")
 	}
-	t := newHTMLTable("Shows of "+dog, "show", "#ready", "#range", "#chance in coat", "#left alone", "worst area")
+	t := newTable("Shows of "+dog, "show", "#ready", "#range", "#chance in coat", "#left alone", "worst area")
 	t.Hidden, t.Class = true, stacked
 	for i, x := range shows {
-		band, likely := htmlCell{}, htmlCell{}
+		band, likely := cell{}, cell{}
 		if x.High > 0 {
-			band = htmlCell{Text: say.Range(x), Figure: true}
+			band = cell{Text: say.Range(x), Figure: true}
 			likely = figureCell(say.Percent(x.Likely), layout.Rounded(x.Likely, layout.ChanceDecimals))
 		}
 		t.add(wordCell(fmt.Sprintf("%d %s", i+1, x.Show)).with(say.Day(x.On, r.On)+", "+say.Chance(x.Chance)), scoreCell(x.Score), band,
@@ -179,7 +179,7 @@ func ribbon(r optimize.Result, dog int) (template.HTML, error) {
 	}
 	svg, err := c.SVG()
 	part := picturePart(svg, "", err)
-	var b htmlBody
+	var b fragments
 	b.wrapped("ribbon", part)
 	return b.html(), b.err
 }

@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"html/template"
@@ -14,7 +14,7 @@ type Part struct {
 	Body        template.HTML
 }
 
-func partsOf(sections []htmlSection, err error) ([]Part, error) {
+func partsOf(sections []section, err error) ([]Part, error) {
 	parts := make([]Part, len(sections))
 	for i, s := range sections {
 		parts[i] = Part{s.id, say.Plain(s.title), say.Plain(s.note), s.body}
@@ -35,5 +35,5 @@ func DogParts(r optimize.Result, dog string, x Records) ([]Part, error) {
 // WorkloadParts are the parts of the page of hours, as WorkloadHTML has them.
 func WorkloadParts(r optimize.Result) ([]Part, error) { return partsOf(workloadSections(r)) }
 
-// DogRibbon is the coat of the n-th dog of r.Outlooks over the weeks, with its shows.
-func DogRibbon(r optimize.Result, n int) (template.HTML, error) { return ribbon(r, n) }
+// Ribbon is the coat of the n-th dog of r.Outlooks over the weeks, with its shows.
+func Ribbon(r optimize.Result, n int) (template.HTML, error) { return ribbon(r, n) }

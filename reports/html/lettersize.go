@@ -1,4 +1,4 @@
-package reports
+package html
 
 import (
 	"math"
@@ -7,7 +7,7 @@ import (
 )
 
 // The printed page that the sheet must fit: as narrow as A4 and as low as Letter, in millimetres inside its margins, in
-// three columns. See html/sheet.css.
+// three columns. See sheet.css.
 const (
 	printWidth   = 194.
 	printHeight  = 263.
@@ -37,7 +37,7 @@ func inPairs(size float64) bool {
 
 // letterSize is the size of the printed letters in points: the largest, from 5.5 to 10, at which the days and the notes
 // under them fit one page by an estimate of their lines.
-func letterSize(days []htmlDay, notes []string) float64 {
+func letterSize(days []dayView, notes []string) float64 {
 	size := largestLetters
 	for size > smallestLetters && !fitsPage(size, days, notes) {
 		size -= letterStep
@@ -45,7 +45,7 @@ func letterSize(days []htmlDay, notes []string) float64 {
 	return size
 }
 
-func fitsPage(size float64, days []htmlDay, notes []string) bool {
+func fitsPage(size float64, days []dayView, notes []string) bool {
 	line := lineHeight * size * millimetresAPoint
 	// lines is how many lines of its size a text takes in so many millimetres.
 	lines := func(s string, part, room float64) float64 {
@@ -76,7 +76,7 @@ func fitsPage(size float64, days []htmlDay, notes []string) bool {
 	return (inColumns/printColumns+across)*line <= useOfPage*printHeight
 }
 
-func itemLines(i htmlItem, pairs bool, lines func(s string, part float64) float64) float64 {
+func itemLines(i itemView, pairs bool, lines func(s string, part float64) float64) float64 {
 	all := lines(i.Clock+"    "+i.Dog+" "+i.What+" "+i.Why, 1) + 0.1
 	if i.How != "" {
 		all += lines(i.How, smallLetters)

@@ -1,0 +1,28 @@
+package kennel
+
+// NamedFigure is one number of a pattern under the name that pattern files give it.
+type NamedFigure struct {
+	Area       AreaName // empty = of the whole dog
+	Name, Unit string
+	Figure
+}
+
+// Figures are every number of a pattern in the order in which people ask for them.
+func (p Pattern) Figures() []NamedFigure {
+	list := []NamedFigure{{"", "roll_most", "share a week", p.RollMost}}
+	for _, a := range p.Areas {
+		list = append(list,
+			NamedFigure{a.Name, "weight", "part of the dog", a.Weight},
+			NamedFigure{a.Name, "ready", "weeks", a.Ready},
+			NamedFigure{a.Name, "hold", "weeks", a.Hold},
+			NamedFigure{a.Name, "grip", "weeks", a.Grip},
+			NamedFigure{a.Name, "minutes", "minutes", a.Minutes},
+			NamedFigure{a.Name, "finish.weeks", "weeks", a.FinishWeeks},
+			NamedFigure{a.Name, "finish.share", "share a week", a.FinishShare},
+		)
+		if a.ShowLength != nil {
+			list = append(list, NamedFigure{a.Name, "show_length", "mm", *a.ShowLength})
+		}
+	}
+	return list
+}
