@@ -79,6 +79,7 @@ func (k Kennel) InHand(on Date) Kennel {
 
 // Rename gives a dog another name, on its shows too.
 func (k *Kennel) Rename(dog, name string) {
+	k.Dogs = slices.Clone(k.Dogs)
 	for i := range k.Dogs {
 		if k.Dogs[i].Name == dog {
 			k.Dogs[i].Name = name

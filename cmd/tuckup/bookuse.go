@@ -115,7 +115,7 @@ func (a *app) changeBook(c *cobra.Command, create bool, e edit) error {
 	}
 	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
 	carry := func(s *book.State) (string, error) {
-		begin(s)
+		s.Begin()
 		today, err := a.todayBy(c, "today", a.flags.today, source{state: *s, book: b.Path()})
 		if err != nil {
 			return "", err
@@ -134,13 +134,6 @@ func (a *app) changeBook(c *cobra.Command, create bool, e edit) error {
 		return err
 	}
 	return a.tellChanges(fmt.Sprintf("change %d", done.Version), done)
-}
-
-// begin gives a book that holds nothing yet what every kennel has.
-func begin(s *book.State) {
-	if s.Nothing() && s.Kennel.Units == "" {
-		s.Kennel.Name, s.Kennel.Units = "Kennel", kennel.UnitsMillimetres
-	}
 }
 
 // tellChanges says what an edit changed, one line a thing.

@@ -7,6 +7,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
+	"tuckup/kennel/fields"
 )
 
 func (a *app) dogCommand() *cobra.Command {
@@ -29,29 +30,15 @@ func group(name, short, example string) *cobra.Command {
 	}
 }
 
-// dogFlags are what the flags say of a dog.
+// dogFlags are what the flags say of a dog beside its fields.
 type dogFlags struct {
-	name, pattern, born, owner, texture, from, to, coat, pulled string
-	growth, pace, priority                                      float64
-	setUp, minutes                                              kennel.Minutes
-	aWeek                                                       int
-	rollOnly                                                    bool
-	duties, drop                                                []string
+	name, from, to, coat, pulled string
+	duties, drop                 []string
 }
 
 func (d *dogFlags) add(c *cobra.Command) {
-	f, usual := c.Flags(), kennel.UsualDog()
-	f.StringVar(&d.pattern, "pattern", "", "coat pattern; tuckup pattern list names them")
-	f.StringVar(&d.born, "born", "", "date of birth, like 2024-05-02")
-	f.StringVar(&d.owner, "owner", "", "who gets the account of its hours")
-	f.StringVar(&d.texture, "texture", "", "hard, fine or soft (default: the pattern's)")
-	numberVar(f, &d.growth, kennel.ParseNumber, "growth", usual.Coat.Growth, "growth factor, 0.5 to 2")
-	numberVar(f, &d.pace, kennel.ParseNumber, "pace", usual.Coat.Pace, "work factor, 0.25 to 4")
-	f.BoolVar(&d.rollOnly, "roll-only", false, "never more than a rolling share of an area in a week")
-	numberVar(f, &d.setUp, kennel.ParseMinutes, "set-up", usual.Table.SetUp, "minutes of set-up for each session")
-	numberVar(f, &d.minutes, kennel.ParseMinutes, "minutes", usual.Table.Minutes, "longest session in minutes")
-	f.IntVar(&d.aWeek, "a-week", usual.Table.AWeek, "most sessions a week")
-	numberVar(f, &d.priority, kennel.ParseNumber, "priority", usual.Priority, "weight of this dog against the others")
+	addFieldFlags(c, kennel.UsualDog(), fields.Dog.Single("name"))
+	f := c.Flags()
 	f.StringVar(&d.from, "from", "", "first day in hand, like 2027-02-15")
 	f.StringVar(&d.to, "to", "", "last day in hand")
 	f.StringVar(&d.coat, "coat", "", "what is on every area: shares with the days of their last pull, like \"0.6 2026-09-20 0.4 2026-12-01\"")
@@ -61,22 +48,8 @@ func (d *dogFlags) add(c *cobra.Command) {
 
 // set writes what the flags say into the dog, and leaves alone what they don't; it reports whether the coat was told.
 func (d *dogFlags) set(c *cobra.Command, dog *kennel.Dog) (coat bool, err error) {
+	setFieldFlags(c, dog, fields.Dog.Single("name"))
 	given := c.Flags().Changed
-	put(given("pattern"), &dog.Pattern, d.pattern)
-	put(given("owner"), &dog.Owner, d.owner)
-	put(given("texture"), &dog.Coat.Texture, kennel.Texture(d.texture))
-	put(given("growth"), &dog.Coat.Growth, d.growth)
-	put(given("pace"), &dog.Coat.Pace, d.pace)
-	put(given("roll-only"), &dog.Coat.RollOnly, d.rollOnly)
-	put(given("set-up"), &dog.Table.SetUp, d.setUp)
-	put(given("minutes"), &dog.Table.Minutes, d.minutes)
-	put(given("a-week"), &dog.Table.AWeek, d.aWeek)
-	put(given("priority"), &dog.Priority, d.priority)
-	if given("born") {
-		if dog.Born, err = dateFlag("born", d.born); err != nil {
-			return false, err
-		}
-	}
 	if err := d.setHere(given, dog); err != nil {
 		return false, err
 	}
@@ -84,13 +57,6 @@ func (d *dogFlags) set(c *cobra.Command, dog *kennel.Dog) (coat bool, err error)
 		return false, err
 	}
 	return d.setCoat(given, dog)
-}
-
-// put writes a value where it was given.
-func put[T any](given bool, to *T, v T) {
-	if given {
-		*to = v
-	}
 }
 
 func (d *dogFlags) setHere(given func(string) bool, dog *kennel.Dog) (err error) {
@@ -185,9 +151,7 @@ func dogAddCommand(e editor) *cobra.Command {
 			if dog.Pattern == "" {
 				return "", usage("--pattern with one that tuckup pattern list names", "--pattern is missing: nothing says how the coat of %s behaves", dog.Name)
 			}
-			s.Kennel.Dogs = append(s.Kennel.Dogs, dog)
-			s.Looked(dog.Name, book.AllAreas, today)
-			return "added the dog " + dog.Name, nil
+			return s.AddDog(dog, today), nil
 		})
 	}
 	d.add(c)
@@ -255,12 +219,7 @@ func dogRetireCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			name := s.Kennel.Dogs[i].Name
-			if _, err := s.Kennel.Retire(name, last); err != nil {
-				return "", err
-			}
-			s.DropSessions(name, last.AddDays(1))
-			return "retired the dog " + name, nil
+			return s.RetireDog(s.Kennel.Dogs[i].Name, last)
 		})
 	}
 	c.Flags().StringVar(&on, "on", "", "its last day in hand (default: today)")

@@ -1,15 +1,14 @@
 package main
 
 import (
-	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
+	"tuckup/kennel/fields"
 	"tuckup/reports/layout"
 	"tuckup/reports/list"
 )
@@ -27,7 +26,6 @@ const firstHands = "Handler"
 func hoursSetCommand(e editor) *cobra.Command {
 	var (
 		does  string
-		strip kennel.Hours
 		fresh bool
 	)
 	c := &cobra.Command{
@@ -53,7 +51,7 @@ func hoursSetCommand(e editor) *cobra.Command {
 					return "", err
 				}
 			}
-			put(given("strip"), &h.StripHoursADay, strip)
+			setFieldFlags(c, h, fields.Hands.Single("name"))
 			if given("does") {
 				h.Does = nil
 				for _, d := range kennel.SplitNames(does) {
@@ -64,7 +62,7 @@ func hoursSetCommand(e editor) *cobra.Command {
 		})
 	}
 	c.Flags().StringVar(&does, "does", "", "kinds of work, with commas between: jacket, close, furnishings, duties (default: all)")
-	numberVar(c.Flags(), &strip, kennel.ParseHourCount, "strip", 0, "most hours of pulling a day")
+	addFieldFlags(c, kennel.Hands{}, fields.Hands.Single("name"))
 	c.Flags().BoolVar(&fresh, "new", false, "hands that are not there yet")
 	e.flags(c)
 	return c
@@ -125,17 +123,11 @@ func hoursAwayCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			h := &s.Kennel.Hands[i]
-			if !drop {
-				h.Away = append(h.Away, kennel.Span{From: first, To: last, Why: why})
-				return fmt.Sprintf("%s is away from %s to %s", h.Name, first, last), nil
+			name := s.Kennel.Hands[i].Name
+			if drop {
+				return s.ComeBack(name, first)
 			}
-			n := len(h.Away)
-			h.Away = slices.DeleteFunc(h.Away, func(x kennel.Span) bool { return x.From == first })
-			if len(h.Away) == n {
-				return "", usage("tuckup hours list for the days away", "%s has no days away that begin on %s", h.Name, first)
-			}
-			return fmt.Sprintf("%s is not away from %s", h.Name, first), nil
+			return s.GoAway(name, kennel.Span{From: first, To: last, Why: why})
 		})
 	}
 	c.Flags().StringVar(&from, "from", "", "first day away, like 2027-02-11")
@@ -159,9 +151,7 @@ func hoursDropCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			name := s.Kennel.Hands[i].Name
-			s.Kennel.Hands = slices.Delete(slices.Clone(s.Kennel.Hands), i, i+1)
-			return "dropped the hands " + name, nil
+			return s.DropHands(s.Kennel.Hands[i].Name)
 		})
 	}
 	e.flags(c)

@@ -10,14 +10,15 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
+	"tuckup/kennel/fields"
 	"tuckup/kennel/text"
 )
 
 func (a *app) importCommand() *cobra.Command {
 	var (
-		replace        bool
-		weight, chance float64
-		dogs           string
+		replace    bool
+		dogs       string
+		ofNewShows = fields.Show.Only("weight", "chance")
 	)
 	e := a.inBook(true)
 	c := &cobra.Command{
@@ -66,8 +67,7 @@ func (a *app) importCommand() *cobra.Command {
 				return "", err
 			}
 			return what, s.Rows(read.rows, read.name, today, func(show *kennel.Show) {
-				put(given("weight"), &show.Weight, weight)
-				put(given("chance"), &show.Chance, chance)
+				setFieldFlags(c, show, ofNewShows)
 				put(given("dogs"), &show.Dogs, named)
 			})
 		})
@@ -78,8 +78,7 @@ func (a *app) importCommand() *cobra.Command {
 		return nil
 	}
 	c.Flags().BoolVar(&replace, "replace", false, "take the kennel file instead of what the book holds of the kennel")
-	numberVar(c.Flags(), &weight, kennel.ParseNumber, "weight", 1, "how much new shows of a table or calendar matter")
-	numberVar(c.Flags(), &chance, kennel.ParseChance, "chance", 1, "chance of new shows of a table or calendar; below 1 = hoped for")
+	addFieldFlags(c, kennel.UsualShow(), ofNewShows)
 	c.Flags().StringVar(&dogs, "dogs", "", "dogs that new shows of a table or calendar are for, with commas between")
 	e.flags(c)
 	return c

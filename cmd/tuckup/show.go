@@ -3,13 +3,13 @@ package main
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
+	"tuckup/kennel/fields"
 	"tuckup/reports/layout"
 	"tuckup/reports/list"
 )
@@ -23,17 +23,12 @@ func (a *app) showCommand() *cobra.Command {
 
 // showFlags are what the flags say of a show.
 type showFlags struct {
-	on, close, awayFrom, awayTo, dogs, name, move string
-	weight, chance                                float64
-	days                                          int
-	keep                                          bool
+	on, awayFrom, awayTo, dogs, name, move string
+	keep                                   bool
 }
 
 func (f *showFlags) add(c *cobra.Command) {
-	c.Flags().IntVar(&f.days, "days", 1, "how many days it lasts")
-	c.Flags().StringVar(&f.close, "entries-close", "", "when entries close, like 2027-03-02")
-	numberVar(c.Flags(), &f.weight, kennel.ParseNumber, "weight", 1, "how much it matters")
-	numberVar(c.Flags(), &f.chance, kennel.ParseChance, "chance", 1, "1 = entered; below 1 = hoped for")
+	addFieldFlags(c, kennel.UsualShow(), fields.Show.Single("name", "on"))
 	c.Flags().StringVar(&f.dogs, "dogs", "", "which dogs are shown, with commas between")
 	c.Flags().StringVar(&f.awayFrom, "away-from", "", "first day of travelling (default: the show's first day)")
 	c.Flags().StringVar(&f.awayTo, "away-to", "", "last day of travelling (default: the show's last day)")
@@ -65,15 +60,8 @@ func (f *showFlags) meant(s kennel.Show, was kennel.Odd, today kennel.Date, dayF
 
 // set writes what the flags say into the show, and leaves alone what they don't.
 func (f *showFlags) set(c *cobra.Command, k kennel.Kennel, s *kennel.Show) (err error) {
+	setFieldFlags(c, s, fields.Show.Single("name", "on"))
 	given := c.Flags().Changed
-	put(given("days"), &s.Days, f.days)
-	put(given("weight"), &s.Weight, f.weight)
-	put(given("chance"), &s.Chance, f.chance)
-	if given("entries-close") {
-		if s.EntriesClose, err = dateFlag("entries-close", f.close); err != nil {
-			return err
-		}
-	}
 	if given("dogs") {
 		if s.Dogs, err = k.FindDogs(kennel.SplitNames(f.dogs)); err != nil {
 			return err
@@ -133,8 +121,7 @@ func showAddCommand(e editor) *cobra.Command {
 			if err := f.meant(show, kennel.Odd{}, today, "on"); err != nil {
 				return "", err
 			}
-			s.Kennel.Shows = append(s.Kennel.Shows, show)
-			return fmt.Sprintf("added the show %s on %s", show.Name, show.On), nil
+			return s.AddShow(show), nil
 		})
 	}
 	c.Flags().StringVar(&f.on, "on", "", "its first day, like 2027-03-20")
@@ -205,9 +192,7 @@ func showDropCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			show := s.Kennel.Shows[i]
-			s.Kennel.Shows = slices.Delete(slices.Clone(s.Kennel.Shows), i, i+1)
-			return fmt.Sprintf("dropped the show %s on %s", show.Name, show.On), nil
+			return s.DropShow(s.Kennel.Shows[i].Name, s.Kennel.Shows[i].On)
 		})
 	}
 	c.Flags().StringVar(&f.on, "on", "", "its first day, where several shows have the name")

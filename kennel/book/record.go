@@ -76,32 +76,6 @@ func (s *State) Agree(sessions []kennel.Session, on kennel.Date, version int64) 
 	s.Agreed = Agreed{On: on, Change: version}
 }
 
-// RenameDog gives a dog another name wherever it is written.
-func (s *State) RenameDog(dog, name string) {
-	s.Kennel.Rename(dog, name)
-	for i := range s.Seen {
-		renamed(&s.Seen[i].Dog, dog, name)
-	}
-	for i := range s.Work {
-		renamed(&s.Work[i].Dog, dog, name)
-	}
-	for i := range s.Measures {
-		renamed(&s.Measures[i].Dog, dog, name)
-	}
-	for i := range s.Showables {
-		renamed(&s.Showables[i].Dog, dog, name)
-	}
-	for i := range s.Sessions {
-		renamed(&s.Sessions[i].Dog, dog, name)
-	}
-}
-
-func renamed(at *string, from, to string) {
-	if *at == from {
-		*at = to
-	}
-}
-
 // DropSessions takes out the dog's sessions from the day on that were agreed and are not done.
 func (s *State) DropSessions(dog string, from kennel.Date) {
 	s.Sessions = kept(s.Sessions, func(x Session) bool { return x.Dog != dog || x.On < from || x.Work != 0 })

@@ -41,7 +41,7 @@ func filledKennel(t *testing.T, round int) kennel.Kennel {
 	return k
 }
 
-const monday = kennel.Date(20827) // 2027-01-11
+var monday = kennel.NewDate(2027, 1, 11)
 
 // Every field of everything that a book holds is there when it is opened again, through a change of every field and back.
 func TestNoFieldIsLostInABook(t *testing.T) {

@@ -6,6 +6,7 @@ package fields
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -43,6 +44,10 @@ type Field[T any] struct {
 	Label, Hint string
 	// Bounds of a number; the zero value is none.
 	Bounds kennel.Bounds
+	// Reads its words where their type alone does not say how.
+	Reads *Reading
+	// FlagName is the name of its flag, "" = its name with hyphens.
+	FlagName string
 	// At points to the field.
 	At func(*T) any
 }
@@ -63,7 +68,12 @@ func (f Field[T]) Name() string {
 }
 
 // Flag is the name of the field's flag.
-func (f Field[T]) Flag() string { return strings.ReplaceAll(f.Name(), "_", "-") }
+func (f Field[T]) Flag() string {
+	if f.FlagName != "" {
+		return f.FlagName
+	}
+	return strings.ReplaceAll(f.Name(), "_", "-")
+}
 
 // Group is the part of the key before the dot, "" = none.
 func (f Field[T]) Group() string {
@@ -145,12 +155,20 @@ func (f Field[T]) Silent(of, usual *T) bool {
 	return reflect.ValueOf(f.At(of)).Elem().IsZero() && reflect.ValueOf(f.At(usual)).Elem().IsZero()
 }
 
-// Single are the fields that are single values.
-func (t Thing[T]) Single() (all []Field[T]) {
+// Single are the fields that are single values, but for those of the names.
+func (t Thing[T]) Single(but ...string) (all []Field[T]) {
 	for _, f := range t.Fields {
-		if f.Kind() != Many {
+		if f.Kind() != Many && !slices.Contains(but, f.Name()) {
 			all = append(all, f)
 		}
+	}
+	return all
+}
+
+// Only are the fields of the names, in their order there; it panics where one has none.
+func (t Thing[T]) Only(names ...string) (all []Field[T]) {
+	for _, n := range names {
+		all = append(all, t.Named(n))
 	}
 	return all
 }

@@ -36,7 +36,7 @@ var Hands = Thing[kennel.Hands]{
 			Bounds: kennel.HoursBounds, At: func(x *kennel.Hands) any { return &x.Hours },
 		},
 		{
-			Key: "strip_hours_a_day", Says: "most hours of pulling on a day that is worked", Default: "the setting `strip_hours`, 4",
+			Key: "strip_hours_a_day", FlagName: "strip", Says: "most hours of pulling on a day that is worked", Default: "the setting `strip_hours`, 4",
 			Label: "Most hours of pulling a day", Hint: "empty: 4, where the limits for hand work begin",
 			Bounds: kennel.Bounds{Above: true, Most: kennel.HoursBounds.Most, Unit: kennel.HoursBounds.Unit}, // 0 = not given
 			At:     func(x *kennel.Hands) any { return &x.StripHoursADay },

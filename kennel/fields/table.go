@@ -46,9 +46,15 @@ func (f Field[T]) defaultWords(usual *T) string {
 
 // Help is what the help of the field's flag says.
 func (f Field[T]) Help() string {
-	help := strings.ReplaceAll(f.Says, "`", "")
-	if r := strings.ReplaceAll(f.rangeWords(), "`", ""); r != "" && f.Kind() != Yes {
+	help, kind := f.Says, f.Kind()
+	switch r := f.rangeWords(); {
+	case kind == Day && f.Range == "":
+		help += "; a date like 2027-03-20"
+	case r != "" && kind != Yes:
 		help += "; " + r
 	}
-	return help
+	if f.Default != "" {
+		help += " (default: " + f.Default + ")"
+	}
+	return strings.ReplaceAll(help, "`", "")
 }
