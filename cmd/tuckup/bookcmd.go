@@ -1,16 +1,19 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
+
+	"tuckup/kennel/book"
+	"tuckup/reports/say"
 )
 
 func (a *app) bookCommand() *cobra.Command {
-	c := group("book", "Look after the book: check, backup, path", "  tuckup book check\n  tuckup book backup copy.db")
-	c.AddCommand(a.bookCheckCommand(), a.bookBackupCommand(), a.bookPathCommand())
+	c := group("book", "Look after the book: check, backup, restore, path", "  tuckup book check\n  tuckup book backup copy.db\n  tuckup book restore")
+	c.AddCommand(a.bookCheckCommand(), a.bookBackupCommand(), a.bookRestoreCommand(), a.bookPathCommand())
 	return c
 }
 
@@ -22,7 +25,7 @@ func (a *app) bookCheckCommand() *cobra.Command {
 		Example: "  tuckup book check\n  tuckup book check --book copy.db",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
-			b, err := a.openBook(c.Context(), nil, false)
+			b, err := a.readBook(c.Context())
 			if err != nil {
 				return err
 			}
@@ -32,24 +35,33 @@ func (a *app) bookCheckCommand() *cobra.Command {
 				return err
 			}
 			for _, w := range wrong {
-				if _, err := fmt.Fprintln(a.out, harmless(w)); err != nil {
-					return err
+				for line := range strings.Lines(w) {
+					if _, err := fmt.Fprintln(a.out, harmless(strings.TrimSuffix(line, "\n"))); err != nil {
+						return err
+					}
 				}
 			}
 			if len(wrong) > 0 {
-				return errors.New("the book is not sound: see the list; the folder backups beside it may hold a copy that is")
+				return b.Unsound("the book is not sound: see the list")
 			}
 			s, version, err := b.Read(c.Context())
 			if err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(a.out, "the book is sound: %d dogs, %d shows, %d lines of work, %d changes\n",
-				len(s.Kennel.Dogs), len(s.Kennel.Shows), len(s.Work), version)
+			_, err = fmt.Fprintf(a.out, "the book is sound: %s\n", holds(s, version))
 			return err
 		},
 	}
 	a.bookFlag(c)
 	return c
+}
+
+// holds is how much a book holds, in words.
+func holds(s book.State, version int64) string {
+	return strings.Join([]string{
+		say.Plural(len(s.Kennel.Dogs), "dog"), say.Plural(len(s.Kennel.Shows), "show"), say.Plural(len(s.Work), "line") + " of work",
+		say.Plural(int(version), "change"),
+	}, ", ")
 }
 
 func (a *app) bookBackupCommand() *cobra.Command {
@@ -61,7 +73,7 @@ func (a *app) bookBackupCommand() *cobra.Command {
 		Example: "  tuckup book backup book-2027-01-05.db",
 		Args:    oneName,
 		RunE: func(c *cobra.Command, args []string) error {
-			b, err := a.openBook(c.Context(), nil, false)
+			b, err := a.readBook(c.Context())
 			if err != nil {
 				return err
 			}

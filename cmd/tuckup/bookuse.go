@@ -17,8 +17,27 @@ import (
 )
 
 func (a *app) bookFlag(c *cobra.Command) {
-	c.Flags().StringVar(&a.flags.book, "book", "", "book to use (default: book.db in the folder tuckup of your data folder)")
+	c.Flags().Var((*pathValue)(&a.flags.book), "book", "book to use (default: book.db in the folder tuckup of your data folder)")
 }
+
+// pathValue is a flag that names a file. An empty one is refused: it mostly is a script's variable that was never set,
+// and what is used where the flag is not given would be used in silence.
+type pathValue string
+
+// Set takes the path.
+func (p *pathValue) Set(path string) error {
+	if path == "" {
+		return &kennel.InputError{What: "names no file", Try: "the path of a file; without the flag, your own book is used"}
+	}
+	*p = pathValue(path)
+	return nil
+}
+
+// String is the path.
+func (p *pathValue) String() string { return string(*p) }
+
+// Type is what help calls the value.
+func (p *pathValue) Type() string { return "path" }
 
 // bookPath is the book that --book names, else book.db in the folder tuckup of the user's data folder: XDG_DATA_HOME
 // where it is set (XDG base directories), else what the system has for it.
@@ -47,13 +66,38 @@ func dataFolder() (string, error) {
 	return filepath.Join(home, ".local", "share"), err
 }
 
-// openBook opens the book; create makes a new one where there is none.
-func (a *app) openBook(ctx context.Context, ps kennel.Patterns, create bool) (*book.Book, error) {
+// openBook opens the book that there is to change it, or with --dry-run to try a change on it.
+func (a *app) openBook(ctx context.Context, ps kennel.Patterns) (*book.Book, error) {
 	path, err := a.bookPath()
 	if err != nil {
 		return nil, err
 	}
-	return book.Open(ctx, path, book.Options{Now: a.now, Who: who(), Patterns: ps, Create: create})
+	opt := a.bookOptions(ps)
+	opt.Read = a.flags.dryRun
+	return book.Open(ctx, path, opt)
+}
+
+// readBook opens the book that there is, to read it: nothing of it is written.
+func (a *app) readBook(ctx context.Context) (*book.Book, error) {
+	path, err := a.bookPath()
+	if err != nil {
+		return nil, err
+	}
+	opt := a.bookOptions(nil)
+	opt.Read = true
+	return book.Open(ctx, path, opt)
+}
+
+func (a *app) bookOptions(ps kennel.Patterns) book.Options {
+	return book.Options{Now: a.now, Who: who(), Patterns: ps}
+}
+
+// uncopied says why a change could be made but the book before it could not be copied.
+func (a *app) uncopied(done book.Done) {
+	if done.Uncopied == nil {
+		return
+	}
+	a.say("the change is made, but the book before it could not be copied: "+done.Uncopied.Error(), "tuckup book backup with a path on another disk")
 }
 
 // who is the name of the person at the machine, for the history.
@@ -94,46 +138,67 @@ func (a *app) dryRunFlag(c *cobra.Command) {
 	c.Flags().BoolVar(&a.flags.dryRun, "dry-run", false, "say what would change, and write nothing")
 }
 
-// changeBook carries an edit out on the book and says what changed.
+// changeBook carries an edit out on the book and says what changed. create lets it begin a book where there is none: the
+// file is there when the edit is carried out, or not at all.
 func (a *app) changeBook(c *cobra.Command, create bool, e edit) error {
 	ctx := c.Context()
 	ps, err := a.readPatterns()
 	if err != nil {
 		return err
 	}
-	b, err := a.openBook(ctx, ps, create && !a.flags.dryRun)
-	if a.flags.dryRun && create && errors.Is(err, &book.Error{Trouble: book.TroubleNone}) {
-		dir, e := os.MkdirTemp("", "tuckup-*")
-		if e != nil {
-			return e
+	path, err := a.bookPath()
+	if err != nil {
+		return err
+	}
+	opt := a.bookOptions(ps)
+	var done book.Done
+	carry := func(b *book.Book) error {
+		edit := func(s *book.State) (string, error) {
+			s.Begin()
+			today, err := a.todayBy(c, "today", a.flags.today, source{state: *s, book: path})
+			if err != nil {
+				return "", err
+			}
+			return e(s, today)
 		}
-		defer os.RemoveAll(dir) //nolint:errcheck // an empty book stays at worst
-		b, err = book.Open(ctx, filepath.Join(dir, "book.db"), book.Options{Now: a.now, Who: who(), Patterns: ps, Create: true})
+		if a.flags.dryRun {
+			done, err = b.Try(ctx, func(s *book.State) error { _, err := edit(s); return err })
+		} else {
+			done, err = b.Carry(ctx, book.AnyVersion, edit)
+		}
+		return err
+	}
+	opt.Read = a.flags.dryRun
+	b, err := book.Open(ctx, path, opt)
+	switch {
+	case errors.Is(err, &book.Error{Trouble: book.TroubleNone}) && create:
+		opt.Read = false
+		err = a.beginBook(ctx, path, opt, carry)
+	case err == nil:
+		err = carry(b)
+		b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
 	}
 	if err != nil {
 		return err
 	}
-	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
-	carry := func(s *book.State) (string, error) {
-		s.Begin()
-		today, err := a.todayBy(c, "today", a.flags.today, source{state: *s, book: b.Path()})
-		if err != nil {
-			return "", err
-		}
-		return e(s, today)
-	}
+	a.uncopied(done)
 	if a.flags.dryRun {
-		done, err := b.Try(ctx, func(s *book.State) error { _, err := carry(s); return err })
+		return a.tellChanges("this would change", done)
+	}
+	return a.tellChanges(fmt.Sprintf("change %d", done.Version), done)
+}
+
+// beginBook begins a book with its first change; where that is only tried, in a folder that is thrown away.
+func (a *app) beginBook(ctx context.Context, path string, opt book.Options, first func(*book.Book) error) error {
+	if a.flags.dryRun {
+		dir, err := os.MkdirTemp("", "tuckup-*")
 		if err != nil {
 			return err
 		}
-		return a.tellChanges("this would change", done)
+		defer os.RemoveAll(dir) //nolint:errcheck // an empty book stays at worst
+		path = filepath.Join(dir, "book.db")
 	}
-	done, err := b.Carry(ctx, book.AnyVersion, carry)
-	if err != nil {
-		return err
-	}
-	return a.tellChanges(fmt.Sprintf("change %d", done.Version), done)
+	return book.Begin(ctx, path, opt, first)
 }
 
 // tellChanges says what an edit changed, one line a thing.

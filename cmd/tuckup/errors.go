@@ -87,11 +87,20 @@ func (a *app) report(err error) int {
 	return codeFailed
 }
 
+// tryOf is what to try against a book's trouble.
+func tryOf(err error) string {
+	var trouble *book.Error
+	if errors.As(err, &trouble) {
+		return trouble.Try
+	}
+	return ""
+}
+
 // troubleCode is the exit code of a book's trouble: wrong use where the person named the wrong thing, failed where the
 // machine or somebody else stood in the way.
 func troubleCode(t book.Trouble) int {
 	switch t {
-	case book.TroubleNone, book.TroubleNotABook, book.TroubleNewer, book.TroubleNothing:
+	case book.TroubleNone, book.TroubleEmpty, book.TroublePlace, book.TroubleNotABook, book.TroubleNewer, book.TroubleNothing:
 		return codeUsage
 	}
 	return codeFailed

@@ -132,7 +132,7 @@ func (a *app) acceptLearned(ctx context.Context, src source, dogs []learn.Dog) e
 		fmt.Fprintf(a.err, "this would change %d factors; nothing was changed\n", n)
 		return nil
 	}
-	b, err := a.openBook(ctx, src.patterns, false)
+	b, err := a.openBook(ctx, src.patterns)
 	if err != nil {
 		return err
 	}
@@ -144,6 +144,7 @@ func (a *app) acceptLearned(ctx context.Context, src source, dogs []learn.Dog) e
 	if err != nil {
 		return err
 	}
+	a.uncopied(done)
 	fmt.Fprintf(a.err, "learned %d factors (change %d); tuckup undo takes it back\n", n, done.Version)
 	return nil
 }

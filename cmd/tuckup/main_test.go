@@ -31,6 +31,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "configuration"))
 			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
+			e.Setenv("TODAY", time.Now().Format(time.DateOnly)) // as the copies of a book are named
 			return writeExamples(e.WorkDir, readme)
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": exitCode},

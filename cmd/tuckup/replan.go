@@ -76,7 +76,7 @@ func (a *app) planBefore(c *cobra.Command, src source, opt optimize.Options, sin
 	if change < 0 {
 		return src, opt, usage("tuckup plan", "the book has no plan before this one")
 	}
-	b, err := a.openBook(c.Context(), src.patterns, false)
+	b, err := a.readBook(c.Context())
 	if err != nil {
 		return src, opt, err
 	}
@@ -105,7 +105,7 @@ func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 	if ctx.Err() != nil {
 		return &stoppedError{"the plan was stopped early, so nothing was agreed on", "the same again, and let it finish; or with --time-limit 60"}
 	}
-	b, err := a.openBook(ctx, src.patterns, false)
+	b, err := a.openBook(ctx, src.patterns)
 	if err != nil {
 		return err
 	}
@@ -122,6 +122,7 @@ func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 	if err != nil {
 		return err
 	}
+	a.uncopied(done)
 	fmt.Fprintf(a.err, "agreed on %d sessions (change %d); tuckup undo takes it back\n", len(sessions), done.Version)
 	return nil
 }

@@ -72,7 +72,13 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		defer os.RemoveAll(dir) //nolint:errcheck // it lies in the folder for what may go
 		a.flags.book = filepath.Join(dir, "book.db")
 	}
-	b, err := a.openBook(ctx, ps, true)
+	path, err := a.bookPath()
+	if err != nil {
+		return err
+	}
+	bookOpt := a.bookOptions(ps)
+	bookOpt.Create = true
+	b, err := book.Open(ctx, path, bookOpt)
 	if err != nil {
 		return err
 	}
@@ -81,6 +87,9 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		if err := fillDemo(ctx, b); err != nil {
 			return err
 		}
+	}
+	if why := b.ReadOnly(); why != nil {
+		a.say("the book can be read, but nothing can be written in it: "+why.Error(), tryOf(why))
 	}
 	key, err := a.calendarKey(b.Path())
 	if err != nil {
@@ -202,7 +211,8 @@ func fillDemo(ctx context.Context, b *book.Book) error {
 }
 
 // calendarKey is the secret in the calendar's address. It lies beside the book, so that phones that follow the calendar
-// keep their address; that of the demo goes with it.
+// keep their address; that of the demo goes with it. Where it can't be read or written there, it holds while the desk is
+// open.
 func (a *app) calendarKey(bookPath string) (string, error) {
 	path := strings.TrimSuffix(bookPath, filepath.Ext(bookPath)) + ".calendar-key"
 	data, err := os.ReadFile(path)
@@ -210,12 +220,15 @@ func (a *app) calendarKey(bookPath string) (string, error) {
 	if key := strings.TrimSpace(string(data)); err == nil && len(key) >= fewest {
 		return key, nil
 	}
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return "", err
+	key, e := guard.NewKey(rand.Reader)
+	if e != nil {
+		return "", e
 	}
-	key, err := guard.NewKey(rand.Reader)
+	if err == nil || errors.Is(err, fs.ErrNotExist) {
+		err = os.WriteFile(path, []byte(key+"\n"), 0o600)
+	}
 	if err != nil {
-		return "", err
+		a.say(fmt.Sprintf("the calendar's address can't be kept, it changes when the desk is opened again: %v", err), "")
 	}
-	return key, os.WriteFile(path, []byte(key+"\n"), 0o600)
+	return key, nil
 }

@@ -44,7 +44,7 @@ func (a *app) sourceFlags(c *cobra.Command) {
 // fromFlags are the flags that say what is read.
 func (a *app) fromFlags(c *cobra.Command) {
 	c.Flags().BoolVar(&a.flags.demo, "demo", false, "the invented string that comes with the program")
-	c.Flags().StringVar(&a.flags.kennel, "kennel", "", "kennel file to read")
+	c.Flags().Var((*pathValue)(&a.flags.kennel), "kennel", "kennel file to read")
 	a.bookFlag(c)
 	a.patternsFlag(c)
 }
@@ -105,7 +105,7 @@ func (a *app) kennelFile() (name string, data []byte, err error) {
 
 // bookSource reads the book that --book names, or the one that is used by itself.
 func (a *app) bookSource(ctx context.Context, ps kennel.Patterns) (source, error) {
-	b, err := a.openBook(ctx, ps, false)
+	b, err := a.readBook(ctx)
 	if errors.Is(err, &book.Error{Trouble: book.TroubleNone}) && a.flags.book == "" {
 		return source{}, usage("tuckup serve or tuckup dog add NAME to begin a book, tuckup import FILE to begin it from a file, --kennel FILE for a "+
 			"kennel file, or --demo for the string that comes with the program",

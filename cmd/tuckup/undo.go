@@ -19,7 +19,7 @@ func (a *app) undoCommand() *cobra.Command {
 		Example: "  tuckup undo --dry-run\n  tuckup undo",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
-			b, err := a.openBook(c.Context(), nil, false)
+			b, err := a.openBook(c.Context(), nil)
 			if err != nil {
 				return err
 			}
@@ -35,6 +35,7 @@ func (a *app) undoCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			a.uncopied(done)
 			return a.tellChanges(fmt.Sprintf("took back change %d, %s", line.ID, harmless(line.What)), done)
 		},
 	}
@@ -56,7 +57,7 @@ func (a *app) historyCommand() *cobra.Command {
 			if err := a.checkFormat(); err != nil {
 				return err
 			}
-			b, err := a.openBook(c.Context(), nil, false)
+			b, err := a.readBook(c.Context())
 			if err != nil {
 				return err
 			}

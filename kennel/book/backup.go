@@ -2,43 +2,74 @@ package book
 
 import (
 	"context"
+	"database/sql"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
-	"strings"
+	"time"
 )
 
 // Backup writes a copy of the book as it is at one moment into a new file, while others read and change it. The copy
 // is whole or not there. A file that is there already is not written over: the error is then fs.ErrExist.
 func (b *Book) Backup(ctx context.Context, file string) error {
+	return b.copyInto(ctx, b.db, file, copying)
+}
+
+// copyInto copies the book into a new file, by way of a folder beside it that is named after the pattern.
+func (b *Book) copyInto(ctx context.Context, db *sql.DB, file, pattern string) error {
 	if _, err := os.Lstat(file); err == nil {
-		return &Error{
-			Trouble: TroubleReadOnly, What: fmt.Sprintf("there is a file %q already; nothing was written", file),
-			Try: "another name for the copy", cause: fs.ErrExist,
-		}
+		return taken(file)
 	}
-	temp, err := os.MkdirTemp(filepath.Dir(file), ".tuckup-*")
+	temp, err := os.MkdirTemp(filepath.Dir(file), pattern)
 	if err != nil {
-		return cannotCopy(file, err)
+		return cannotWrite(file, err)
 	}
 	defer os.RemoveAll(temp) //nolint:errcheck // an empty folder stays at worst
 	copied := filepath.Join(temp, "copy")
-	if _, err := b.db.ExecContext(ctx, "VACUUM INTO ?", copied); err != nil {
+	if _, err := db.ExecContext(ctx, "VACUUM INTO ?", copied); err != nil {
 		return plainError(file, err)
 	}
 	if err := syncFile(copied); err != nil {
-		return cannotCopy(file, err)
+		return cannotWrite(file, err)
 	}
-	if err := os.Link(copied, file); err != nil { // unlike a rename never over another file
-		if errors.Is(err, fs.ErrExist) {
-			return cannotCopy(file, err)
-		}
-		if err := os.Rename(copied, file); err != nil {
-			return cannotCopy(file, err)
-		}
+	b.at(stageCopied)
+	err = putInPlace(copied, file)
+	if errors.Is(err, fs.ErrExist) {
+		return taken(file)
+	}
+	if err != nil {
+		return cannotWrite(file, err)
+	}
+	return nil
+}
+
+// Patterns of the folders in which copies are made; those of the day's copies are only made by who holds the write lock.
+const (
+	copying    = ".tuckup-*"
+	copyingDay = ".day-*"
+)
+
+func taken(file string) *Error {
+	return &Error{
+		Trouble: TroublePlace, What: fmt.Sprintf("there is a file %q already; nothing was written", file),
+		Try: "another name for the copy", cause: fs.ErrExist,
+	}
+}
+
+// putInPlace gives a file that is on the disk its name, and never writes over another: the error is then fs.ErrExist.
+func putInPlace(file, place string) error {
+	err := os.Link(file, place) // unlike a rename never over another file
+	if err != nil && !errors.Is(err, fs.ErrExist) {
+		err = os.Rename(file, place) // a disk that knows no links
+	}
+	if err != nil {
+		return err
+	}
+	if dir, err := os.Open(filepath.Dir(place)); err == nil {
+		_ = dir.Sync() // some systems can't; the file itself is on the disk
+		_ = dir.Close()
 	}
 	return nil
 }
@@ -55,55 +86,84 @@ func syncFile(path string) error {
 // fileMode lets only the owner read a copy: notes are private.
 const fileMode = 0o600
 
-func cannotCopy(file string, err error) error {
-	return &Error{
-		Trouble: TroubleReadOnly, What: fmt.Sprintf("the copy %q can't be written: %v", file, err),
-		Try: "a path in a folder that is there and that you may write to", cause: err,
-	}
-}
-
-// keptCopies is how many dated copies are kept.
-const keptCopies = 10
-
-// keepDated copies the book before it is brought into another form, and lets the oldest copies go.
-func (b *Book) keepDated(ctx context.Context, version int) error {
-	folder := filepath.Join(filepath.Dir(b.path), "backups")
+// keepForm copies the book before it is brought into another form, and lets the oldest such copies go.
+func (b *Book) keepForm(ctx context.Context, version int) error {
+	folder := copyFolder(b.path)
 	if err := os.MkdirAll(folder, folderMode); err != nil {
-		return cannotCopy(folder, err)
+		return cannotWrite(folder, err)
 	}
-	base := filepath.Base(b.path)
-	stem := fmt.Sprintf("%s-%s-form-%d", base, b.opt.Now().UTC().Format("2006-01-02T150405"), version)
-	file := filepath.Join(folder, stem+".db")
-	for n := 2; ; n++ {
-		err := b.Backup(ctx, file)
+	name := fmt.Sprintf("%s-form-%d", b.opt.Now().UTC().Format(timeInName), version)
+	for n := 1; ; n++ {
+		c := copyNamed(b.path, name)
+		if n > 1 {
+			c = copyNamed(b.path, fmt.Sprintf("%s-%d", name, n))
+		}
+		err := b.Backup(ctx, c.File)
 		if err == nil {
 			break
 		}
 		if !errors.Is(err, fs.ErrExist) {
 			return err
 		}
-		file = filepath.Join(folder, fmt.Sprintf("%s-%d.db", stem, n))
 	}
-	return forget(folder, base)
+	forget(b.path)
+	return nil
 }
 
-// forget removes all dated copies of a book but the newest.
-func forget(folder, base string) error {
-	entries, err := os.ReadDir(folder)
+// dayCopy is the copy of the book as it was before the first change of a day.
+type dayCopy struct {
+	book *Book
+	file string // that was made now
+	full error  // why it was dropped again
+}
+
+// make copies the book, unless there is a copy of the day, the book never was changed, or the copy was dropped for want
+// of room. It is called by who holds the write lock, so that nobody changes the book meanwhile or copies it too.
+func (d *dayCopy) make(ctx context.Context, version int64) error {
+	if d.full != nil || version == 0 {
+		return d.full
+	}
+	b := d.book
+	c := copyNamed(b.path, b.opt.Now().Format(time.DateOnly))
+	if _, err := os.Lstat(c.File); err == nil {
+		return nil
+	}
+	folder := copyFolder(b.path)
+	if err := os.MkdirAll(folder, folderMode); err != nil {
+		return cannotWrite(folder, err)
+	}
+	dropHalves(folder)
+	// The transaction has a connection already and another may not be free: copying takes its own.
+	db, err := sql.Open("sqlite", address(b.file, b.opt.Wait))
 	if err != nil {
 		return err
 	}
-	var dated []string
-	for _, e := range entries {
-		if strings.HasPrefix(e.Name(), base+"-") && strings.Contains(e.Name(), "-form-") && strings.HasSuffix(e.Name(), ".db") {
-			dated = append(dated, e.Name())
-		}
+	defer db.Close() //nolint:errcheck // only read
+	if err := b.copyInto(ctx, db, c.File, copyingDay); err != nil {
+		return err
 	}
-	slices.Sort(dated) // by date, for the date comes first
-	for _, name := range dated[:max(0, len(dated)-keptCopies)] {
-		if err := os.Remove(filepath.Join(folder, name)); err != nil {
-			return err
-		}
-	}
+	d.file = c.File
+	forget(b.path)
 	return nil
+}
+
+// drop takes the copy away that was made now, and reports whether there was one.
+func (d *dayCopy) drop() bool {
+	if d.file == "" {
+		return false
+	}
+	d.full = fullDisk(d.book.path, os.Remove(d.file))
+	d.file = ""
+	return true
+}
+
+// dropHalves clears away what copies left that were cut short.
+func dropHalves(folder string) {
+	halves, err := filepath.Glob(filepath.Join(folder, copyingDay))
+	if err != nil {
+		return
+	}
+	for _, h := range halves {
+		_ = os.RemoveAll(h)
+	}
 }

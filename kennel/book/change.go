@@ -3,6 +3,7 @@ package book
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"strings"
 	"time"
 
@@ -17,6 +18,9 @@ type Done struct {
 	Version int64        // number of the change in the history; that of the last one when nothing differed
 	State   State        // as it is now
 	Changes []Difference // in words, empty when nothing differed
+	// Uncopied is why the book as it was before the first change of the day could not be copied; nil = it was, or there
+	// was no need to. The change is made all the same.
+	Uncopied error
 }
 
 // Change makes one change: edit is given all that the book holds and changes it in place. What it leaves is checked
@@ -24,22 +28,32 @@ type Done struct {
 // that can't be, changes nothing. When edit leaves everything as it was, no line is written. expect is the version that
 // the person looked at, or AnyVersion; another one in the book is a *StaleError.
 func (b *Book) Change(ctx context.Context, expect int64, what string, edit func(*State) error) (Done, error) {
-	return b.change(ctx, expect, func(s *State) (string, error) { return what, edit(s) }, true)
+	return b.Carry(ctx, expect, func(s *State) (string, error) { return what, edit(s) })
 }
 
 // Carry is Change for an edit that itself says what it did, because only it knows which names were meant.
 func (b *Book) Carry(ctx context.Context, expect int64, edit func(*State) (what string, err error)) (Done, error) {
-	return b.change(ctx, expect, edit, true)
+	return b.change(ctx, change{expect: expect, edit: edit, keep: true, patterns: b.opt.Patterns})
 }
 
 // Try is Change on a copy: it says what would change, and writes nothing.
 func (b *Book) Try(ctx context.Context, edit func(*State) error) (Done, error) {
-	return b.change(ctx, AnyVersion, func(s *State) (string, error) { return "", edit(s) }, false)
+	return b.change(ctx, change{
+		expect: AnyVersion, edit: func(s *State) (string, error) { return "", edit(s) }, patterns: b.opt.Patterns,
+	})
 }
 
-func (b *Book) change(ctx context.Context, expect int64, edit func(*State) (string, error), keep bool) (done Done, err error) {
-	err = b.inside(ctx, !keep, func(tx *sql.Tx) error {
-		version, err := expected(ctx, tx, expect)
+// change is a change that is to be made.
+type change struct {
+	expect   int64
+	edit     func(*State) (what string, err error)
+	keep     bool            // write it
+	patterns kennel.Patterns // what dogs that differ are checked against; nil = not checked
+}
+
+func (b *Book) change(ctx context.Context, c change) (done Done, err error) {
+	err = b.changing(ctx, c.keep, func(tx *sql.Tx, copied *dayCopy) error {
+		version, err := expected(ctx, tx, c.expect)
 		if err != nil {
 			return err
 		}
@@ -51,21 +65,22 @@ func (b *Book) change(ctx context.Context, expect int64, edit func(*State) (stri
 		if err != nil {
 			return err
 		}
-		what, err := edit(&s)
+		what, err := c.edit(&s)
 		if err != nil {
 			return err
 		}
-		s.Kennel.NamePatterns(b.opt.Patterns)
-		now, err := b.settle(was, &s)
+		s.Kennel.NamePatterns(c.patterns)
+		now, err := settle(was, &s, c.patterns)
 		if err != nil {
 			return err
 		}
 		p := between(was, now)
 		done = Done{Version: version, State: s, Changes: p.differences()}
-		if p.empty() || !keep {
+		if p.empty() || !c.keep {
 			return nil
 		}
-		if err := p.write(ctx, tx); err != nil {
+		done.Uncopied = copied.make(ctx, version)
+		if err := b.write(ctx, tx, p); err != nil {
 			return err
 		}
 		done.Version, err = b.line(ctx, tx, what, p, 0)
@@ -77,8 +92,19 @@ func (b *Book) change(ctx context.Context, expect int64, edit func(*State) (stri
 	return done, nil
 }
 
+// changing does something in one transaction that may keep the day's copy first. Where that copy has taken the room that
+// the change itself needs, it is dropped and the change is made without.
+func (b *Book) changing(ctx context.Context, keep bool, do func(*sql.Tx, *dayCopy) error) error {
+	copied := &dayCopy{book: b}
+	err := b.inside(ctx, !keep, func(tx *sql.Tx) error { return do(tx, copied) })
+	if errors.Is(err, &Error{Trouble: TroubleFull}) && copied.drop() {
+		err = b.inside(ctx, !keep, func(tx *sql.Tx) error { return do(tx, copied) })
+	}
+	return err
+}
+
 // settle numbers new records, checks the state against what it was before and returns it as rows.
-func (b *Book) settle(was content, s *State) (content, error) {
+func settle(was content, s *State, patterns kennel.Patterns) (content, error) {
 	s.number()
 	now := encode(*s)
 	for t := range tables {
@@ -86,7 +112,7 @@ func (b *Book) settle(was content, s *State) (content, error) {
 			tables[t].sort(now[t])
 		}
 	}
-	if err := b.check(*s, was, now); err != nil {
+	if err := check(*s, was, now, patterns); err != nil {
 		return now, err
 	}
 	keepOrder(was, now)
@@ -126,9 +152,10 @@ func numbered[T any](all []T, id func(*T) *int64) {
 	}
 }
 
-// write carries the patch out: rows that go without coming again are deleted, rows that come are put in their place.
-func (p patch) write(ctx context.Context, tx *sql.Tx) error {
+// write carries a patch out: rows that go without coming again are deleted, rows that come are put in their place.
+func (b *Book) write(ctx context.Context, tx *sql.Tx, p patch) error {
 	for t := range tables {
+		b.at(stageRows)
 		comes := map[string]bool{}
 		for _, r := range p.after[t] {
 			comes[tables[t].key(r)] = true

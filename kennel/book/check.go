@@ -88,11 +88,11 @@ func column1(ctx context.Context, tx *sql.Tx, query string) (all []string, err e
 
 // check is the first trouble with a state that is to be written over another one. Dogs that differ are also held
 // against the coat patterns; others may have a pattern of a file that is not at hand.
-func (b *Book) check(s State, was, now content) error {
+func check(s State, was, now content, patterns kennel.Patterns) error {
 	if all := problems(s, now); len(all) > 0 {
 		return all[0]
 	}
-	if b.opt.Patterns == nil {
+	if patterns == nil {
 		return nil
 	}
 	changed := between(was, now).dogs()
@@ -100,7 +100,7 @@ func (b *Book) check(s State, was, now content) error {
 		if !changed[d.Name] {
 			continue
 		}
-		for _, p := range kennel.Problems(kennel.Kennel{Dogs: []kennel.Dog{d}}, b.opt.Patterns) {
+		for _, p := range kennel.Problems(kennel.Kennel{Dogs: []kennel.Dog{d}}, patterns) {
 			p.Field = strings.Replace(p.Field, "dogs[0]", fmt.Sprintf("dogs[%d]", i), 1)
 			return Named(p, s.Kennel)
 		}

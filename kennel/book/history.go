@@ -68,7 +68,7 @@ func (b *Book) TryUndo(ctx context.Context) (undone Line, done Done, err error) 
 }
 
 func (b *Book) undo(ctx context.Context, expect int64, keep bool) (undone Line, done Done, err error) {
-	err = b.inside(ctx, !keep, func(tx *sql.Tx) error {
+	err = b.changing(ctx, keep, func(tx *sql.Tx, copied *dayCopy) error {
 		version, err := expected(ctx, tx, expect)
 		if err != nil {
 			return err
@@ -89,7 +89,8 @@ func (b *Book) undo(ctx context.Context, expect int64, keep bool) (undone Line, 
 		if done.State, err = b.decode(now); err != nil || !keep {
 			return err
 		}
-		if err := p.write(ctx, tx); err != nil {
+		done.Uncopied = copied.make(ctx, version)
+		if err := b.write(ctx, tx, p); err != nil {
 			return err
 		}
 		done.Version, err = b.line(ctx, tx, "took back: "+undone.What, p, undone.ID)

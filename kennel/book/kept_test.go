@@ -178,7 +178,7 @@ func halfOpen(t *testing.T, path string, form int) *Book {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := &Book{db: db, path: path, opt: opt}
+	b := &Book{db: db, path: path, file: path, opt: opt}
 	t.Cleanup(func() { db.Close() })
 	if err := b.migrate(context.Background(), form); err != nil {
 		t.Fatal(err)
@@ -190,8 +190,8 @@ func TestTenDatedCopiesAreKept(t *testing.T) {
 	dir := t.TempDir()
 	b := open(t, filepath.Join(dir, "book.db"), options())
 	other := filepath.Join(dir, "backups", "spring.db")
-	for n := range keptCopies + 5 {
-		if err := b.keepDated(context.Background(), 1); err != nil {
+	for n := range keptForms + 5 {
+		if err := b.keepForm(context.Background(), 1); err != nil {
 			t.Fatal(err)
 		}
 		if n == 0 {
@@ -205,7 +205,7 @@ func TestTenDatedCopiesAreKept(t *testing.T) {
 		b.opt.Now = later1(n)
 	}
 	copies, err := filepath.Glob(filepath.Join(dir, "backups", "book.db-*"))
-	if err != nil || len(copies) != keptCopies {
+	if err != nil || len(copies) != keptForms {
 		t.Errorf("%d copies: %v (%v)", len(copies), copies, err)
 	}
 	if _, err := os.Stat(other); err != nil {

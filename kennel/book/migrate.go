@@ -36,10 +36,15 @@ func (b *Book) migrate(ctx context.Context, last int) error {
 		return err
 	}
 	if version > 0 {
-		if err := b.keepDated(ctx, version); err != nil {
+		if err := b.keepForm(ctx, version); err != nil {
 			return err
 		}
 	}
+	return b.steps(ctx, version, last)
+}
+
+// steps takes the steps from one form to another.
+func (b *Book) steps(ctx context.Context, version, last int) (err error) {
 	for version < last {
 		if version, err = b.step(ctx, last); err != nil {
 			return err
@@ -79,13 +84,36 @@ func (b *Book) step(ctx context.Context, last int) (version int, err error) {
 
 // inside does something in one transaction. A transaction that only reads sees one moment of the book.
 func (b *Book) inside(ctx context.Context, reads bool, do func(*sql.Tx) error) error {
+	if !reads && b.only != nil {
+		return b.only
+	}
 	tx, err := b.db.BeginTx(ctx, &sql.TxOptions{ReadOnly: reads})
 	if err != nil {
 		return b.plain(err)
+	}
+	if !reads {
+		b.at(stageLocked)
 	}
 	if err := do(tx); err != nil {
 		_ = tx.Rollback() // what went wrong is told already
 		return b.plain(err)
 	}
+	if !reads {
+		b.at(stageCommit)
+	}
 	return b.plain(tx.Commit())
+}
+
+// The stages of a change, for tests that stop in the midst of one.
+const (
+	stageLocked = "locked" // nobody else can write
+	stageCopied = "copied" // the day's copy is made, under another name
+	stageRows   = "rows"   // some rows are written
+	stageCommit = "commit" // all is written, nothing is acknowledged
+)
+
+func (b *Book) at(stage string) {
+	if b.opt.stage != nil {
+		b.opt.stage(stage)
+	}
 }

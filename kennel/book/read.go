@@ -57,10 +57,7 @@ func lastChange(ctx context.Context, tx *sql.Tx) (version int64, err error) {
 func (b *Book) decode(c content) (State, error) {
 	s, err := decode(c)
 	if err != nil {
-		return State{}, &Error{
-			Trouble: TroubleDamaged, What: fmt.Sprintf("the book %q holds what no kennel can: %v", b.path, err),
-			Try: "tuckup book check, or a copy from the folder backups beside it", cause: err,
-		}
+		return State{}, damaged(b.path, fmt.Sprintf("the book %q holds what no kennel can: %v", b.path, err), err)
 	}
 	return s, nil
 }

@@ -324,7 +324,7 @@ func TestACopyMadeWhileTheBookIsChangedIsSound(t *testing.T) {
 	if err := <-stopped; err != nil {
 		t.Error(err)
 	}
-	trouble(t, b.Backup(ctx, filepath.Join(dir, "no", "such.db")), TroubleReadOnly)
+	trouble(t, b.Backup(ctx, filepath.Join(dir, "no", "such.db")), TroublePlace)
 }
 
 func TestDamageIsFound(t *testing.T) {

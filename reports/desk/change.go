@@ -54,6 +54,9 @@ func (d *Desk) carry(ctx context.Context, e edit) (done book.Done, before int64,
 		done, err = d.opt.Book.Carry(ctx, version, e.do)
 		var stale *book.StaleError
 		if !errors.As(err, &stale) {
+			if err == nil {
+				d.changed(done)
+			}
 			return done, version, nil, err
 		}
 		was, e1 := d.opt.Book.At(ctx, e.version)

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"net/http"
 	"runtime/debug"
+	"sync/atomic"
 	"time"
 
 	"github.com/rs/zerolog"
@@ -62,6 +63,8 @@ type Desk struct {
 	shelf  shelf
 	cal    published
 	stop   context.CancelFunc
+
+	uncopied atomic.Pointer[error] // why the book could not be copied before its last change; nil = it was
 }
 
 // New is a desk on the book. Close ends what it does in the background.
@@ -113,6 +116,8 @@ func (d *Desk) routes() {
 		"POST /history":     d.saveHistory,
 		"GET /phones":       d.phones,
 		"POST /phones":      d.savePhones,
+		"GET /copies":       d.copies,
+		"POST /copies":      d.saveCopies,
 		"GET /plan":         d.plan,
 		"POST /plan":        d.savePlan,
 		"GET /progress":     d.progress,
@@ -124,6 +129,16 @@ func (d *Desk) routes() {
 			}
 		})
 	}
+}
+
+// changed notes of a change whether the book before it could be copied.
+func (d *Desk) changed(done book.Done) {
+	if done.Uncopied == nil {
+		d.uncopied.Store(nil)
+		return
+	}
+	d.opt.Log.Warn().Err(done.Uncopied).Msg("the change is made, but the book before it could not be copied")
+	d.uncopied.Store(&done.Uncopied)
 }
 
 // plan makes a plan; what goes wrong inside is told as an error, and in full to the log.

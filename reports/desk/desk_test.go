@@ -285,7 +285,7 @@ func (p page) wrongAt(field, words, typed string) {
 
 func TestEveryPageAnswersBeforeThereIsAPlanAndAfter(t *testing.T) {
 	r := open(t, kennel.Kennel{})
-	paths := []string{"/", "/week", "/string", "/shows", "/hours", "/workload", "/history", "/plan", "/work"}
+	paths := []string{"/", "/week", "/string", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work"}
 	for _, path := range paths {
 		p := r.get(path)
 		p.says("main", "There is no plan yet")

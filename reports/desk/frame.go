@@ -3,12 +3,14 @@ package desk
 import (
 	"bytes"
 	"embed"
+	"errors"
 	"fmt"
 	"html/template"
 	"net/http"
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/kennel/book"
 	"tuckup/reports/desk/assets"
 	"tuckup/reports/say"
 )
@@ -51,6 +53,8 @@ type frame struct {
 	Stream        string // address of the progress that the page follows; empty = none
 	Refresh       bool   // without a script the page looks again by itself
 	Caution       string
+	Locked, Try   string // why nothing can be written down, and what to try; empty = it can
+	Uncopied      string // why the book could not be copied before its last change; empty = it was
 }
 
 type menuItem struct {
@@ -95,10 +99,18 @@ func (d *Desk) frame(l look, r *http.Request, title string) frame {
 		if m.Path == phonesPath && d.opt.Phones == nil {
 			continue
 		}
-		m.Here = m.Path == r.URL.Path || m.Path == "/string" && strings.HasPrefix(r.URL.Path, "/dogs/") || m.Path == "/" && r.URL.Path == "/work"
+		m.Here = m.Path == r.URL.Path || m.Path == "/string" && strings.HasPrefix(r.URL.Path, "/dogs/") || m.Path == "/" && r.URL.Path == "/work" ||
+			m.Path == "/history" && r.URL.Path == "/copies"
 		f.Menu = append(f.Menu, m)
 	}
 	f.Plan = planNoteOf(l)
+	var trouble *book.Error
+	if errors.As(d.opt.Book.ReadOnly(), &trouble) {
+		f.Locked, f.Try = trouble.What, trouble.Try
+	}
+	if err := d.uncopied.Load(); err != nil {
+		f.Uncopied = (*err).Error()
+	}
 	if l.status.Running {
 		f.Stream = "/progress"
 	}

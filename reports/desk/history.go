@@ -62,12 +62,14 @@ func (d *Desk) saveHistory(w http.ResponseWriter, r *http.Request) error {
 	if f.get("do") != "undo" {
 		return notFound("thing to do with the history")
 	}
-	if _, _, err := d.opt.Book.Undo(r.Context(), f.Version); err != nil {
+	_, done, err := d.opt.Book.Undo(r.Context(), f.Version)
+	if err != nil {
 		if _, ok := err.(*book.StaleError); ok { //nolint:errorlint // it is returned as it is
 			return &statusError{http.StatusConflict, "The book was changed since you opened this page, so that something else would be taken back; nothing was changed.", "the history again"}
 		}
 		return err
 	}
+	d.changed(done)
 	back(w, r, "/history", "undone")
 	return nil
 }

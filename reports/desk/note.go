@@ -15,6 +15,7 @@ var notes = map[string]string{
 	"moved":    "Moved and pinned. The plan is being made anew around it.",
 	"loosed":   "No longer pinned.",
 	"undone":   "Taken back.",
+	"restored": "The book holds what the copy holds. The history can take that back.",
 	"accepted": "This is the plan now.",
 	"refused":  "The plan stays as it was.",
 	"kept":     "Kept. This is the plan now.",

@@ -114,6 +114,7 @@ func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, to string)
 	if err != nil {
 		return err
 	}
+	d.changed(done)
 	d.plans.take(x.Result, done.Version)
 	back(w, r, to, "accepted")
 	return nil

@@ -1,0 +1,98 @@
+package desk
+
+import (
+	"errors"
+	"net/http"
+	"net/url"
+
+	"tuckup/kennel/book"
+	"tuckup/reports/say"
+)
+
+type copiesPage struct {
+	frame
+	Copies []copyRow
+	Look   *copyLook // the one that is looked into; nil = none
+}
+
+type copyRow struct {
+	Name, Path string
+	Here       bool // it is the one that is looked into
+}
+
+// copyLook is what a copy holds, and what going back to it would change.
+type copyLook struct {
+	Name  string
+	Holds []string
+	Would []string
+}
+
+func (d *Desk) copies(w http.ResponseWriter, r *http.Request) error {
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	p := copiesPage{frame: d.frame(l, r, "Copies")}
+	all, err := book.Copies(d.opt.Book.Path())
+	if err != nil {
+		return err
+	}
+	name := r.URL.Query().Get("copy")
+	for _, c := range all {
+		p.Copies = append(p.Copies, copyRow{c.Name, "/copies?copy=" + url.QueryEscape(c.Name), c.Name == name})
+	}
+	if name != "" {
+		c, err := book.FindCopy(d.opt.Book.Path(), name)
+		if err != nil {
+			return notFound("copy")
+		}
+		in, err := c.Look(r.Context(), book.Options{Now: d.opt.Now})
+		if err != nil {
+			return err
+		}
+		p.Look = newCopyLook(in, l.state)
+	}
+	d.render(w, http.StatusOK, "copies", p)
+	return nil
+}
+
+func newCopyLook(in book.Inside, now book.State) *copyLook {
+	s := in.State
+	v := &copyLook{Name: in.Name, Holds: []string{
+		say.Plural(len(s.Kennel.Dogs), "dog"), say.Plural(len(s.Kennel.Shows), "show"), say.Plural(len(s.Work), "line") + " of work",
+		say.Plural(int(in.Version), "change"),
+	}}
+	for _, c := range in.Changes(now) {
+		v.Would = append(v.Would, c.String())
+	}
+	return v
+}
+
+func (d *Desk) saveCopies(w http.ResponseWriter, r *http.Request) error {
+	f, err := readForm(r, "copies")
+	if err != nil {
+		return err
+	}
+	if f.get("do") != "restore" {
+		return notFound("thing to do with a copy")
+	}
+	c, err := book.FindCopy(d.opt.Book.Path(), f.get("copy"))
+	if err != nil {
+		return notFound("copy")
+	}
+	done, err := d.opt.Book.Restore(r.Context(), f.Version, c)
+	var stale *book.StaleError
+	if errors.As(err, &stale) {
+		return &statusError{http.StatusConflict, "The book was changed since you opened this page, so that more would be lost than it said; nothing was changed.", "the copies again"}
+	}
+	if err != nil {
+		return err
+	}
+	d.changed(done)
+	said := "restored"
+	if len(done.Changes) == 0 {
+		said = "nothing"
+	}
+	back(w, r, "/copies", said)
+	return nil
+}
