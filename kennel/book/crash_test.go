@@ -37,11 +37,22 @@ func TestMain(m *testing.M) {
 // changeForEver makes one change after the other and says the number of each when it is acknowledged.
 func changeForEver(path string) error {
 	ctx := context.Background()
-	b, err := Open(ctx, path, options())
+	opt := options()
+	opt.stage = stopping()
+	b, err := Open(ctx, path, opt)
 	if err != nil {
 		return err
 	}
+	if opt.stage != nil { // a change is larger than what is kept in memory, so that some of it is written before the commit
+		b.db.SetMaxOpenConns(1)
+		if _, err := b.db.Exec("PRAGMA cache_size = 10"); err != nil {
+			return err
+		}
+	}
 	v, err := b.Version(ctx)
+	if opt.stage != nil {
+		daily(b, v)
+	}
 	for err == nil {
 		if v, err = nth(b, v); err == nil {
 			fmt.Println(v)
