@@ -119,7 +119,7 @@ func (a *app) parse(c *cobra.Command, r *reading) (err error) {
 const yearsAhead = 2 * 365
 
 func (a *app) parseCalendar(c *cobra.Command, r *reading) error {
-	today, err := a.todayOfBook(c, r.patterns)
+	today, err := a.todayOfBook(c)
 	if err != nil {
 		return err
 	}
@@ -136,8 +136,8 @@ func (a *app) parseCalendar(c *cobra.Command, r *reading) error {
 }
 
 // todayOfBook is today for the book that an import goes into, also where it is yet to be begun.
-func (a *app) todayOfBook(c *cobra.Command, ps kennel.Patterns) (kennel.Date, error) {
-	b, err := a.openBook(c.Context(), ps, false)
+func (a *app) todayOfBook(c *cobra.Command) (kennel.Date, error) {
+	b, err := a.readBook(c.Context())
 	if errors.Is(err, &book.Error{Trouble: book.TroubleNone}) {
 		return a.todayBy(c, "today", a.flags.today, source{})
 	}
