@@ -79,7 +79,7 @@ func TestTheDeskOpensOnADiskThatCannotBeWritten(t *testing.T) {
 	if after, err := os.ReadDir(dir); err != nil || !reflect.DeepEqual(before, after) {
 		t.Errorf("the folder holds %v, held %v", after, before)
 	}
-	code, _, said := program(t.Context(), "show", "add", "Ferrydown", "--on", "2027-04-10", "--book", path)
+	code, _, said := program(t.Context(), "hours", "set", "Handler", "tue", "2", "--book", path)
 	if code != codeFailed || !strings.Contains(said, "can't be written; nothing was changed") || !strings.Contains(said, "Try: ") {
 		t.Errorf("a change ends with %d and says %q", code, said)
 	}

@@ -344,6 +344,9 @@ func TestACopyTakesThePlaceOfABookThatIsLostOrDamaged(t *testing.T) {
 			if kept := filesIn(t, filepath.Dir(path))[aside]; there != (aside != "") || kept != spoilt {
 				t.Errorf("what was there is in %q: %d bytes of %d", aside, len(kept), len(spoilt))
 			}
+			if _, twice, err := PutBack(ctx, path, options(), c); err != nil || twice == aside || twice == "" {
+				t.Errorf("put back again, what was there is in %q (%v)", twice, err)
+			}
 			again := open(t, path, options())
 			if got, _, err := again.Read(ctx); err != nil || !reflect.DeepEqual(got, in.State) || !reflect.DeepEqual(got, later(len(migrations()))) {
 				t.Errorf("it holds %+v (%v)", got, err)

@@ -77,9 +77,9 @@ func PutBack(ctx context.Context, path string, opt Options, c Copy) (in Inside, 
 	if err != nil {
 		return in, "", cannotWrite(path, err)
 	}
-	aside = filepath.Join(copyFolder(path), fmt.Sprintf("%s-damaged-%s.db", filepath.Base(path), opt.Now().UTC().Format(timeInName)))
-	if aside, err = moveAside(place, aside); err != nil {
-		return in, "", cannotWrite(aside, err)
+	stem := filepath.Join(copyFolder(path), fmt.Sprintf("%s-damaged-%s", filepath.Base(path), opt.Now().UTC().Format(timeInName)))
+	if aside, err = moveAside(place, stem); err != nil {
+		return in, "", cannotWrite(stem+".db", err)
 	}
 	if err := putInPlace(copied, place); err != nil {
 		return in, aside, cannotWrite(path, err)
@@ -87,11 +87,15 @@ func PutBack(ctx context.Context, path string, opt Options, c Copy) (in Inside, 
 	return in, aside, nil
 }
 
-// moveAside moves a file and the changes beside it, and returns where to; "" where there is no file. One that was moved
-// there before is not written over.
-func moveAside(file, to string) (string, error) {
-	if _, err := os.Lstat(to); err == nil {
-		return to, fs.ErrExist
+// moveAside moves a file and the changes beside it to a free name that begins with the stem, and returns that; "" where
+// there is no file.
+func moveAside(file, stem string) (string, error) {
+	to := stem + ".db"
+	for n := 2; ; n++ {
+		if _, err := os.Lstat(to); err != nil {
+			break
+		}
+		to = fmt.Sprintf("%s-%d.db", stem, n)
 	}
 	moved := ""
 	for _, end := range []string{"-wal", "-shm", ""} {
@@ -99,7 +103,7 @@ func moveAside(file, to string) (string, error) {
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 		case err != nil:
-			return to, err
+			return "", err
 		case end == "":
 			moved = to
 		}
