@@ -83,7 +83,7 @@ var Duty = Thing[kennel.Duty]{
 		{Key: "name", Says: "what it is", Need: "what it is, like nails", At: func(x *kennel.Duty) any { return &x.Name }},
 		{Key: "minutes", Says: "how long it takes", Need: "how long it takes, like 10", Bounds: kennel.DutyBounds, At: func(x *kennel.Duty) any { return &x.Minutes }},
 		{
-			Key: "every", Says: "every N weeks", Range: fmt.Sprintf("`%gw` to `%gw`", kennel.EveryBounds.Least, kennel.EveryBounds.Most), Default: "this or `before_show` is required", Bounds: kennel.EveryBounds,
+			Key: "every", Says: "every N weeks", Range: fmt.Sprintf("`%gw` to `%gw`", kennel.EveryBounds.Least, kennel.EveryBounds.Most), Default: "this or `before_show` is required", Bounds: kennel.EveryBounds, Reads: &everies,
 			At: func(x *kennel.Duty) any { return &x.Every },
 		},
 		{

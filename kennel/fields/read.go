@@ -27,7 +27,7 @@ func (f Field[T]) Reading() Reading {
 	case *kennel.Minutes:
 		return Reading{"a number of minutes", "minutes like 50, or 1h30", numbers(kennel.ParseMinutes)}
 	case *kennel.Hours:
-		return Reading{"a number of hours", "hours like 2, 2.5 or 1h30", numbers(kennel.ParseHourCount)}
+		return HoursADay
 	case *kennel.Share:
 		return Reading{"a part of an area", "a part like 0.5, 50% or 1/2", numbers(kennel.ParseShare)}
 	case *kennel.Weeks:
@@ -48,8 +48,22 @@ func (f Field[T]) Reading() Reading {
 	return Reading{}
 }
 
+// HoursADay is how hours of a day are read.
+var HoursADay = Reading{"a number of hours", "hours like 2, 2.5 or 1h30", numbers(kennel.ParseHourCount)}
+
 // chances are read with percentages too.
 var chances = Reading{"a chance", "a chance like 0.6 or 60%; 1 = entered", numbers(kennel.ParseChance)}
+
+// everies are weeks that are said as such: 2w, or 14d.
+var everies = Reading{"a stretch of days or weeks", "days like 10d or weeks like 2w", reads(parseEvery, whole)}
+
+func parseEvery(said string) (int, error) {
+	days, err := kennel.ParseDays(said)
+	if err == nil && days%kennel.DaysAWeek != 0 {
+		err = &kennel.InputError{Field: "every", Value: said, What: "is not a number of whole weeks", Try: "weeks like 2w"}
+	}
+	return days / kennel.DaysAWeek, err
+}
 
 const (
 	tryWords  = "words on one line; leave it out if there is nothing to say"

@@ -3,9 +3,7 @@ package text
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -14,6 +12,7 @@ import (
 	"github.com/goccy/go-yaml/token"
 
 	"tuckup/kennel"
+	"tuckup/kennel/fields"
 )
 
 // reader turns nodes into values, notes where they stand and keeps the trouble that stands first in the file.
@@ -326,78 +325,11 @@ func read[T any](v value, want, try string, missing T, parse func(string) (T, er
 	return missing
 }
 
-// either reads a plain number, which may be out of range, or else a number as parse knows it, with its unit.
-func either[T ~float64](parse func(string) (T, error)) func(string) (T, error) {
-	return func(s string) (T, error) {
-		if x, err := kennel.ParseNumber(s); err == nil {
-			return T(x), nil
-		}
-		return parse(s)
-	}
-}
-
-const (
-	wantNumber = "a number"
-	tryNumber  = "a number without a unit, like 0.5 or 2"
-)
-
-// number is a finite number, or missing where the file has none.
-func (v value) number(missing float64) float64 {
-	return read(v, wantNumber, tryNumber, missing, kennel.ParseNumber)
-}
-
+// hours are those of a day, 0 where the file has none.
 func (v value) hours() kennel.Hours {
-	return read(v, "a number of hours", "hours like 2, 2.5 or 1h30", 0, either(kennel.ParseHourCount))
-}
-
-func (v value) minutes(missing kennel.Minutes) kennel.Minutes {
-	return read(v, "a number of minutes", "minutes like 50, or 1h30", missing, either(kennel.ParseMinutes))
-}
-
-func (v value) share() kennel.Share {
-	return read(v, "a part of an area", "a part like 0.5, 50% or 1/2", 0, either(kennel.ParseShare))
-}
-
-func (v value) chance(missing float64) float64 {
-	return read(v, "a chance", "a chance like 0.6 or 60%; 1 = entered", missing, either(kennel.ParseChance))
-}
-
-// wholeForm is a whole number without leading zeros, which some read as octal.
-var wholeForm = regexp.MustCompile(`^-?(0|[1-9][0-9]*)$`)
-
-const (
-	wantWhole = "a whole number"
-	tryWhole  = "a whole number like 2"
-)
-
-// parseWhole reads a whole number of 32 bits.
-func parseWhole(said string) (int, error) {
-	words := kennel.Unquoted(said)
-	n, err := strconv.ParseInt(words, 10, 32)
-	if err != nil || !wholeForm.MatchString(words) {
-		return 0, &kennel.InputError{Field: "number", Value: said, What: "is not " + wantWhole, Try: tryWhole}
-	}
-	return int(n), nil
-}
-
-// whole is a whole number, or missing where the file has none.
-func (v value) whole(missing int) int { return read(v, wantWhole, tryWhole, missing, parseWhole) }
-
-// weeks is a number of whole weeks, with or without the word, 0 where the file has none.
-func (v value) weeks() int {
-	return read(v, wantWhole, tryWhole, 0, func(s string) (int, error) {
-		n, err := parseWhole(s)
-		if days, e := kennel.ParseDays(s); err != nil && e == nil && days%kennel.DaysAWeek == 0 {
-			return days / kennel.DaysAWeek, nil
-		}
-		return n, err
-	})
-}
-
-// yes is true or false, false where the file has none.
-func (v value) yes() bool {
-	const want, try = "true or false", "true or yes, or leave it out"
-	return read(v, want, try, false, asYes)
+	how := fields.HoursADay
+	h, _ := read[any](v, how.Want, how.Try, 0.0, how.Read).(float64)
+	return kennel.Hours(h)
 }
 
 // date is a calendar date, zero where the file has none.

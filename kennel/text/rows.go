@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/kennel/fields"
 )
 
 // Rows are dogs and shows of a table or a calendar. Such a file tells less than a kennel file: what it leaves out stays
@@ -60,11 +61,17 @@ type csvRow struct {
 }
 
 var (
-	dogColumns = []string{
-		"name", "pattern", "born", "owner", "texture", "growth", "pace", "roll_only", "set_up", "minutes", "a_week", "priority", "coat",
-	}
-	showColumns = []string{"name", "on", "days", "entries_close", "weight", "chance", "away_from", "away_to", "dogs"}
+	dogColumns  = append(columns(fields.Dog), "coat")
+	showColumns = append(columns(fields.Show), "away_from", "away_to", "dogs")
 )
+
+// columns are the names of the fields that are single values.
+func columns[T any](t fields.Thing[T]) (names []string) {
+	for _, f := range t.Single() {
+		names = append(names, f.Name())
+	}
+	return names
+}
 
 func (t *csvTable) read(data []byte) (rows Rows, wrong *kennel.InputError) {
 	if len(data) > largest {
