@@ -217,7 +217,7 @@ func tabTo(v *visit.Visit, t *testing.T, condition string) {
 func roomyDesk(t *testing.T) *served {
 	t.Helper()
 	dir := t.TempDir()
-	if err := writeExamples(dir, readmeText(t)); err != nil {
+	if err := writeExamples(dir); err != nil {
 		t.Fatal(err)
 	}
 	file := filepath.Join(dir, "thornfield.yaml")
@@ -227,7 +227,7 @@ func roomyDesk(t *testing.T) *served {
 	}
 	roomy := strings.Replace(string(data), "{mon: 2, wed: 1.5, fri: 1}", "{mon: 3, tue: 3, wed: 3, thu: 3, fri: 3}", 1)
 	if roomy == string(data) {
-		t.Fatal("the README's example has other hours")
+		t.Fatal("the example has other hours")
 	}
 	if err := os.WriteFile(file, []byte(roomy), 0o600); err != nil {
 		t.Fatal(err)

@@ -3,8 +3,8 @@ package main
 import (
 	"bytes"
 	"context"
-	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -15,15 +15,14 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
-var update = flag.Bool("update", false, "write the golden files and the README's transcript anew")
+var update = flag.Bool("update", false, "write the golden files, the transcript and the pictures again")
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){"tuckup": main})
 }
 
-// The files that the README shows are at hand in every script, under the names that it gives them.
+// The files that the pages show are at hand in every script, under the names that they give them.
 func TestScripts(t *testing.T) {
-	readme := readmeText(t)
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
@@ -32,7 +31,7 @@ func TestScripts(t *testing.T) {
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "configuration"))
 			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
 			e.Setenv("TODAY", time.Now().Format(time.DateOnly)) // as the copies of a book are named
-			return writeExamples(e.WorkDir, readme)
+			return writeExamples(e.WorkDir)
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": exitCode},
 	})
@@ -62,11 +61,11 @@ func program(ctx context.Context, args ...string) (code int, out, err string) {
 	return code, o.String(), e.String()
 }
 
-// inExamples makes a folder with the README's files the current one.
+// inExamples makes a folder with the files that the pages show the current one.
 func inExamples(t *testing.T) {
 	t.Helper()
 	dir := t.TempDir()
-	if err := writeExamples(dir, readmeText(t)); err != nil {
+	if err := writeExamples(dir); err != nil {
 		t.Fatal(err)
 	}
 	t.Setenv("XDG_CONFIG_HOME", filepath.Join(dir, "configuration"))
@@ -74,30 +73,55 @@ func inExamples(t *testing.T) {
 	t.Chdir(dir)
 }
 
-// writeExamples writes the README's example files.
-func writeExamples(dir, readme string) error {
-	for kind, name := range map[string]string{"kennel": "thornfield.yaml", "pattern": "mine.yaml", "settings": "settings.yaml"} {
-		m := regexp.MustCompile("(?s)```yaml " + kind + "\n(.*?)```").FindStringSubmatch(readme)
-		if m == nil {
-			return errors.New("the README has no example of a " + kind + " file")
+// examples are the files that the pages show, by the page and what they are called in it.
+var examples = []struct{ page, kind, name string }{
+	{readmePage, "string", "string.yaml"},
+	{kennelPage, "kennel", "thornfield.yaml"},
+	{patternsPage, "pattern", "mine.yaml"},
+	{commandsPage, "settings", "settings.yaml"},
+}
+
+// writeExamples writes the files that the pages show.
+func writeExamples(dir string) error {
+	for _, x := range examples {
+		text, err := os.ReadFile(filepath.Join(here, x.page))
+		if err != nil {
+			return err
 		}
-		if err := os.WriteFile(filepath.Join(dir, name), []byte(m[1]), 0o600); err != nil {
+		m := regexp.MustCompile("(?s)```yaml " + x.kind + "\n(.*?)```").FindSubmatch(text)
+		if m == nil {
+			return fmt.Errorf("%s has no example of a file called %s", x.page, x.kind)
+		}
+		if err := os.WriteFile(filepath.Join(dir, x.name), m[1], 0o600); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func readmeText(t *testing.T) string {
+// here is the folder of this package, which tests leave.
+var here, _ = os.Getwd()
+
+func textOf(t *testing.T, page string) string {
 	t.Helper()
-	data, err := os.ReadFile(readmePath)
+	data, err := os.ReadFile(filepath.Join(here, page))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return string(data)
 }
 
-const readmePath = "../../README.md"
+// The pages that people read, from this folder.
+const (
+	readmePage   = "../../README.md"
+	commandsPage = "../../cmd/tuckup/README.md"
+	planPage     = "../../optimize/README.md"
+	deskPage     = "../../reports/desk/README.md"
+	kennelPage   = "../../kennel/text/README.md"
+	patternsPage = "../../kennel/patterns/README.md"
+)
+
+var pages = []string{readmePage, commandsPage, planPage, deskPage, kennelPage, patternsPage}
 
 func TestAFaultInsideEndsInOneSentence(t *testing.T) {
 	inExamples(t)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
@@ -36,38 +37,38 @@ func commandTree() *cobra.Command {
 }
 
 func TestEveryCommandAndFlagIsDocumented(t *testing.T) {
-	readme := readmeText(t)
+	readme := textOf(t, commandsPage)
 	for _, c := range allCommands(commandTree()) {
 		if c.HasParent() && !c.HasSubCommands() && !strings.Contains(readme, "`"+c.CommandPath()+"`") {
-			t.Errorf("the README's table has no `%s`", c.CommandPath())
+			t.Errorf("the table of commands has no `%s`", c.CommandPath())
 		}
 		if c.Example == "" && c.HasParent() {
 			t.Errorf("%s --help has no examples", c.CommandPath())
 		}
 		c.Flags().VisitAll(func(f *pflag.Flag) {
 			if !strings.Contains(readme, "`--"+f.Name+"`") {
-				t.Errorf("the README does not explain `--%s` of %s", f.Name, c.CommandPath())
+				t.Errorf("the table of flags does not explain `--%s` of %s", f.Name, c.CommandPath())
 			}
 		})
 	}
 }
 
 func TestEveryKeyOfTheKennelFileIsDocumented(t *testing.T) {
-	readme := readmeText(t)
+	readme := textOf(t, kennelPage)
 	file := regexp.MustCompile(`#.*`).ReplaceAllString(string(demo.Kennel), "")
 	for _, m := range regexp.MustCompile(`[{\s-]([a-z_]+):`).FindAllStringSubmatch(file, -1) {
 		key := m[1]
 		if !regexp.MustCompile("`([a-z]+[.])?"+key+"[.`]").MatchString(readme) && !isArea(key) {
-			t.Errorf("the README does not explain the key %q", key)
+			t.Errorf("the page of the kennel file does not explain the key %q", key)
 		}
 	}
 }
 
 func TestEveryAreaAndPatternIsNamed(t *testing.T) {
-	readme := readmeText(t)
+	readme := textOf(t, patternsPage)
 	for _, a := range kennel.AreaNames() {
 		if !strings.Contains(readme, "`"+string(a)+"`") {
-			t.Errorf("the README does not name the area %s", a)
+			t.Errorf("the page of patterns does not name the area %s", a)
 		}
 	}
 	ps, err := patterns.Builtin()
@@ -76,7 +77,7 @@ func TestEveryAreaAndPatternIsNamed(t *testing.T) {
 	}
 	for _, name := range ps.Names() {
 		if !strings.Contains(readme, "`"+name+"`") {
-			t.Errorf("the README does not name the pattern %s", name)
+			t.Errorf("the page of patterns does not name the pattern %s", name)
 		}
 	}
 }
@@ -86,47 +87,71 @@ func isArea(key string) bool {
 }
 
 func TestEverySettingIsDocumentedWithItsDefault(t *testing.T) {
-	readme := readmeText(t)
+	readme := textOf(t, commandsPage)
 	for _, b := range bindings() {
 		row := regexp.MustCompile("(?m)^\\| `" + b.Key + "` \\|.*\\| " + regexp.QuoteMeta(b.Unit) + " \\| " +
 			regexp.QuoteMeta(config.Number(b.get(optimize.DefaultOptions()))) + " \\|$")
 		if !row.MatchString(readme) {
-			t.Errorf("the README has no row for %s with unit %q and default %v", b.Key, b.Unit, b.get(optimize.DefaultOptions()))
+			t.Errorf("the table of settings has no row for %s with unit %q and default %v", b.Key, b.Unit, b.get(optimize.DefaultOptions()))
 		}
 	}
 	for _, s := range describedAccountSettings() {
 		end := regexp.QuoteMeta(s.Unit) + " \\| " + config.Number(accountSettings()[s.Key])
 		if !regexp.MustCompile("(?m)^\\| `" + s.Key + "` \\|.*\\| " + end + " \\|$").MatchString(readme) {
-			t.Errorf("the README has no row for %s that ends in %q", s.Key, end)
+			t.Errorf("the table of settings has no row for %s that ends in %q", s.Key, end)
 		}
 	}
 }
 
-// Every command line of the README runs as it stands there, on the files that it shows.
-func TestTheReadmesCommandsRun(t *testing.T) {
-	readme := readmeText(t)
-	inExamples(t)
-	ran := 0
-	for _, block := range regexp.MustCompile("(?s)```sh\n(.*?)```").FindAllStringSubmatch(readme, -1) {
-		for _, line := range strings.Split(strings.TrimSpace(block[1]), "\n") {
-			words := strings.Fields(line)
-			if words[0] != "tuckup" {
-				t.Errorf("no command of this program: %q", line)
-				continue
+// Every command line of the pages runs as it is written there, on the files that they show, one page after the other.
+func TestTheCommandsOfThePagesRun(t *testing.T) {
+	for _, page := range pages {
+		text := textOf(t, page)
+		t.Run(page, func(t *testing.T) {
+			inExamples(t)
+			for _, block := range regexp.MustCompile("(?s)```sh\n(.*?)```").FindAllStringSubmatch(text, -1) {
+				for _, line := range strings.Split(strings.TrimSpace(block[1]), "\n") {
+					words := strings.Fields(line)
+					if words[0] != "tuckup" {
+						t.Errorf("no command of this program: %q", line)
+						continue
+					}
+					code, out, said := program(context.Background(), words[1:]...)
+					if code != codeDone || out == "" && !slices.Contains(words, "--out") {
+						t.Errorf("%q ended with %d, wrote %d bytes and said %q", line, code, len(out), said)
+					}
+					if i := slices.Index(words, "--out"); i >= 0 {
+						if info, err := os.Stat(words[i+1]); err != nil || info.Size() == 0 {
+							t.Errorf("%q wrote no %s: %v", line, words[i+1], err)
+						}
+					}
+				}
 			}
-			code, out, said := program(context.Background(), words[1:]...)
-			if code != codeDone || out == "" && !slices.Contains(words, "--out") {
-				t.Errorf("%q ended with %d, wrote %d bytes and said %q", line, code, len(out), said)
+		})
+	}
+}
+
+// The README is read in one go; what is looked up is on other pages, and their addresses are right.
+func TestTheReadmeIsShortAndItsLinksLeadSomewhere(t *testing.T) {
+	readme := textOf(t, readmePage)
+	if lines := strings.Count(readme, "\n"); lines > 150 {
+		t.Errorf("the README has %d lines, more than 150", lines)
+	}
+	for _, page := range pages {
+		dir := filepath.Dir(page)
+		links := regexp.MustCompile(`\]\(([^)#]+)[^)]*\)`).FindAllStringSubmatch(textOf(t, page), -1)
+		if page == readmePage && len(links) < len(pages) {
+			t.Errorf("the README has only %d links", len(links))
+		}
+		for _, m := range links {
+			if _, err := os.Stat(filepath.Join(dir, m[1])); err != nil {
+				t.Errorf("%s leads to %s, which is not there", page, m[1])
 			}
-			ran++
 		}
 	}
-	if ran < 10 {
-		t.Errorf("only %d commands found in the README", ran)
-	}
-	for _, name := range []string{"season.mps", "season.sol", "week.ics"} {
-		if info, err := os.Stat(name); err != nil || info.Size() == 0 {
-			t.Errorf("%s was not written: %v", name, err)
+	for _, page := range pages {
+		if rel := strings.TrimPrefix(page, "../../"); page != readmePage && !strings.Contains(readme, "("+rel+")") {
+			t.Errorf("the README does not lead to %s", rel)
 		}
 	}
 }
@@ -136,7 +161,7 @@ func TestTheReadmesTestCommandIsWhatTheChecksRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := regexp.MustCompile(`(?m)^    go run ./cmd/tuckup plan --demo\n    (go test .*)$`).FindStringSubmatch(readmeText(t))
+	m := regexp.MustCompile(`(?m)^    go run ./cmd/tuckup plan --demo\n    (go test .*)$`).FindStringSubmatch(textOf(t, readmePage))
 	if m == nil {
 		t.Fatal("the README does not give its two commands")
 	}
@@ -145,8 +170,8 @@ func TestTheReadmesTestCommandIsWhatTheChecksRun(t *testing.T) {
 	}
 }
 
-func TestTheReadmesTranscriptIsReal(t *testing.T) {
-	readme := readmeText(t)
+func TestTheTranscriptIsReal(t *testing.T) {
+	readme := textOf(t, planPage)
 	plan, err := os.ReadFile(goldenDir + "plan.txt")
 	if err != nil {
 		t.Fatal(err)
@@ -154,25 +179,25 @@ func TestTheReadmesTranscriptIsReal(t *testing.T) {
 	const before, after = "<!-- transcript -->\n```text\n", "```\n<!-- /transcript -->"
 	start, end := strings.Index(readme, before), strings.Index(readme, after)
 	if start < 0 || end < start {
-		t.Fatal("the README has no transcript")
+		t.Fatal("there is no transcript")
 	}
 	if *update {
 		readme = readme[:start+len(before)] + string(plan) + readme[end:]
-		if err := os.WriteFile(readmePath, []byte(readme), 0o644); err != nil {
+		if err := os.WriteFile(planPage, []byte(readme), 0o644); err != nil {
 			t.Fatal(err)
 		}
 		return
 	}
 	if got := readme[start+len(before) : end]; got != string(plan) {
-		t.Error("the README's transcript is not what plan --demo prints; go test ./cmd/tuckup -update writes it anew")
+		t.Error("the transcript is not what plan --demo prints; go test ./cmd/tuckup -update writes it again")
 	}
 }
 
 func TestExitCodesAreDocumented(t *testing.T) {
-	readme := readmeText(t)
+	readme := textOf(t, commandsPage)
 	for _, code := range []int{codeDone, codeFailed, codeUsage, codeCannot} {
 		if !strings.Contains(readme, "\n| "+strconv.Itoa(code)+" | ") {
-			t.Errorf("the README does not explain exit status %d", code)
+			t.Errorf("the page of commands does not explain exit status %d", code)
 		}
 	}
 }
