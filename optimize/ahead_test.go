@@ -8,12 +8,13 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
 )
 
 func lookAhead(t testing.TB, k kennel.Kennel) []Ahead {
 	t.Helper()
-	k.PlanFrom = monday
-	all, err := LookAhead(context.Background(), k, testPatterns(), DefaultOptions())
+	k.PlanFrom = made.Monday
+	all, err := LookAhead(context.Background(), k, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -22,21 +23,21 @@ func lookAhead(t testing.TB, k kennel.Kennel) []Ahead {
 
 // C1, C5: a coat stripped to the undercoat is out for 10 to 12 weeks, whatever is done (seen).
 func TestStrippedDogCanNotBeInCoatBeforeItsHairIsBack(t *testing.T) {
-	k := kennel.Kennel{Weeks: 20, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 1), evenDog("Sorrel", "wiry", 11)}}
+	k := kennel.Kennel{Weeks: 20, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 1), made.EvenDog("Sorrel", "wiry", 11)}}
 	all := lookAhead(t, k)
 	moss, sorrel := all[0], all[1]
-	if weeks := kennel.WeekOf(moss.Earliest, monday) + 1; weeks < 9 || weeks > 12 || moss.State != kennel.StateComingIn {
+	if weeks := kennel.WeekOf(moss.Earliest, made.Monday) + 1; weeks < 9 || weeks > 12 || moss.State != kennel.StateComingIn {
 		t.Errorf("stripped a week ago, in coat %d weeks on: %+v", weeks, moss)
 	}
-	if sorrel.Earliest != monday || sorrel.State != kennel.StateInCoat || sorrel.Windows[0].From != monday {
+	if sorrel.Earliest != made.Monday || sorrel.State != kennel.StateInCoat || sorrel.Windows[0].From != made.Monday {
 		t.Errorf("%+v", sorrel)
 	}
 }
 
 func TestDogThatCanNotBeInCoatIsToldItsBest(t *testing.T) {
-	k := kennel.Kennel{Weeks: 6, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 0)}}
+	k := kennel.Kennel{Weeks: 6, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 0)}}
 	a := lookAhead(t, k)[0]
-	if a.Earliest != 0 || len(a.Windows) != 0 || a.Most >= kennel.ReadyScore || a.Most <= 0 || a.WorstArea == "" || a.MostOn < monday || a.Why == "" {
+	if a.Earliest != 0 || len(a.Windows) != 0 || a.Most >= kennel.ReadyScore || a.Most <= 0 || a.WorstArea == "" || a.MostOn < made.Monday || a.Why == "" {
 		t.Errorf("%+v", a)
 	}
 }
@@ -44,12 +45,12 @@ func TestDogThatCanNotBeInCoatIsToldItsBest(t *testing.T) {
 // What the string's plan makes of a dog, the dog alone can be.
 func TestDogThatComesFirstCanBeInCoatWheneverThePlanHasIt(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := someKennel().Draw(t, "kennel")
-		r, err := Plan(context.Background(), k, testPatterns(), DefaultOptions())
+		k := made.Kennel().Draw(t, "kennel")
+		r, err := Plan(context.Background(), k, made.Patterns(), DefaultOptions())
 		if err != nil {
 			t.Fatal(err)
 		}
-		all, err := LookAhead(context.Background(), k, testPatterns(), DefaultOptions())
+		all, err := LookAhead(context.Background(), k, made.Patterns(), DefaultOptions())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -80,15 +81,15 @@ func inWindows(windows []kennel.Window, day kennel.Date) bool {
 func TestLookAheadEndsWithItsContext(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	k := kennel.Kennel{PlanFrom: monday, Weeks: 6, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 0)}}
-	if _, err := LookAhead(ctx, k, testPatterns(), DefaultOptions()); !errors.Is(err, context.Canceled) {
+	k := kennel.Kennel{PlanFrom: made.Monday, Weeks: 6, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 0)}}
+	if _, err := LookAhead(ctx, k, made.Patterns(), DefaultOptions()); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
 	}
 }
 
 // A dog that comes first still has no more hours than there are.
 func TestDogThatComesFirstHasOnlyTheHoursThereAre(t *testing.T) {
-	k := kennel.Kennel{Weeks: 20, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 40)}}
+	k := kennel.Kennel{Weeks: 20, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 40)}}
 	if a := lookAhead(t, k)[0]; a.Earliest == 0 {
 		t.Fatalf("a blown coat with ample hours: %+v", a)
 	}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
 )
 
 // One area of 180 minutes that comes round in 11 + 7 weeks needs 10 minutes a week; with a pace of 2 it needs 20.
@@ -15,7 +16,7 @@ func balanceSample() Result {
 		return kennel.PatternArea{Name: kennel.AreaBack, Ready: fig(11), Hold: fig(7), Minutes: fig(minutes)}
 	}
 	r := Result{
-		On: monday,
+		On: made.Monday,
 		Patterns: kennel.Patterns{
 			"small": {Areas: []kennel.PatternArea{area(180)}},
 			"large": {Areas: []kennel.PatternArea{area(1800)}},
@@ -24,19 +25,19 @@ func balanceSample() Result {
 			Dogs: []kennel.Dog{
 				{Name: "Sorrel", Pattern: "small", Coat: kennel.Coat{Growth: 1, Pace: 2}, Table: kennel.Table{SetUp: 10, Minutes: 60, AWeek: 2}},
 				{Name: "Ember", Pattern: "large", Coat: kennel.Coat{Growth: 1, Pace: 1}, Table: kennel.Table{SetUp: 10, Minutes: 60, AWeek: 3}},
-				{Name: "Moss", Pattern: "small", Table: kennel.Table{SetUp: 10, Minutes: 60, AWeek: 0}, Here: []kennel.Span{{From: monday.AddDays(7)}}},
+				{Name: "Moss", Pattern: "small", Table: kennel.Table{SetUp: 10, Minutes: 60, AWeek: 0}, Here: []kennel.Span{{From: made.Monday.AddDays(7)}}},
 			},
-			Shows: []kennel.Show{{Name: "First", On: monday.AddDays(12), Weight: 3, Chance: 0.5, Days: 1}, {Name: "Second", On: monday.AddDays(19), Weight: 1, Chance: 1, Days: 2}},
+			Shows: []kennel.Show{{Name: "First", On: made.Monday.AddDays(12), Weight: 3, Chance: 0.5, Days: 1}, {Name: "Second", On: made.Monday.AddDays(19), Weight: 1, Chance: 1, Days: 2}},
 		},
 		Readiness: []ShowReadiness{
-			{Dog: "Sorrel", Show: "First", On: monday.AddDays(12), Score: 80, WorstArea: kennel.AreaBack, Why: "30 % is over 18 weeks"},
-			{Dog: "Sorrel", Show: "Second", On: monday.AddDays(19), Score: 66, WorstArea: kennel.AreaBack, Why: "50 % is over 18 weeks"},
-			{Dog: "Ember", Show: "First", On: monday.AddDays(12), Score: 90},
+			{Dog: "Sorrel", Show: "First", On: made.Monday.AddDays(12), Score: 80, WorstArea: kennel.AreaBack, Why: "30 % is over 18 weeks"},
+			{Dog: "Sorrel", Show: "Second", On: made.Monday.AddDays(19), Score: 66, WorstArea: kennel.AreaBack, Why: "50 % is over 18 weeks"},
+			{Dog: "Ember", Show: "First", On: made.Monday.AddDays(12), Score: 90},
 		},
 		Outlooks: []Outlook{{}, {}, {PlannedScores: []kennel.Score{10, 30}}},
 	}
 	for t := range 2 {
-		r.Weeks = append(r.Weeks, Week{Week: monday.AddDays(7 * t)})
+		r.Weeks = append(r.Weeks, Week{Week: made.Monday.AddDays(7 * t)})
 	}
 	r.Weeks[0].Dogs = []DogWeek{{Dog: "Sorrel", Minutes: 20, SetUp: 10}, {Dog: "Ember", Minutes: 80, SetUp: 10}}
 	r.Weeks[1].Duties = []DutyWork{{Dog: "Moss", Name: "nails", Minutes: 30}}
@@ -96,9 +97,9 @@ func TestServedWorstIsTheDogLeastReadyAtItsShows(t *testing.T) {
 // The reason that is looked for is the one that the plan gives.
 func TestTheReasonOfTheWorstServedIsThePlans(t *testing.T) {
 	k := kennel.Kennel{
-		Weeks: 6, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 1)}, Shows: []kennel.Show{showOn("Early", 12, "Moss")},
+		Weeks: 6, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 1)}, Shows: []kennel.Show{made.ShowOn("Early", 12, "Moss")},
 	}
-	r := plan(t, k, testPatterns())
+	r := plan(t, k, made.Patterns())
 	if b := BalanceOf(r); len(r.Cannot) == 0 || b.Worst != "Moss" || !strings.HasSuffix(b.Why, r.Cannot[len(r.Cannot)-1].Why) {
 		t.Errorf("why %q, cannot %v", b.Why, r.Cannot)
 	}

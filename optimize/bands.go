@@ -83,7 +83,7 @@ func (l *layout) growths(d int) []float64 {
 	name := fnv.New64a()
 	name.Write([]byte(dog.Name))
 	random := rand.New(rand.NewPCG(l.opt.Seed, name.Sum64()))
-	spread := lognormalSpread(l.opt.growthSD(dog.Name))
+	spread := lognormalSpread(growthSD(l.opt, dog.Name))
 	all := make([]float64, draws)
 	for i := range all {
 		part := (float64(i) + random.Float64()) / draws
@@ -101,7 +101,7 @@ const leastPart = 1e-9
 func lognormalSpread(sd float64) float64 { return math.Sqrt(math.Log1p(sd * sd)) }
 
 // growthSD is how unsure the dog's growth is: its own records' say, else the usual.
-func (o Options) growthSD(dog string) float64 {
+func growthSD(o Options, dog string) float64 {
 	sd, ok := o.GrowthSDs[dog]
 	if !ok {
 		sd = o.GrowthSD

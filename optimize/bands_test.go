@@ -8,6 +8,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/text"
+	"tuckup/optimize/made"
 	"tuckup/optimize/season"
 	"tuckup/testdata/demo"
 )
@@ -18,10 +19,10 @@ func bandedDog(t *testing.T, sd float64) Result {
 	opt := DefaultOptions()
 	opt.GrowthSD = sd
 	k := kennel.Kennel{
-		PlanFrom: monday, Weeks: 16, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 6)},
-		Shows: []kennel.Show{showOn("Early", 33, "Sorrel"), showOn("Late", 96, "Sorrel")},
+		PlanFrom: made.Monday, Weeks: 16, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Sorrel", "rough", 6)},
+		Shows: []kennel.Show{made.ShowOn("Early", 33, "Sorrel"), made.ShowOn("Late", 96, "Sorrel")},
 	}
-	r, err := Plan(context.Background(), k, testPatterns(), opt)
+	r, err := Plan(context.Background(), k, made.Patterns(), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,7 +56,7 @@ func TestWithGrowthKnownTheBandIsTheScore(t *testing.T) {
 // The draws are checked against the same readiness worked out growth by growth over the whole distribution.
 func TestBandIsThatOfALognormalGrowth(t *testing.T) {
 	r := bandedDog(t, 0.1)
-	l, err := layOut(r.Kennel, testPatterns(), DefaultOptions())
+	l, err := layOut(r.Kennel, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +73,7 @@ func TestBandIsThatOfALognormalGrowth(t *testing.T) {
 			growth := math.Exp(sigma * math.Sqrt2 * math.Erfinv(2*(float64(i)+0.5)/n-1))
 			dog := r.Kennel.Dogs[0]
 			dog.Coat.Growth = growth
-			coat, err := kennel.NewDogCoat(dog, testPatterns()["rough"], l.diary.week0)
+			coat, err := kennel.NewDogCoat(dog, made.Patterns()["rough"], l.diary.week0)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -99,11 +100,11 @@ func TestBandIsThatOfALognormalGrowth(t *testing.T) {
 
 // Draws belong to the dog: they are the same whoever else is in the string.
 func TestDrawsOfADogDoNotHangOnOthers(t *testing.T) {
-	one := kennel.Kennel{PlanFrom: monday, Weeks: 8, Dogs: []kennel.Dog{evenDog("Moss", "rough", 3)}}
+	one := kennel.Kennel{PlanFrom: made.Monday, Weeks: 8, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 3)}}
 	two := one
-	two.Dogs = []kennel.Dog{evenDog("Sorrel", "rough", 3), evenDog("Moss", "wiry", 9)}
+	two.Dogs = []kennel.Dog{made.EvenDog("Sorrel", "rough", 3), made.EvenDog("Moss", "wiry", 9)}
 	growths := func(k kennel.Kennel, d int, opt Options) []float64 {
-		l, err := layOut(k, testPatterns(), opt)
+		l, err := layOut(k, made.Patterns(), opt)
 		if err != nil {
 			t.Fatal(err)
 		}

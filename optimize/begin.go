@@ -12,7 +12,7 @@ import (
 // by their Monday. What the plan before does not have is without sessions. It is nil when there is nothing to begin with.
 func (l *layout) planBefore() *season.Plan {
 	before := l.opt.Begin
-	if before == nil || before.problem == nil {
+	if before == nil || before.Solved == nil {
 		return nil
 	}
 	at := map[string]int{}
@@ -27,18 +27,18 @@ func (l *layout) planBefore() *season.Plan {
 		}
 		later := kennel.WeekOf(l.diary.week0, before.Week0) // weeks by which this season begins later
 		for t := range plan.Sessions[d] {
-			if n := t + later; n >= 0 && n < len(before.solved.Sessions[was]) {
-				plan.Sessions[d][t] = before.solved.Sessions[was][n]
+			if n := t + later; n >= 0 && n < len(before.Solved.Answer.Plan.Sessions[was]) {
+				plan.Sessions[d][t] = before.Solved.Answer.Plan.Sessions[was][n]
 			}
 		}
 		for a, area := range l.problem.Dogs[d].Areas {
-			i := slices.IndexFunc(before.problem.Dogs[was].Areas, func(b season.Area) bool { return b.Name == area.Name })
+			i := slices.IndexFunc(before.Solved.Problem.Dogs[was].Areas, func(b season.Area) bool { return b.Name == area.Name })
 			if i < 0 {
 				continue
 			}
 			for t := range plan.Shares[d][a] {
-				if n := t + later; n >= 0 && n < len(before.solved.Shares[was][i]) {
-					plan.Shares[d][a][t] = before.solved.Shares[was][i][n]
+				if n := t + later; n >= 0 && n < len(before.Solved.Answer.Plan.Shares[was][i]) {
+					plan.Shares[d][a][t] = before.Solved.Answer.Plan.Shares[was][i][n]
 				}
 			}
 		}
@@ -51,20 +51,20 @@ func (l *layout) planBefore() *season.Plan {
 // to all of them: leaving them only makes other plans worth less.
 func (l *layout) answered() (season.Result, bool) {
 	before := l.opt.Begin
-	if before == nil || before.problem == nil || before.answer.Cut || len(before.problem.Dogs) != len(l.problem.Dogs) {
+	if before == nil || before.Solved == nil || before.Solved.Answer.Cut || len(before.Solved.Problem.Dogs) != len(l.problem.Dogs) {
 		return season.Result{}, false
 	}
-	was, is := *before.problem, l.problem
+	was, is := *before.Solved.Problem, l.problem
 	was.Dogs, is.Dogs = slices.Clone(was.Dogs), slices.Clone(is.Dogs)
 	for d := range is.Dogs {
 		kept := is.Dogs[d].Kept
 		if len(was.Dogs[d].Kept) > 0 && !slices.Equal(was.Dogs[d].Kept, kept) {
 			return season.Result{}, false
 		}
-		if !slices.Equal(before.answer.Plan.Sessions[d][:len(kept)], kept) {
+		if !slices.Equal(before.Solved.Answer.Plan.Sessions[d][:len(kept)], kept) {
 			return season.Result{}, false
 		}
 		was.Dogs[d].Kept, is.Dogs[d].Kept = nil, nil
 	}
-	return before.answer, reflect.DeepEqual(was, is)
+	return before.Solved.Answer, reflect.DeepEqual(was, is)
 }

@@ -6,12 +6,13 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
 )
 
 // A plan that is begun with the one before a change is about as good as one that is sought afresh, and within both bounds.
 func TestAPlanThatBeginsWithTheOneBeforeIsNoWorse(t *testing.T) {
 	k, pats, opt, first := twoPlanned(t)
-	k.Shows = append(k.Shows, showOn("Yarrowmead", 90, "Sorrel"))
+	k.Shows = append(k.Shows, made.ShowOn("Yarrowmead", 90, "Sorrel"))
 	fresh, err := Plan(context.Background(), k, pats, opt)
 	if err != nil {
 		t.Fatal(err)
@@ -53,11 +54,11 @@ func TestSessionsOfThePlanBeforeAreFoundByDogAndWeek(t *testing.T) {
 	}
 	for d := range k.Dogs {
 		for week := range len(start.Sessions[d+1]) - 1 {
-			if got, want := start.Sessions[d+1][week], before.solved.Sessions[d][week+1]; got != want {
+			if got, want := start.Sessions[d+1][week], before.Solved.Answer.Plan.Sessions[d][week+1]; got != want {
 				t.Errorf("%s, week %d: %d sessions, want the %d of the plan before", k.Dogs[d].Name, week, got, want)
 			}
 			for a := range start.Shares[d+1] {
-				if got, want := start.Shares[d+1][a][week], before.solved.Shares[d][a][week+1]; got != want {
+				if got, want := start.Shares[d+1][a][week], before.Solved.Answer.Plan.Shares[d][a][week+1]; got != want {
 					t.Errorf("%s, area %d, week %d: %v, want the %v of the plan before", k.Dogs[d].Name, a, week, got, want)
 				}
 			}
@@ -68,16 +69,16 @@ func TestSessionsOfThePlanBeforeAreFoundByDogAndWeek(t *testing.T) {
 // twoShown are two dogs, one of them with a show, and hours that are short.
 func twoShown() kennel.Kennel {
 	return kennel.Kennel{
-		PlanFrom: monday, Weeks: 16, Hands: []kennel.Hands{{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{1, 0, 1}, StripHoursADay: 4}},
-		Dogs:  []kennel.Dog{evenDog("Moss", "rough", 8), evenDog("Sorrel", "wiry", 11)},
-		Shows: []kennel.Show{showOn("Brackenmere", 70, "Moss")},
+		PlanFrom: made.Monday, Weeks: 16, Hands: []kennel.Hands{{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{1, 0, 1}, StripHoursADay: 4}},
+		Dogs:  []kennel.Dog{made.EvenDog("Moss", "rough", 8), made.EvenDog("Sorrel", "wiry", 11)},
+		Shows: []kennel.Show{made.ShowOn("Brackenmere", 70, "Moss")},
 	}
 }
 
 // twoPlanned plans them from the day on which their kennel begins.
 func twoPlanned(t *testing.T) (k kennel.Kennel, pats kennel.Patterns, opt Options, r Result) {
 	t.Helper()
-	k, pats, opt = twoShown(), testPatterns(), DefaultOptions()
+	k, pats, opt = twoShown(), made.Patterns(), DefaultOptions()
 	opt.On = k.PlanFrom
 	r, err := Plan(context.Background(), k, pats, opt)
 	if err != nil {
@@ -123,7 +124,7 @@ func TestNothingChangedIsAnsweredByThePlanBefore(t *testing.T) {
 func weeklySessions(r Result, weeks int) (all []kennel.Session) {
 	for d, dog := range r.Kennel.Dogs {
 		for t := range weeks {
-			for n := range r.solved.Sessions[d][t] {
+			for n := range r.Solved.Answer.Plan.Sessions[d][t] {
 				all = append(all, kennel.Session{Dog: dog.Name, On: max(r.On, r.Week0.AddDays(t*kennel.DaysAWeek+2*n))})
 			}
 		}
@@ -138,7 +139,7 @@ func TestAgreedSessionsAreKeptWeekByWeek(t *testing.T) {
 	a, b := k.Dogs[0].Name, k.Dogs[1].Name
 	on := func(dog string, days int) kennel.Session { return kennel.Session{Dog: dog, On: opt.On.AddDays(days)} }
 	opt.Accepted = []kennel.Session{on(a, 0), on(a, 2), on(b, 8), on(a, -1), on(a, 30)}
-	l, err := layOut(k, testPatterns(), opt)
+	l, err := layOut(k, made.Patterns(), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -152,7 +153,7 @@ func TestWorkDoneIsSpent(t *testing.T) {
 	k := twoShown()
 	opt := DefaultOptions()
 	opt.On = k.PlanFrom.Monday().AddDays(kennel.DaysAWeek)
-	free, err := layOut(k, testPatterns(), opt)
+	free, err := layOut(k, made.Patterns(), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -162,7 +163,7 @@ func TestWorkDoneIsSpent(t *testing.T) {
 		{Dog: k.Dogs[1].Name, On: opt.On, Hands: hands.Name, Minutes: 10, Duty: "nails"},
 		{Dog: dog.Name, On: opt.On.AddDays(-3), Hands: hands.Name, Minutes: 40, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.05}}},
 	}
-	spent, err := layOut(k, testPatterns(), opt)
+	spent, err := layOut(k, made.Patterns(), opt)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -41,13 +41,13 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 		limit, spare := l.spare()
 		switch {
 		case t < 0:
-			c.Why = fmt.Sprintf("too late: it is shown in the coat it has, %s", r.short())
+			c.Why = fmt.Sprintf("too late: it is shown in the coat it has, %s", short(r.ShowReadiness))
 		case !l.workable(d, t) && l.untouched(d) != "":
-			c.Why = fmt.Sprintf("no hands are let near its %s work, so it stays at %s", l.untouched(d), r.short())
+			c.Why = fmt.Sprintf("no hands are let near its %s work, so it stays at %s", l.untouched(d), short(r.ShowReadiness))
 		case !l.workable(d, t):
-			c.Why = fmt.Sprintf("no hours: there is no day before it on which %s can be worked, so it stays at %s", r.Dog, r.short())
+			c.Why = fmt.Sprintf("no hours: there is no day before it on which %s can be worked, so it stays at %s", r.Dog, short(r.ShowReadiness))
 		case !spare:
-			c.Why = fmt.Sprintf("it will be %s; the time limit left no time to find out why", r.short())
+			c.Why = fmt.Sprintf("it will be %s; the time limit left no time to find out why", short(r.ShowReadiness))
 		case ctx.Err() != nil:
 			c.Why = notFound(r)
 		default:
@@ -74,7 +74,7 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 
 // notFound is said of a dog out of coat when the search was stopped before the reason was found.
 func notFound(r shown) string {
-	return fmt.Sprintf("it will be %s; the search was stopped before the reason was found", r.short())
+	return fmt.Sprintf("it will be %s; the search was stopped before the reason was found", short(r.ShowReadiness))
 }
 
 // whyShort says why a dog is out of coat for a show, from its plans alone with all the hours: own for all that
@@ -87,14 +87,14 @@ func (l *layout) whyShort(r shown, own, only season.Plan) string {
 	untouched := l.untouched(r.dog)
 	switch {
 	case most.Score < kennel.ReadyScore && untouched != "":
-		return fmt.Sprintf("no hands are let near its %s work: with all the hours there are it would be %s", untouched, most.short())
+		return fmt.Sprintf("no hands are let near its %s work: with all the hours there are it would be %s", untouched, short(most.ShowReadiness))
 	case most.Score < kennel.ReadyScore:
-		return "too late: even with all the hours there are, in as many sessions as it stands for, it would be " + most.short()
+		return "too late: even with all the hours there are, in as many sessions as it stands for, it would be " + short(most.ShowReadiness)
 	case withOwn.Score >= kennel.ReadyScore:
-		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", kennel.ScoreWords(withOwn.Score), r.short())
+		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", kennel.ScoreWords(withOwn.Score), short(r.ShowReadiness))
 	default:
 		return fmt.Sprintf("other dates come first for %s's coat: for this show alone it could be %s; it will be %s",
-			r.Dog, kennel.ScoreWords(most.Score), r.short())
+			r.Dog, kennel.ScoreWords(most.Score), short(r.ShowReadiness))
 	}
 }
 
@@ -114,7 +114,7 @@ func (l *layout) untouched(d int) string {
 }
 
 // short is a readiness with its worst area: "64 (ribs: 58 % is under 11 weeks)".
-func (r ShowReadiness) short() string {
+func short(r ShowReadiness) string {
 	return fmt.Sprintf("%s (%s: %s)", kennel.ScoreWords(r.Score), r.WorstArea, r.Why)
 }
 

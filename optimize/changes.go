@@ -69,7 +69,7 @@ const leastPoints = 1e-6
 // of the other has nothing in common with it but its dogs and shows.
 func Compare(before, after Result) Changes {
 	c := Changes{From: max(before.Week0, after.Week0), Cut: before.Season.Cut || after.Season.Cut}
-	last := min(before.end(), after.end())
+	last := min(end(before), end(after))
 	c.Weeks = max(0, int(last-c.From)/kennel.DaysAWeek)
 	c.Sessions = sessionChanges(before, after, c.From, last)
 	c.Shares = shareChanges(before, after, c.From, c.Weeks)
@@ -89,10 +89,10 @@ func Compare(before, after Result) Changes {
 }
 
 // end is the Monday after the last week of the plan.
-func (r Result) end() kennel.Date { return r.Week0.AddDays(len(r.Weeks) * kennel.DaysAWeek) }
+func end(r Result) kennel.Date { return r.Week0.AddDays(len(r.Weeks) * kennel.DaysAWeek) }
 
 // weekOf is the plan's week that begins on the Monday; false when it holds none such.
-func (r Result) weekOf(monday kennel.Date) (Week, bool) {
+func weekOf(r Result, monday kennel.Date) (Week, bool) {
 	t := kennel.WeekOf(monday, r.Week0)
 	if t < 0 || t >= len(r.Weeks) {
 		return Week{}, false
@@ -101,7 +101,7 @@ func (r Result) weekOf(monday kennel.Date) (Week, bool) {
 }
 
 // doneIn is the work that was done in the week of the Monday before the plan was made.
-func (r Result) doneIn(monday kennel.Date) (done []kennel.Work) {
+func doneIn(r Result, monday kennel.Date) (done []kennel.Work) {
 	for _, w := range r.Options.Done {
 		if w.On.Monday() == monday {
 			done = append(done, w)
@@ -139,7 +139,7 @@ func shareChanges(before, after Result, from kennel.Date, weeks int) (all []Shar
 	dogs := bothDogs(before, after)
 	for t := range weeks {
 		monday := from.AddDays(t * kennel.DaysAWeek)
-		was, is := before.sharesIn(monday), after.sharesIn(monday)
+		was, is := sharesIn(before, monday), sharesIn(after, monday)
 		for _, dog := range dogs {
 			for _, area := range areaOrder(before, after, dog) {
 				key := dogArea{dog, area}
@@ -158,16 +158,16 @@ type dogArea struct {
 }
 
 // sharesIn are the shares pulled in the week of the Monday: planned, and done before the plan was made.
-func (r Result) sharesIn(monday kennel.Date) map[dogArea]kennel.Share {
+func sharesIn(r Result, monday kennel.Date) map[dogArea]kennel.Share {
 	sum := map[dogArea]kennel.Share{}
-	if w, ok := r.weekOf(monday); ok {
+	if w, ok := weekOf(r, monday); ok {
 		for _, d := range w.Dogs {
 			for _, a := range d.Areas {
 				sum[dogArea{d.Dog, a.Area}] += a.Share
 			}
 		}
 	}
-	for _, w := range r.doneIn(monday) {
+	for _, w := range doneIn(r, monday) {
 		for _, a := range w.Areas {
 			sum[dogArea{w.Dog, a.Area}] += a.Share
 		}
@@ -199,8 +199,8 @@ func areaOrder(before, after Result, dog string) (areas []kennel.AreaName) {
 func hoursChanges(before, after Result, from kennel.Date, weeks int) (all []HoursChange) {
 	for t := range weeks {
 		h := HoursChange{Week: from.AddDays(t * kennel.DaysAWeek)}
-		h.Before, h.ThereBefore = before.hoursIn(h.Week)
-		h.After, h.ThereAfter = after.hoursIn(h.Week)
+		h.Before, h.ThereBefore = hoursIn(before, h.Week)
+		h.After, h.ThereAfter = hoursIn(after, h.Week)
 		all = append(all, h)
 	}
 	return all
@@ -208,11 +208,11 @@ func hoursChanges(before, after Result, from kennel.Date, weeks int) (all []Hour
 
 // hoursIn are the hours worked in the week of the Monday, planned and done, and those there are from the day of the
 // plan on with those done.
-func (r Result) hoursIn(monday kennel.Date) (worked, there kennel.Hours) {
-	if w, ok := r.weekOf(monday); ok {
+func hoursIn(r Result, monday kennel.Date) (worked, there kennel.Hours) {
+	if w, ok := weekOf(r, monday); ok {
 		worked, there = w.Planned, w.Hours
 	}
-	for _, w := range r.doneIn(monday) {
+	for _, w := range doneIn(r, monday) {
 		worked += kennel.Hours(w.Minutes / minutesAnHour)
 		there += kennel.Hours(w.Minutes / minutesAnHour)
 	}
@@ -222,8 +222,8 @@ func (r Result) hoursIn(monday kennel.Date) (worked, there kennel.Hours) {
 func dogChanges(before, after Result, from kennel.Date, weeks int) (all []DogChange) {
 	for _, name := range bothDogs(before, after) {
 		d := DogChange{Dog: name}
-		d.Before, d.InBefore = before.pointsOf(name, from, weeks)
-		d.After, d.InAfter = after.pointsOf(name, from, weeks)
+		d.Before, d.InBefore = pointsOf(before, name, from, weeks)
+		d.After, d.InAfter = pointsOf(after, name, from, weeks)
 		all = append(all, d)
 	}
 	steps := func(d DogChange) float64 { return math.Round(d.Gain() / leastPoints) }
@@ -232,7 +232,7 @@ func dogChanges(before, after Result, from kennel.Date, weeks int) (all []DogCha
 }
 
 // pointsOf are the dog's points over so many weeks from the Monday on, and whether the plan has the dog.
-func (r Result) pointsOf(dog string, from kennel.Date, weeks int) (sum float64, ok bool) {
+func pointsOf(r Result, dog string, from kennel.Date, weeks int) (sum float64, ok bool) {
 	first := kennel.WeekOf(from, r.Week0)
 	for _, p := range r.Points {
 		if p.Dog == dog {

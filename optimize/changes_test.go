@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
 )
 
 // pay are the dogs that lose, those who lose most first.
@@ -23,7 +24,7 @@ func pay(c Changes) (dogs []DogChange) {
 
 func TestPlanAgainstItselfHasNoChanges(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r, err := Plan(context.Background(), someKennel().Draw(t, "kennel"), testPatterns(), DefaultOptions())
+		r, err := Plan(context.Background(), made.Kennel().Draw(t, "kennel"), made.Patterns(), DefaultOptions())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -41,22 +42,22 @@ func TestPlanAgainstItselfHasNoChanges(t *testing.T) {
 }
 
 func twoDogs() kennel.Kennel {
-	h := ample()
+	h := made.Ample()
 	h.Hours = [kennel.DaysAWeek]kennel.Hours{0.4}
 	return kennel.Kennel{
-		PlanFrom: monday, Weeks: 16, Hands: []kennel.Hands{h},
-		Dogs:  []kennel.Dog{evenDog("Sorrel", "rough", 30), evenDog("Moss", "wiry", 20)},
-		Shows: []kennel.Show{showOn("Brackenmere", 100, "Sorrel")},
+		PlanFrom: made.Monday, Weeks: 16, Hands: []kennel.Hands{h},
+		Dogs:  []kennel.Dog{made.EvenDog("Sorrel", "rough", 30), made.EvenDog("Moss", "wiry", 20)},
+		Shows: []kennel.Show{made.ShowOn("Brackenmere", 100, "Sorrel")},
 	}
 }
 
 // A show for one dog takes hours from the other, who pays.
 func TestAddedShowIsPaidForByTheOtherDog(t *testing.T) {
 	k := twoDogs()
-	before := plan(t, k, testPatterns())
-	k.Shows = append(k.Shows, showOn("Yarrowmead", 103, "Sorrel"))
+	before := plan(t, k, made.Patterns())
+	k.Shows = append(k.Shows, made.ShowOn("Yarrowmead", 103, "Sorrel"))
 	k.Shows[1].Weight = 9
-	after := plan(t, k, testPatterns())
+	after := plan(t, k, made.Patterns())
 	c := Compare(before, after)
 	if len(c.Readiness) != 2 || !c.Readiness[0].InBefore || c.Readiness[1].InBefore || !c.Readiness[1].InAfter {
 		t.Errorf("%+v", c.Readiness)
@@ -77,9 +78,9 @@ func TestAddedShowIsPaidForByTheOtherDog(t *testing.T) {
 
 func TestMissedWeekCostsPoints(t *testing.T) {
 	k := twoDogs()
-	r := plan(t, k, testPatterns())
-	k.Hands[0].Away = []kennel.Span{{From: monday, To: monday.AddDays(6)}}
-	c := Compare(r, plan(t, k, testPatterns()))
+	r := plan(t, k, made.Patterns())
+	k.Hands[0].Away = []kennel.Span{{From: made.Monday, To: made.Monday.AddDays(6)}}
+	c := Compare(r, plan(t, k, made.Patterns()))
 	if c.Gain() >= 0 || len(pay(c)) == 0 {
 		t.Errorf("missing a week gains %v, %+v", c.Gain(), c.Dogs)
 	}
@@ -90,9 +91,9 @@ func TestMissedWeekCostsPoints(t *testing.T) {
 
 func TestDogThatArrivesIsInTheLaterPlanOnly(t *testing.T) {
 	k := twoDogs()
-	before := plan(t, k, testPatterns())
-	k.Dogs = append(k.Dogs, evenDog("Tansy", "rough", 12))
-	c := Compare(before, plan(t, k, testPatterns()))
+	before := plan(t, k, made.Patterns())
+	k.Dogs = append(k.Dogs, made.EvenDog("Tansy", "rough", 12))
+	c := Compare(before, plan(t, k, made.Patterns()))
 	var tansy DogChange
 	for _, d := range c.Dogs {
 		if d.Dog == "Tansy" {
@@ -117,24 +118,24 @@ func TestWorkDoneCountsInItsWeek(t *testing.T) {
 	k := kennel.Kennel{Dogs: []kennel.Dog{{Name: "Moss", Pattern: "rough"}}}
 	points := func(weeks ...float64) []DogPoints { return []DogPoints{{Dog: "Moss", Weeks: weeks}} }
 	before := Result{
-		Kennel: k, Patterns: testPatterns(), On: monday, Week0: monday, Points: points(1, 2, 4),
-		Weeks:     []Week{week(monday, 0.3), week(monday+7, 0.1), week(monday+14, 0.2)},
-		Readiness: []ShowReadiness{{Dog: "Moss", Show: "Past", On: monday + 5, Score: 80}, {Dog: "Moss", Show: "Next", On: monday + 12, Score: 80}},
+		Kennel: k, Patterns: made.Patterns(), On: made.Monday, Week0: made.Monday, Points: points(1, 2, 4),
+		Weeks:     []Week{week(made.Monday, 0.3), week(made.Monday+7, 0.1), week(made.Monday+14, 0.2)},
+		Readiness: []ShowReadiness{{Dog: "Moss", Show: "Past", On: made.Monday + 5, Score: 80}, {Dog: "Moss", Show: "Next", On: made.Monday + 12, Score: 80}},
 	}
 	after := Result{
-		Kennel: k, Patterns: testPatterns(), On: monday + 9, Week0: monday + 7, Points: points(16, 8, 32),
-		Weeks: []Week{week(monday+7, 0), week(monday+14, 0.2), week(monday+21, 0.5)},
+		Kennel: k, Patterns: made.Patterns(), On: made.Monday + 9, Week0: made.Monday + 7, Points: points(16, 8, 32),
+		Weeks: []Week{week(made.Monday+7, 0), week(made.Monday+14, 0.2), week(made.Monday+21, 0.5)},
 		Options: Options{Done: []kennel.Work{
-			{Dog: "Moss", On: monday + 8, Minutes: 60, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.1}}},
-			{Dog: "Moss", On: monday + 8, Minutes: 30, Duty: "nails"},
+			{Dog: "Moss", On: made.Monday + 8, Minutes: 60, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.1}}},
+			{Dog: "Moss", On: made.Monday + 8, Minutes: 30, Duty: "nails"},
 		}},
-		Readiness: []ShowReadiness{{Dog: "Moss", Show: "Next", On: monday + 12, Score: 70}},
+		Readiness: []ShowReadiness{{Dog: "Moss", Show: "Next", On: made.Monday + 12, Score: 70}},
 	}
 	c := Compare(before, after)
-	if c.From != monday+7 || c.Weeks != 2 || len(c.Shares) != 0 || len(c.Sessions) != 0 {
+	if c.From != made.Monday+7 || c.Weeks != 2 || len(c.Shares) != 0 || len(c.Sessions) != 0 {
 		t.Errorf("%+v", c)
 	}
-	if want := []HoursChange{{monday + 7, 1, 1.5, 5, 6.5}, {monday + 14, 1, 1, 5, 5}}; !reflect.DeepEqual(c.Hours, want) {
+	if want := []HoursChange{{made.Monday + 7, 1, 1.5, 5, 6.5}, {made.Monday + 14, 1, 1, 5, 5}}; !reflect.DeepEqual(c.Hours, want) {
 		t.Errorf("%+v", c.Hours)
 	}
 	if d := c.Dogs[0]; d.Before != 6 || d.After != 24 {
@@ -151,7 +152,7 @@ func TestWorkDoneCountsInItsWeek(t *testing.T) {
 
 func TestSessionsAreMovedAddedAndDropped(t *testing.T) {
 	at := func(day int, start kennel.Clock, hands string) SessionAt {
-		return SessionAt{On: monday.AddDays(day), Start: start, Hands: hands}
+		return SessionAt{On: made.Monday.AddDays(day), Start: start, Hands: hands}
 	}
 	const nine, ten = 9 * 60, 10 * 60
 	for name, c := range map[string]struct {
@@ -177,8 +178,8 @@ func TestSessionsAreMovedAddedAndDropped(t *testing.T) {
 func TestSessionsAreToldToTheDayWhereBothTimetablesHoldTheWeek(t *testing.T) {
 	k := kennel.Kennel{Dogs: []kennel.Dog{{Name: "Moss", Pattern: "rough"}}}
 	make := func(on kennel.Date, sessions ...kennel.Date) Result {
-		r := Result{Kennel: k, On: on, Week0: monday, Weeks: []Week{{Week: monday}, {Week: monday + 7}}}
-		for d := on; d < monday+9; d++ {
+		r := Result{Kennel: k, On: on, Week0: made.Monday, Weeks: []Week{{Week: made.Monday}, {Week: made.Monday + 7}}}
+		for d := on; d < made.Monday+9; d++ {
 			day := Day{On: d}
 			for _, s := range sessions {
 				if s == d {
@@ -188,19 +189,22 @@ func TestSessionsAreToldToTheDayWhereBothTimetablesHoldTheWeek(t *testing.T) {
 			r.Timetable.Days = append(r.Timetable.Days, day)
 		}
 		for _, s := range sessions {
-			w := &r.Weeks[kennel.WeekOf(s, monday)]
+			w := &r.Weeks[kennel.WeekOf(s, made.Monday)]
 			w.Dogs = append(w.Dogs, DogWeek{Dog: "Moss", Sessions: 1})
 		}
 		return r
 	}
-	before, after := make(monday, monday, monday+2, monday+8), make(monday+1, monday+3, monday+8)
+	before, after := make(made.Monday, made.Monday, made.Monday+2, made.Monday+8), make(made.Monday+1, made.Monday+3, made.Monday+8)
 	c := Compare(before, after)
-	want := []SessionChange{{"Moss", SessionMoved, SessionAt{monday + 2, 540, "A"}, SessionAt{monday + 3, 540, "A"}}}
+	want := []SessionChange{{
+		Dog: "Moss", Kind: SessionMoved,
+		From: SessionAt{On: made.Monday + 2, Start: 540, Hands: "A"}, To: SessionAt{On: made.Monday + 3, Start: 540, Hands: "A"},
+	}}
 	if !reflect.DeepEqual(c.Sessions, want) {
 		t.Errorf("%+v", c.Sessions)
 	}
 	before.Timetable, after.Timetable = Timetable{}, Timetable{}
-	want = []SessionChange{{"Moss", SessionDropped, SessionAt{On: monday}, SessionAt{}}}
+	want = []SessionChange{{"Moss", SessionDropped, SessionAt{On: made.Monday}, SessionAt{}}}
 	if c := Compare(before, after); !reflect.DeepEqual(c.Sessions, want) {
 		t.Errorf("by week: %+v", c.Sessions)
 	}

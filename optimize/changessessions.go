@@ -24,13 +24,6 @@ const (
 	SessionDropped ChangeKind = "dropped"
 )
 
-// SessionAt is when a session is: its day, start and hands where a timetable tells them, else the week's Monday.
-type SessionAt struct {
-	On    kennel.Date
-	Start kennel.Clock
-	Hands string // empty = only the week is known
-}
-
 // nearDays is how many days apart two sessions of a dog may be and still count as one that was moved. Common practice: a
 // rolled coat is worked weekly, so what is further off is other work.
 const nearDays = kennel.DaysAWeek
@@ -41,9 +34,9 @@ func sessionChanges(before, after Result, from, to kennel.Date) (all []SessionCh
 	was, is := map[string][]SessionAt{}, map[string][]SessionAt{}
 	for monday := from; monday < to; monday = monday.AddDays(kennel.DaysAWeek) {
 		first := max(monday, before.On, after.On)
-		toTheDay := before.Timetable.holds(first, monday) && after.Timetable.holds(first, monday)
-		before.addSessions(was, monday, toTheDay, after.On)
-		after.addSessions(is, monday, toTheDay, after.On)
+		toTheDay := holds(before.Timetable, first, monday) && holds(after.Timetable, first, monday)
+		addSessions(before, was, monday, toTheDay, after.On)
+		addSessions(after, is, monday, toTheDay, after.On)
 	}
 	for _, dog := range bothDogs(before, after) {
 		all = append(all, pair(dog, was[dog], is[dog])...)
@@ -52,7 +45,7 @@ func sessionChanges(before, after Result, from, to kennel.Date) (all []SessionCh
 }
 
 // holds reports whether the timetable has every day from first to the Sunday of the Monday week.
-func (t Timetable) holds(first, monday kennel.Date) bool {
+func holds(t Timetable, first, monday kennel.Date) bool {
 	days := map[kennel.Date]bool{}
 	for _, d := range t.Days {
 		days[d.On] = true
@@ -68,7 +61,7 @@ func (t Timetable) holds(first, monday kennel.Date) bool {
 
 // addSessions adds the plan's sessions in the week of the Monday by dog: from the given day on where they are told to
 // the day; else all of the week, with those that were done before the plan was made.
-func (r Result) addSessions(to map[string][]SessionAt, monday kennel.Date, toTheDay bool, from kennel.Date) {
+func addSessions(r Result, to map[string][]SessionAt, monday kennel.Date, toTheDay bool, from kennel.Date) {
 	if toTheDay {
 		for _, day := range r.Timetable.Days {
 			if day.On < from || day.On.Monday() != monday {
@@ -84,13 +77,13 @@ func (r Result) addSessions(to map[string][]SessionAt, monday kennel.Date, toThe
 		}
 		return
 	}
-	week, _ := r.weekOf(monday)
+	week, _ := weekOf(r, monday)
 	for _, d := range week.Dogs {
 		for range d.Sessions {
 			to[d.Dog] = append(to[d.Dog], SessionAt{On: monday})
 		}
 	}
-	for _, w := range r.doneIn(monday) {
+	for _, w := range doneIn(r, monday) {
 		if w.Duty == "" {
 			to[w.Dog] = append(to[w.Dog], SessionAt{On: monday})
 		}

@@ -7,19 +7,21 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/optimize/check"
+	"tuckup/optimize/made"
 )
 
 func TestFiguresOfRandomKennelsAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r, err := Plan(context.Background(), someKennel().Draw(t, "kennel"), testPatterns(), DefaultOptions())
+		r, err := Plan(context.Background(), made.Kennel().Draw(t, "kennel"), made.Patterns(), DefaultOptions())
 		if err != nil {
 			t.Fatal(err)
 		}
-		agrees(t, Check(r))
+		agrees(t, check.Plan(r))
 	})
 }
 
-func agrees(t rapid.TB, c Checked) {
+func agrees(t rapid.TB, c check.Report) {
 	t.Helper()
 	for _, d := range c.Differences {
 		t.Errorf("%v", d)
@@ -30,8 +32,8 @@ func agrees(t rapid.TB, c Checked) {
 // third of them pinned, is checked in the same way.
 func TestFiguresOfARemadePlanAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k, opt := someKennel().Draw(t, "kennel"), DefaultOptions()
-		r, err := Plan(context.Background(), k, testPatterns(), opt)
+		k, opt := made.Kennel().Draw(t, "kennel"), DefaultOptions()
+		r, err := Plan(context.Background(), k, made.Patterns(), opt)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -50,9 +52,9 @@ func TestFiguresOfARemadePlanAgree(t *testing.T) {
 				}
 			}
 		}
-		if r, err = Plan(context.Background(), k, testPatterns(), opt); err != nil {
+		if r, err = Plan(context.Background(), k, made.Patterns(), opt); err != nil {
 			t.Fatal(err)
 		}
-		agrees(t, Check(r))
+		agrees(t, check.Plan(r))
 	})
 }

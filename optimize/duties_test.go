@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize/check"
+	"tuckup/optimize/made"
 )
 
 // dutyKennel is one dog with one duty and an assistant with an hour on Mondays, over eight weeks.
@@ -20,7 +22,7 @@ func dutyKennel(duty kennel.Duty) (kennel.Kennel, diary) {
 	return k, dutyDiary(k)
 }
 
-func dutyDiary(k kennel.Kennel) diary { return newDiary(k, Options{On: monday, StripHours: 4}, 8) }
+func dutyDiary(k kennel.Kennel) diary { return newDiary(k, Options{On: made.Monday, StripHours: 4}, 8) }
 
 func weeksOf(placed []placedDuty) (weeks []int) {
 	for _, p := range placed {
@@ -49,7 +51,7 @@ func TestRegularDutiesSpreadOverTheWeeks(t *testing.T) {
 
 func TestRegularDutyWaitsForTheNextWeekWithTime(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 4})
-	k.Hands[1].Away = []kennel.Span{{From: monday, To: monday.AddDays(7*3 - 1)}, {From: monday.AddDays(7 * 4), To: monday.AddDays(7*7 - 1)}}
+	k.Hands[1].Away = []kennel.Span{{From: made.Monday, To: made.Monday.AddDays(7*3 - 1)}, {From: made.Monday.AddDays(7 * 4), To: made.Monday.AddDays(7*7 - 1)}}
 	placed, cannot := placeDuties(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 7}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v; want 3 and 7", got, cannot)
@@ -67,7 +69,7 @@ func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
 
 func TestDutyIsNotOwedToADogThatIsNotInHand(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 1})
-	k.Dogs[0].Here = []kennel.Span{{From: monday.AddDays(7 * 5)}}
+	k.Dogs[0].Here = []kennel.Span{{From: made.Monday.AddDays(7 * 5)}}
 	placed, cannot := placeDuties(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{5, 6, 7}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v", got, cannot)
@@ -76,8 +78,8 @@ func TestDutyIsNotOwedToADogThatIsNotInHand(t *testing.T) {
 
 func TestDutyForAShowTakesTheEmptiestWeekOfItsWindow(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 21, To: 7}})
-	k.Hands[1].Away = []kennel.Span{{From: monday.AddDays(7 * 2), To: monday.AddDays(7*3 - 1)}}
-	k.Shows = []kennel.Show{showOn("Brackenmere", 7*4+5, "Sorrel"), showOn("Dunmarrow", 7*5+5, "Sorrel")}
+	k.Hands[1].Away = []kennel.Span{{From: made.Monday.AddDays(7 * 2), To: made.Monday.AddDays(7*3 - 1)}}
+	k.Shows = []kennel.Show{made.ShowOn("Brackenmere", 7*4+5, "Sorrel"), made.ShowOn("Dunmarrow", 7*5+5, "Sorrel")}
 	placed, cannot := placeDuties(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 4}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v; want 3 for the first show and 4, which is then emptier, for the second", got, cannot)
@@ -87,17 +89,17 @@ func TestDutyForAShowTakesTheEmptiestWeekOfItsWindow(t *testing.T) {
 func TestDutyForAShowThatCantBeDone(t *testing.T) {
 	for _, c := range []struct {
 		name   string
-		show   int // days from monday
+		show   int // days from the Monday planned from
 		window kennel.BeforeShow
 		away   kennel.Span
 		why    string
 	}{
 		{"window past", 4, kennel.BeforeShow{From: 10, To: 7}, kennel.Span{}, "the days for it before Brackenmere ended on 2027-12-31"},
-		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: monday, To: monday.AddDays(20)}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-11, before Brackenmere)"},
+		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: made.Monday, To: made.Monday.AddDays(20)}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-11, before Brackenmere)"},
 		{"only days on which nobody works", 12, kennel.BeforeShow{From: 10, To: 6}, kennel.Span{}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-09, before Brackenmere)"},
 	} {
 		k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &c.window})
-		k.Shows = []kennel.Show{showOn("Brackenmere", c.show, "Sorrel")}
+		k.Shows = []kennel.Show{made.ShowOn("Brackenmere", c.show, "Sorrel")}
 		if c.away.From != 0 {
 			k.Hands[1].Away = []kennel.Span{c.away}
 		}
@@ -122,10 +124,10 @@ func TestDutyIsDueAgainWhenItsWeeksHavePassed(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			k, d := dutyKennel(kennel.Duty{Name: "nails", Minutes: 10, Every: 3})
 			done := []kennel.Work{
-				{Dog: "Sorrel", Duty: "nails", On: monday.AddDays(c.last), Minutes: 10},
-				{Dog: "Sorrel", Duty: "nails", On: monday.AddDays(c.last - 21), Minutes: 10},
-				{Dog: "Moss", Duty: "nails", On: monday, Minutes: 10},
-				{Dog: "Sorrel", Duty: "bath", On: monday, Minutes: 10},
+				{Dog: "Sorrel", Duty: "nails", On: made.Monday.AddDays(c.last), Minutes: 10},
+				{Dog: "Sorrel", Duty: "nails", On: made.Monday.AddDays(c.last - 21), Minutes: 10},
+				{Dog: "Moss", Duty: "nails", On: made.Monday, Minutes: 10},
+				{Dog: "Sorrel", Duty: "bath", On: made.Monday, Minutes: 10},
 			}
 			placed, cannot := placeDuties(k, d, done)
 			if got := weeksOf(placed); !reflect.DeepEqual(got, c.want) || len(cannot) != 0 {
@@ -137,9 +139,9 @@ func TestDutyIsDueAgainWhenItsWeeksHavePassed(t *testing.T) {
 
 func TestDutyForAShowThatIsDoneIsNotDueAgain(t *testing.T) {
 	k, d := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 10, To: 7}})
-	k.Shows = []kennel.Show{{Name: "Brackenmere", On: monday.AddDays(8), Days: 1, Chance: 1, Dogs: []string{"Sorrel"}}}
+	k.Shows = []kennel.Show{{Name: "Brackenmere", On: made.Monday.AddDays(8), Days: 1, Chance: 1, Dogs: []string{"Sorrel"}}}
 	for _, c := range []struct{ on, placed int }{{-1, 0}, {-3, 1}} { // the days for it began two days before
-		placed, cannot := placeDuties(k, d, []kennel.Work{{Dog: "Sorrel", Duty: "close trim", On: monday.AddDays(c.on), Minutes: 30}})
+		placed, cannot := placeDuties(k, d, []kennel.Work{{Dog: "Sorrel", Duty: "close trim", On: made.Monday.AddDays(c.on), Minutes: 30}})
 		if len(placed) != c.placed || len(cannot) != 0 {
 			t.Errorf("done %d days before: %+v, %+v", -c.on, placed, cannot)
 		}
@@ -148,7 +150,7 @@ func TestDutyForAShowThatIsDoneIsNotDueAgain(t *testing.T) {
 
 // aDuty is a kennel with one pair of hands, one dog and its duties.
 func aDuty(hours [kennel.DaysAWeek]kennel.Hours, duties ...kennel.Duty) kennel.Kennel {
-	dog := evenDog("Sorrel", "rough", 20)
+	dog := made.EvenDog("Sorrel", "rough", 20)
 	dog.Duties = duties
 	return kennel.Kennel{Weeks: 6, Hands: []kennel.Hands{{Name: "Handler", Hours: hours}}, Dogs: []kennel.Dog{dog}}
 }
@@ -169,8 +171,8 @@ func TestDutyMayFillADay(t *testing.T) {
 		{[kennel.DaysAWeek]kennel.Hours{8}, 480, ""},
 		{[kennel.DaysAWeek]kennel.Hours{2, 0, 1.5, 0, 1}, 270, "it takes 270 min at a time, and no day has more than 120 min for it (due in the week of 2028-01-17)"},
 	} {
-		r := plan(t, aDuty(c.hours, kennel.Duty{Name: "bath", Minutes: c.minutes, Every: 4}), testPatterns())
-		agrees(t, Check(r))
+		r := plan(t, aDuty(c.hours, kennel.Duty{Name: "bath", Minutes: c.minutes, Every: 4}), made.Patterns())
+		agrees(t, check.Plan(r))
 		done, pulled := 0, kennel.Minutes(0)
 		for _, w := range r.Weeks {
 			done += len(w.Duties)
@@ -197,13 +199,13 @@ func TestDutyMayFillADay(t *testing.T) {
 func TestDutyLongerThanTheRestOfTheDayWaits(t *testing.T) {
 	k := aDuty([kennel.DaysAWeek]kennel.Hours{2}, kennel.Duty{Name: "bath", Minutes: 90, Every: 2})
 	opt := DefaultOptions()
-	opt.On = monday
-	opt.Done = []kennel.Work{{Dog: "Sorrel", Hands: "Handler", On: monday, Minutes: 40, Duty: "nails"}}
-	r, err := Plan(context.Background(), k, testPatterns(), opt)
+	opt.On = made.Monday
+	opt.Done = []kennel.Work{{Dog: "Sorrel", Hands: "Handler", On: made.Monday, Minutes: 40, Duty: "nails"}}
+	r, err := Plan(context.Background(), k, made.Patterns(), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
-	agrees(t, Check(r))
+	agrees(t, check.Plan(r))
 	if len(r.Weeks[0].Duties) != 0 || len(r.Weeks[1].Duties) != 1 || len(r.Cannot) != 0 {
 		t.Errorf("%+v, %+v, %+v", r.Weeks[0].Duties, r.Weeks[1].Duties, r.Cannot)
 	}
@@ -212,20 +214,20 @@ func TestDutyLongerThanTheRestOfTheDayWaits(t *testing.T) {
 func TestDutyThatNobodyDoesIsReported(t *testing.T) {
 	k := aDuty([kennel.DaysAWeek]kennel.Hours{2}, kennel.Duty{Name: "nails", Minutes: 10, Every: 1})
 	k.Hands[0].Does = []kennel.Skill{kennel.SkillJacket}
-	wantCannot(t, plan(t, k, testPatterns()), "nails of Sorrel", "no hands do duties (due 6 times, first in the week of 2028-01-03)")
+	wantCannot(t, plan(t, k, made.Patterns()), "nails of Sorrel", "no hands do duties (due 6 times, first in the week of 2028-01-03)")
 }
 
 func TestDutyThatOthersLeaveNoHoursForIsReported(t *testing.T) {
 	k := aDuty([kennel.DaysAWeek]kennel.Hours{1}, kennel.Duty{Name: "nails", Minutes: 40, Every: 1}, kennel.Duty{Name: "bath", Minutes: 30, Every: 1})
-	wantCannot(t, plan(t, k, testPatterns()), "bath of Sorrel", "other duties take the hours for it (due 6 times")
+	wantCannot(t, plan(t, k, made.Patterns()), "bath of Sorrel", "other duties take the hours for it (due 6 times")
 }
 
 // On the days everything takes whole minutes, the shortest duty one.
 func TestDutiesUnderAMinuteTakeOne(t *testing.T) {
 	k := aDuty([kennel.DaysAWeek]kennel.Hours{2},
 		kennel.Duty{Name: "eyes", Minutes: 0.5, Every: 1}, kennel.Duty{Name: "nose", Minutes: 0.4, Every: 1}, kennel.Duty{Name: "nails", Minutes: 7.2, Every: 1})
-	r := plan(t, k, testPatterns())
-	agrees(t, Check(r))
+	r := plan(t, k, made.Patterns())
+	agrees(t, check.Plan(r))
 	took := map[string]kennel.Clock{}
 	for _, day := range r.Timetable.Days {
 		for _, h := range day.Hands {

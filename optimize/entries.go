@@ -77,13 +77,13 @@ func Entries(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Opt
 	return base.entries(ctx, solved.Plan, func(string) bool { return true })
 }
 
-// Entries is the advice on the dogs that of picks, against the plan that was made.
-func (r Result) Entries(ctx context.Context, of func(dog string) bool) ([]Entry, error) {
+// EntriesOf is the advice on the dogs that of picks, against the plan that was made.
+func EntriesOf(ctx context.Context, r Result, of func(dog string) bool) ([]Entry, error) {
 	base, err := layOut(r.Kennel, r.Patterns, r.Options)
 	if err != nil {
 		return nil, err
 	}
-	return base.entries(ctx, r.solved, of)
+	return base.entries(ctx, r.Solved.Answer.Plan, of)
 }
 
 func (l *layout) entries(ctx context.Context, plan season.Plan, of func(dog string) bool) ([]Entry, error) {

@@ -11,12 +11,13 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
 )
 
 func entries(t *testing.T, k kennel.Kennel) []Entry {
 	t.Helper()
-	k.PlanFrom = monday
-	all, err := Entries(context.Background(), k, testPatterns(), DefaultOptions())
+	k.PlanFrom = made.Monday
+	all, err := Entries(context.Background(), k, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -25,20 +26,20 @@ func entries(t *testing.T, k kennel.Kennel) []Entry {
 
 // hopedFor is a show that is only hoped for, with the day on which its entries close.
 func hopedFor(name string, days, closeDays int, dogs ...string) kennel.Show {
-	s := showOn(name, days, dogs...)
+	s := made.ShowOn(name, days, dogs...)
 	s.Chance = 0.5
-	s.EntriesClose = monday.AddDays(closeDays)
+	s.EntriesClose = made.Monday.AddDays(closeDays)
 	return s
 }
 
 func TestAdviceOnEntries(t *testing.T) {
-	rolled := evenDog("Moss", "rough", 12)
-	stripped := evenDog("Sorrel", "rough", 0)
+	rolled := made.EvenDog("Moss", "rough", 12)
+	stripped := made.EvenDog("Sorrel", "rough", 0)
 	k := kennel.Kennel{
-		Weeks: 16, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{rolled, stripped},
+		Weeks: 16, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{rolled, stripped},
 		Shows: []kennel.Show{
 			hopedFor("Late", 96, 80, "Moss"), hopedFor("Early", 40, 20, "Moss", "Sorrel"), hopedFor("Closed", 41, -1, "Moss"),
-			hopedFor("Far", 300, 280, "Moss"), hopedFor("Tomorrow", 1, 0, "Moss"), showOn("Entered", 97, "Moss"), hopedFor("Over", -3, -9, "Moss"),
+			hopedFor("Far", 300, 280, "Moss"), hopedFor("Tomorrow", 1, 0, "Moss"), made.ShowOn("Entered", 97, "Moss"), hopedFor("Over", -3, -9, "Moss"),
 		},
 	}
 	type advice struct {
@@ -69,7 +70,7 @@ func TestAdviceOnEntries(t *testing.T) {
 // A show that takes all the hours there are is paid for by the other dog, and the cost is told.
 func TestEntryThatTakesHoursIsPaidForByTheOthers(t *testing.T) {
 	k := twoDogs()
-	k.Shows = []kennel.Show{showOn("Brackenmere", 100, "Moss"), hopedFor("Yarrowmead", 103, 90, "Sorrel")}
+	k.Shows = []kennel.Show{made.ShowOn("Brackenmere", 100, "Moss"), hopedFor("Yarrowmead", 103, 90, "Sorrel")}
 	k.Shows[1].Weight = 9
 	e := entries(t, k)[0]
 	if len(e.Dogs) != 1 || e.Dogs[0].Dog != "Moss" || e.Cost() <= leastCost || e.Own <= 0 || e.Hours <= 0 {
@@ -83,8 +84,8 @@ func TestEntryThatTakesHoursIsPaidForByTheOthers(t *testing.T) {
 func TestShowWithoutDogsIsLookedAtForEveryDogInHand(t *testing.T) {
 	k := twoDogs()
 	k.Shows = []kennel.Show{hopedFor("Yarrowmead", 103, 90)}
-	k.Dogs = append(k.Dogs, evenDog("Gone", "rough", 12))
-	k.Dogs[2].Here = []kennel.Span{{To: monday.AddDays(20)}}
+	k.Dogs = append(k.Dogs, made.EvenDog("Gone", "rough", 12))
+	k.Dogs[2].Here = []kennel.Span{{To: made.Monday.AddDays(20)}}
 	all := entries(t, k)
 	if len(all) != 2 || all[0].Named || all[0].Dog != "Sorrel" || all[1].Dog != "Moss" {
 		t.Errorf("%+v", all)
@@ -94,13 +95,13 @@ func TestShowWithoutDogsIsLookedAtForEveryDogInHand(t *testing.T) {
 // The kennel that is tried differs in the one entry only.
 func TestEnteredForChangesOneDogAtOneShow(t *testing.T) {
 	k := twoDogs()
-	k.Shows = []kennel.Show{hopedFor("Yarrowmead", 103, 90, "Sorrel", "Moss"), showOn("Yarrowmead for Moss", 20, "Sorrel")}
+	k.Shows = []kennel.Show{hopedFor("Yarrowmead", 103, 90, "Sorrel", "Moss"), made.ShowOn("Yarrowmead for Moss", 20, "Sorrel")}
 	before := k.Clone()
 	in, out := enteredFor(k, 0, 1, true), enteredFor(k, 0, 1, false)
 	if !reflect.DeepEqual(k, before) {
 		t.Fatal("the kennel itself has changed")
 	}
-	if err := kennel.Check(in, testPatterns()); err != nil {
+	if err := kennel.Check(in, made.Patterns()); err != nil {
 		t.Error(err)
 	}
 	if len(out.Shows) != 2 || out.Shows[0].Has("Moss") || !out.Shows[0].Has("Sorrel") || out.Shows[0].Chance != 0.5 {
@@ -125,11 +126,11 @@ func TestAdviceGoesByChanceGainAndOthers(t *testing.T) {
 		{Entry{Likely: 0.49, Gain: 1}, AdviceLeaveOut},
 		{Entry{Likely: 0.9, Gain: 0}, AdviceLeaveOut},
 		{Entry{Likely: 0.9, Gain: -1, Dogs: pays}, AdviceLeaveOut},
-		{Entry{Likely: 0.9, Gain: 1, Closes: monday - 1}, AdviceLeaveOut},
-		{Entry{Likely: 0.9, Gain: 1, Closes: monday}, AdviceEnter},
+		{Entry{Likely: 0.9, Gain: 1, Closes: made.Monday - 1}, AdviceLeaveOut},
+		{Entry{Likely: 0.9, Gain: 1, Closes: made.Monday}, AdviceEnter},
 	} {
 		e := c.e
-		if e.advise(monday, false); e.Advice != c.want || e.Reason == "" {
+		if e.advise(made.Monday, false); e.Advice != c.want || e.Reason == "" {
 			t.Errorf("%+v: %s, %s", c.e, e.Advice, e.Reason)
 		}
 	}
@@ -140,7 +141,7 @@ func TestAdviceOnEntriesEndsWithItsContext(t *testing.T) {
 	cancel()
 	k := twoDogs()
 	k.Shows = []kennel.Show{hopedFor("Yarrowmead", 103, 90, "Sorrel")}
-	if _, err := Entries(ctx, k, testPatterns(), DefaultOptions()); !errors.Is(err, context.Canceled) {
+	if _, err := Entries(ctx, k, made.Patterns(), DefaultOptions()); !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
 	}
 }
@@ -161,17 +162,17 @@ func (c *calledOff) Err() error {
 // Advice that is called off is what was finished by then, and as it would have been.
 func TestAdviceCalledOffIsWhatWasFinished(t *testing.T) {
 	k := kennel.Kennel{
-		PlanFrom: monday, Weeks: 16, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 12), evenDog("Sorrel", "rough", 0)},
+		PlanFrom: made.Monday, Weeks: 16, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 12), made.EvenDog("Sorrel", "rough", 0)},
 		Shows: []kennel.Show{hopedFor("Early", 60, 20, "Moss", "Sorrel"), hopedFor("Late", 96, 80, "Moss", "Sorrel")},
 	}
-	r, err := Plan(context.Background(), k, testPatterns(), DefaultOptions())
+	r, err := Plan(context.Background(), k, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}
 	everyDog := func(string) bool { return true }
 	whole := &calledOff{Context: context.Background()}
 	whole.left.Store(math.MaxInt64)
-	all, err := r.Entries(whole, everyDog)
+	all, err := EntriesOf(whole, r, everyDog)
 	if err != nil || len(all) != 4 {
 		t.Fatalf("%d, %v", len(all), err)
 	}
@@ -181,7 +182,7 @@ func TestAdviceCalledOffIsWhatWasFinished(t *testing.T) {
 	for i := range int64(moments) {
 		c := &calledOff{Context: context.Background()}
 		c.left.Store(asked * (i + 1) / (moments + 1))
-		got, err := r.Entries(c, everyDog)
+		got, err := EntriesOf(c, r, everyDog)
 		if !errors.Is(err, context.Canceled) || len(got) >= len(all) {
 			t.Fatalf("%d, %v", len(got), err)
 		}

@@ -9,20 +9,22 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/optimize/check"
+	"tuckup/optimize/made"
 )
 
 // Whatever a kennel asks for and however few hours it has: if it passes the checks, there is a plan, and its figures agree.
 func TestEveryKennelThatPassesTheChecksHasAPlan(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k, opt := extremeKennel(t)
-		if err := kennel.Check(k, testPatterns()); err != nil {
+		if err := kennel.Check(k, made.Patterns()); err != nil {
 			t.Fatalf("the kennel drawn does not pass the checks: %v", err)
 		}
-		r, err := Plan(context.Background(), k, testPatterns(), opt)
+		r, err := Plan(context.Background(), k, made.Patterns(), opt)
 		if err != nil {
 			t.Fatal(err)
 		}
-		agrees(t, Check(r))
+		agrees(t, check.Plan(r))
 		itemsAreWhole(t, r)
 	})
 }
@@ -44,7 +46,7 @@ func itemsAreWhole(t rapid.TB, r Result) {
 // extremeKennel draws a kennel at the edges of what may be asked, the day to plan from and what was worked already.
 func extremeKennel(t *rapid.T) (kennel.Kennel, Options) {
 	opt := DefaultOptions()
-	opt.On = monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from"))
+	opt.On = made.Monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from"))
 	opt.Days = rapid.SampledFrom([]int{7, 14, 1}).Draw(t, "days")
 	k := kennel.Kennel{Name: "Fellside", Weeks: kennel.Weeks(rapid.SampledFrom([]int{4, 5, 7}).Draw(t, "weeks")), PlanFrom: opt.On}
 	for i := range rapid.SampledFrom([]int{1, 2, 3, 0}).Draw(t, "hands") {
@@ -54,8 +56,8 @@ func extremeKennel(t *rapid.T) (kennel.Kennel, Options) {
 		k.Dogs = append(k.Dogs, extremeDog(t, i, opt.On))
 	}
 	for i := range rapid.IntRange(0, 2).Draw(t, "shows") {
-		s := someShow(t, i, k)
-		s.On = monday.AddDays(rapid.IntRange(0, 50).Draw(t, "show on"))
+		s := made.Show(t, i, k)
+		s.On = made.Monday.AddDays(rapid.IntRange(0, 50).Draw(t, "show on"))
 		if s.Away != nil {
 			s.Away = &kennel.Span{From: s.On.AddDays(-2), To: s.Last().AddDays(1)}
 		}
@@ -86,13 +88,13 @@ func extremeHand(t *rapid.T, i int) kennel.Hands {
 		}
 	}
 	if rapid.IntRange(0, 2).Draw(t, "away") == 2 {
-		h.Away = []kennel.Span{someSpan(t)}
+		h.Away = []kennel.Span{made.Span(t)}
 	}
 	return h
 }
 
 func extremeDog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
-	dog := someDog(t, i, on)
+	dog := made.Dog(t, i, on)
 	dog.Coat.Pace = rapid.SampledFrom([]float64{1, 0.25, 4}).Draw(t, "pace")
 	dog.Table.Minutes = kennel.Minutes(tenths(t, "longest session", 10, 180))
 	dog.Table.SetUp = min(kennel.Minutes(tenths(t, "set-up", 0, 60)), dog.Table.Minutes-0.5)

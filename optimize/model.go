@@ -16,9 +16,11 @@ func WriteModel(w io.Writer, k kennel.Kennel, pats kennel.Patterns, opt Options)
 	return season.WriteMPS(w, p)
 }
 
-// WriteModel writes the season that was solved as a free-format MPS file.
-func (r Result) WriteModel(w io.Writer) error { return season.WriteMPS(w, r.problem) }
+// WriteModelOf writes the season that was solved as a free-format MPS file.
+func WriteModelOf(w io.Writer, r Result) error { return season.WriteMPS(w, r.Solved.Problem) }
 
 // WriteSolution writes the plan as "name value" lines in the names of the model file, as it was solved and
 // before crumbs were gathered.
-func (r Result) WriteSolution(w io.Writer) error { return season.WriteSolution(w, r.problem, r.solved) }
+func WriteSolution(w io.Writer, r Result) error {
+	return season.WriteSolution(w, r.Solved.Problem, r.Solved.Answer.Plan)
+}

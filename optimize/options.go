@@ -48,10 +48,3 @@ func DefaultOptions() Options {
 		GrowthSD:    defaultGrowthSD,
 	}
 }
-
-// still are the settings without what belongs to one run: its stopwatch, where its progress is told, and the plan that it
-// began with.
-func (o Options) still() Options {
-	o.Seconds, o.Progress, o.Begin = nil, nil, nil
-	return o
-}

@@ -17,75 +17,6 @@ type Place struct {
 	Why   string       // why it can't be there; empty = it can
 }
 
-// SessionIn is a session of the timetable with all its parts: breaks cut a session into several items.
-type SessionIn struct {
-	Dog   string
-	At    SessionAt
-	End   kennel.Clock
-	SetUp kennel.Minutes
-	Areas []AreaWork // each once, in working order
-
-	Pinned bool
-}
-
-// Pulling is how long the session's pulling takes.
-func (s SessionIn) Pulling() kennel.Minutes { return minutesOf(s.Areas) }
-
-// Minutes is how long the session takes with its set-up and without breaks.
-func (s SessionIn) Minutes() kennel.Minutes { return s.SetUp + s.Pulling() }
-
-// Sessions are the sessions of a day of the timetable, by hands and start.
-func (d Day) Sessions() (all []SessionIn) {
-	for _, h := range d.Hands {
-		open := -1 // the session that the next item may go on with
-		for n, item := range h.Items {
-			switch {
-			case item.Kind == ItemBreak:
-				continue
-			case item.Kind != ItemSession:
-				open = -1
-				continue
-			case open >= 0 && GoesOn(h.Items, n):
-			default:
-				all = append(all, SessionIn{
-					Dog: item.Dog, At: SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}, SetUp: item.SetUp, Pinned: item.Pinned,
-				})
-				open = len(all) - 1
-			}
-			all[open].End = item.End
-			all[open].add(item.Areas)
-		}
-	}
-	return all
-}
-
-// add puts areas to those of the session, each once.
-func (s *SessionIn) add(areas []AreaWork) {
-	for _, a := range areas {
-		if i := slices.IndexFunc(s.Areas, func(b AreaWork) bool { return b.Area == a.Area }); i >= 0 {
-			s.Areas[i].Share += a.Share
-			s.Areas[i].Minutes += a.Minutes
-			continue
-		}
-		s.Areas = append(s.Areas, a)
-	}
-}
-
-// SessionAt finds the session of the dog in the timetable; false when there is none.
-func (t Timetable) SessionAt(dog string, at SessionAt) (SessionIn, bool) {
-	for _, d := range t.Days {
-		if d.On != at.On {
-			continue
-		}
-		for _, s := range d.Sessions() {
-			if s.Dog == dog && s.At == at {
-				return s, true
-			}
-		}
-	}
-	return SessionIn{}, false
-}
-
 // Places are the days and hands of the plan's timetable to which a session of it could be moved, in the order of days and
 // of the kennel's hands, with the reason where it can't: the dog or the hands are away, the hands are not let near the
 // work, the dog has a session on that day or a jacket session too near, as many sessions that week as it stands for, or
@@ -271,7 +202,7 @@ func (m mover) busy(d Day, hands string) (all []stretch) {
 				continue
 			}
 			at := SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}
-			own = item.Kind == ItemSession && item.Dog == m.s.Dog && (at == m.s.At || own && GoesOn(h.Items, i))
+			own = item.Kind == ItemSession && item.Dog == m.s.Dog && (at == m.s.At || own && h.GoesOn(i))
 			if !own && (h.Hands == hands || item.Dog == m.s.Dog) {
 				all = append(all, stretch{float64(item.Start), float64(item.End)})
 			}

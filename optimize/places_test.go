@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize/check"
+	"tuckup/optimize/made"
 )
 
 // laidOut is a plan whose timetable was laid by hand: Sorrel's jacket on Monday at nine, Moss on Wednesday, an hour and a
@@ -14,13 +16,13 @@ func laidOut() Result {
 	k := kennel.Kennel{
 		Weeks: 8,
 		Hands: []kennel.Hands{
-			{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{1.5, 1.5, 1.5, 1.5}, Away: []kennel.Span{{From: monday + 3, To: monday + 3}}},
+			{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{1.5, 1.5, 1.5, 1.5}, Away: []kennel.Span{{From: made.Monday + 3, To: made.Monday + 3}}},
 			{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{1, 1, 1}, Does: []kennel.Skill{kennel.SkillFurnishings, kennel.SkillDuties}},
 		},
-		Dogs: []kennel.Dog{evenDog("Sorrel", "wiry", 11), evenDog("Moss", "rough", 8)},
+		Dogs: []kennel.Dog{made.EvenDog("Sorrel", "wiry", 11), made.EvenDog("Moss", "rough", 8)},
 	}
 	opt := DefaultOptions()
-	opt.On = monday
+	opt.On = made.Monday
 	session := func(dog string, minutes kennel.Minutes) Item {
 		return Item{
 			Kind: ItemSession, Dog: dog, Start: 9 * 60, End: 9*60 + kennel.Clock(minutes) + 10, SetUp: 10,
@@ -28,14 +30,14 @@ func laidOut() Result {
 		}
 	}
 	day := func(n int, items ...Item) Day {
-		d := Day{On: monday.AddDays(n)}
+		d := Day{On: made.Monday.AddDays(n)}
 		if n < 3 {
 			d.Hands = []HandsDay{{Hands: "Handler", Hours: 1.5, Items: items}, {Hands: "Assistant", Hours: 1}}
 		}
 		return d
 	}
 	return Result{
-		Kennel: k, Patterns: testPatterns(), Options: opt, On: monday, Week0: monday, Weeks: make([]Week, 8),
+		Kennel: k, Patterns: made.Patterns(), Options: opt, On: made.Monday, Week0: made.Monday, Weeks: make([]Week, 8),
 		Timetable: Timetable{Days: []Day{day(0, session("Sorrel", 40)), day(1), day(2, session("Moss", 30)), day(3), day(4)}},
 	}
 }
@@ -46,7 +48,7 @@ func sorrels(r Result) SessionIn { return r.Timetable.Days[0].Sessions()[0] }
 func why(t *testing.T, r Result, day int, hands string) string {
 	t.Helper()
 	for _, p := range Places(r, sorrels(r)) {
-		if p.On == monday.AddDays(day) && p.Hands == hands {
+		if p.On == made.Monday.AddDays(day) && p.Hands == hands {
 			return p.Why
 		}
 	}
@@ -57,11 +59,11 @@ func why(t *testing.T, r Result, day int, hands string) string {
 func TestASessionMayGoToADayThatHoldsIt(t *testing.T) {
 	r := laidOut()
 	for _, p := range Places(r, sorrels(r)) {
-		if p.On == monday+1 && p.Hands == "Handler" && (p.Why != "" || p.Start != 9*60) {
+		if p.On == made.Monday+1 && p.Hands == "Handler" && (p.Why != "" || p.Start != 9*60) {
 			t.Errorf("Tuesday at nine is free, said is %q at %s", p.Why, p.Start)
 		}
 	}
-	moved := Moved(r, sorrels(r), Place{On: monday + 1, Hands: "Handler", Start: 9 * 60})
+	moved := Moved(r, sorrels(r), Place{On: made.Monday + 1, Hands: "Handler", Start: 9 * 60})
 	if len(moved.Timetable.Days[0].Hands[0].Items) != 0 {
 		t.Error("it is still on Monday")
 	}
@@ -85,10 +87,10 @@ func TestEachLimitStandsAgainstAPlaceByItself(t *testing.T) {
 		{"the hands don't work", 4, "Handler", func(*Result) {}, "Handler does not work"},
 		{"the hands are away", 3, "Handler", func(*Result) {}, "Handler does not work"},
 		{"the hands are not let near", 1, "Assistant", func(*Result) {}, "starts no session"},
-		{"the dog is out of hand", 1, "Handler", func(r *Result) { r.Kennel.Dogs[0].Here = []kennel.Span{{To: monday}} }, "Sorrel is not in hand"},
+		{"the dog is out of hand", 1, "Handler", func(r *Result) { r.Kennel.Dogs[0].Here = []kennel.Span{{To: made.Monday}} }, "Sorrel is not in hand"},
 		{"the dog travels", 1, "Handler", func(r *Result) {
 			r.Kennel.Hands[0], r.Kennel.Hands[1] = r.Kennel.Hands[1], r.Kennel.Hands[0]
-			r.Kennel.Shows = []kennel.Show{showOn("Brackenmere", 1, "Sorrel")}
+			r.Kennel.Shows = []kennel.Show{made.ShowOn("Brackenmere", 1, "Sorrel")}
 		}, "Sorrel is travelling"},
 		{"a jacket session the day after", 1, "Handler", func(r *Result) {
 			r.Timetable.Days[2].Hands[0].Items[0].Dog = "Sorrel"
@@ -97,11 +99,11 @@ func TestEachLimitStandsAgainstAPlaceByItself(t *testing.T) {
 			r.Timetable.Days[2].Hands[0].Items[0].Dog = "Sorrel"
 		}, "has a session on that day"},
 		{"a jacket session done yesterday", 2, "Handler", func(r *Result) {
-			r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: monday + 1, Minutes: 30, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.1}}}}
+			r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: made.Monday + 1, Minutes: 30, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.1}}}}
 		}, "the jacket of Sorrel is worked on Tuesday"},
 		{"as many sessions as it stands for", 1, "Handler", func(r *Result) {
 			r.Kennel.Dogs[0].Table.AWeek = 1
-			r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: monday + 4, Minutes: 30}}
+			r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: made.Monday + 4, Minutes: 30}}
 		}, "stands for 1 sessions a week"},
 		{"hand load", 2, "Handler", func(r *Result) { r.Kennel.Hands[0].StripHoursADay = 1 }, "70 min of pulling that day, at most 60"},
 		{"no time left", 2, "Handler", func(*Result) {}, "it takes 50"},
@@ -136,7 +138,7 @@ func TestASessionThatBreaksCutIsOneSession(t *testing.T) {
 	if ahead := r.SessionsAhead(); len(ahead) != 3 || ahead[0].Minutes != 80 || len(ahead[0].Areas) != 2 {
 		t.Errorf("agreed on would be: %+v", ahead)
 	}
-	moved := Moved(r, all[0], Place{On: monday + 1, Hands: "Handler", Start: 540})
+	moved := Moved(r, all[0], Place{On: made.Monday + 1, Hands: "Handler", Start: 540})
 	left := moved.Timetable.Days[0].Hands[0].Items
 	if !slices.EqualFunc(left, []string{"Moss"}, func(i Item, dog string) bool { return i.Dog == dog }) {
 		t.Errorf("on Monday is left: %+v", left)
@@ -147,7 +149,7 @@ func TestASessionThatBreaksCutIsOneSession(t *testing.T) {
 func TestWhatIsAllowedCanBePlanned(t *testing.T) {
 	k := twoShown()
 	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{1.5, 1.5, 1.5, 1.5, 1.5}
-	r := plan(t, k, testPatterns())
+	r := plan(t, k, made.Patterns())
 	tried := 0
 	for _, d := range r.Timetable.Days {
 		for _, s := range d.Sessions() {
@@ -162,14 +164,14 @@ func TestWhatIsAllowedCanBePlanned(t *testing.T) {
 				}
 				opt := DefaultOptions()
 				opt.On, opt.Accepted, opt.Begin = k.PlanFrom, []kennel.Session{pinned}, &r
-				after, err := Plan(t.Context(), k, testPatterns(), opt)
+				after, err := Plan(t.Context(), k, made.Patterns(), opt)
 				if err != nil {
 					t.Fatal(err)
 				}
 				if x, ok := after.Timetable.SessionAt(s.Dog, SessionAt{On: p.On, Start: p.Start, Hands: p.Hands}); !ok || !x.Pinned {
 					t.Errorf("%s on %s at %s is not kept", s.Dog, p.On, p.Start)
 				}
-				for _, wrong := range Check(after).Differences {
+				for _, wrong := range check.Plan(after).Differences {
 					t.Errorf("%s pinned on %s: %+v", s.Dog, p.On, wrong)
 				}
 			}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 	"tuckup/optimize/season"
 )
 
@@ -22,7 +23,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 		return Result{}, err
 	}
 	plan, moved := season.Gather(&l.problem, solved.Plan, float64(opt.CrumbShare), float64(opt.CrumbTime))
-	r := Result{Kennel: k, Patterns: pats, Options: l.opt.still(), On: l.opt.On, Week0: l.diary.week0, problem: &l.problem, solved: solved.Plan, answer: solved}
+	r := Result{Kennel: k, Patterns: pats, Options: l.opt.Still(), On: l.opt.On, Week0: l.diary.week0, Solved: &planned.Solved{Problem: &l.problem, Answer: solved}}
 	r.Season = l.season(solved)
 	r.Gathered = Gathered{
 		Points: season.Evaluate(&l.problem, solved.Plan) - season.Evaluate(&l.problem, plan), Moved: moved,

@@ -10,26 +10,9 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/patterns"
+	"tuckup/optimize/made"
 	"tuckup/optimize/season"
 )
-
-// ample are hands with more hours than any dog of the tests takes.
-func ample() kennel.Hands {
-	return kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{5, 5, 5, 5, 5}, StripHoursADay: 4}
-}
-
-// evenDog is a dog of a pattern whose whole coat was pulled so many weeks before monday.
-func evenDog(name, pattern string, weeksAgo int) kennel.Dog {
-	return kennel.Dog{
-		Name: name, Pattern: pattern, Priority: 1, Coat: kennel.Coat{Growth: 1, Pace: 1},
-		Table: kennel.Table{SetUp: 10, Minutes: 90, AWeek: 3},
-		All:   []kennel.Layer{{Share: 1, Pulled: monday.AddDays(-7 * weeksAgo)}},
-	}
-}
-
-func showOn(name string, days int, dogs ...string) kennel.Show {
-	return kennel.Show{Name: name, On: monday.AddDays(days), Days: 1, Weight: 1, Chance: 1, Dogs: dogs}
-}
 
 func builtin(t testing.TB) kennel.Patterns {
 	t.Helper()
@@ -43,7 +26,7 @@ func builtin(t testing.TB) kennel.Patterns {
 func plan(t *testing.T, k kennel.Kennel, pats kennel.Patterns) Result {
 	t.Helper()
 	if k.PlanFrom == 0 {
-		k.PlanFrom = monday
+		k.PlanFrom = made.Monday
 	}
 	r, err := Plan(context.Background(), k, pats, DefaultOptions())
 	if err != nil {
@@ -61,7 +44,7 @@ func TestDogWithoutShowsRollsAtTheRateOfTheTrade(t *testing.T) {
 		least, most = 1.0 / 34, 1.0 / 8
 	)
 	for _, weeksAgo := range []int{2, 10, 30} {
-		k := kennel.Kennel{Weeks: 52, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", "miniature-schnauzer", weeksAgo)}}
+		k := kennel.Kennel{Weeks: 52, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Sorrel", "miniature-schnauzer", weeksAgo)}}
 		r := plan(t, k, builtin(t))
 		for _, area := range []kennel.AreaName{kennel.AreaBack, kennel.AreaRibs, kennel.AreaSkirtLine} {
 			var sum float64
@@ -90,8 +73,8 @@ func TestWithersAreLeftNearlyAloneForTwoMonthsBeforeAShow(t *testing.T) {
 			continue
 		}
 		k := kennel.Kennel{
-			PlanFrom: monday, Weeks: 14, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", name, 14)},
-			Shows: []kennel.Show{showOn("Show", week*7+5, "Sorrel")},
+			PlanFrom: made.Monday, Weeks: 14, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Sorrel", name, 14)},
+			Shows: []kennel.Show{made.ShowOn("Show", week*7+5, "Sorrel")},
 		}
 		problem, err := Problem(k, builtin(t), DefaultOptions())
 		if err != nil {
@@ -115,21 +98,21 @@ func TestWithersAreLeftNearlyAloneForTwoMonthsBeforeAShow(t *testing.T) {
 }
 
 func TestEmptyKennelIsPlanned(t *testing.T) {
-	r := plan(t, kennel.Kennel{}, testPatterns())
+	r := plan(t, kennel.Kennel{}, made.Patterns())
 	if len(r.Weeks) != defaultWeeks || len(r.Cannot) != 0 || r.Tight != nil || r.Season.Objective != 0 {
 		t.Fatalf("%+v", r)
 	}
 	var model, solution bytes.Buffer
-	if err := errors.Join(r.WriteModel(&model), r.WriteSolution(&solution)); err != nil {
+	if err := errors.Join(WriteModelOf(&model, r), WriteSolution(&solution, r)); err != nil {
 		t.Fatal(err)
 	}
 }
 
 func TestDogWithoutHandsIsReportedAndLeftAlone(t *testing.T) {
 	k := kennel.Kennel{
-		Weeks: 16, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 30)}, Shows: []kennel.Show{showOn("Brackenmere", 75, "Sorrel")},
+		Weeks: 16, Dogs: []kennel.Dog{made.EvenDog("Sorrel", "rough", 30)}, Shows: []kennel.Show{made.ShowOn("Brackenmere", 75, "Sorrel")},
 	}
-	r := plan(t, k, testPatterns())
+	r := plan(t, k, made.Patterns())
 	for _, w := range r.Weeks {
 		if len(w.Dogs) > 0 || w.Planned != 0 || w.Hours != 0 {
 			t.Fatalf("%+v", w)
@@ -150,10 +133,10 @@ func wantCannot(t *testing.T, r Result, what, why string) {
 }
 
 func TestWhyADogIsOutOfCoat(t *testing.T) {
-	stripped, blown, good := evenDog("Moss", "rough", 1), evenDog("Sorrel", "rough", 40), evenDog("Moss", "rough", 11)
-	small := showOn("Small", 61, "Moss")
+	stripped, blown, good := made.EvenDog("Moss", "rough", 1), made.EvenDog("Sorrel", "rough", 40), made.EvenDog("Moss", "rough", 11)
+	small := made.ShowOn("Small", 61, "Moss")
 	small.Weight = 0.02
-	great := showOn("Great", 96, "Moss")
+	great := made.ShowOn("Great", 96, "Moss")
 	great.Weight = 20
 	for _, c := range []struct {
 		name      string
@@ -162,18 +145,18 @@ func TestWhyADogIsOutOfCoat(t *testing.T) {
 		shows     []kennel.Show
 		what, why string
 	}{
-		{"stripped a month before", 5, stripped, []kennel.Show{showOn("Brackenmere", 33, "Moss")}, "Moss in coat for Brackenmere", "too late: even with all the hours"},
-		{"shown tomorrow", 5, stripped, []kennel.Show{showOn("Brackenmere", 1, "Moss")}, "Moss in coat for Brackenmere", "too late: it is shown in the coat it has"},
-		{"hours for a part of it", 0.02, blown, []kennel.Show{showOn("Brackenmere", 96, "Sorrel")}, "Sorrel in coat for Brackenmere", "hours are short"},
+		{"stripped a month before", 5, stripped, []kennel.Show{made.ShowOn("Brackenmere", 33, "Moss")}, "Moss in coat for Brackenmere", "too late: even with all the hours"},
+		{"shown tomorrow", 5, stripped, []kennel.Show{made.ShowOn("Brackenmere", 1, "Moss")}, "Moss in coat for Brackenmere", "too late: it is shown in the coat it has"},
+		{"hours for a part of it", 0.02, blown, []kennel.Show{made.ShowOn("Brackenmere", 96, "Sorrel")}, "Sorrel in coat for Brackenmere", "hours are short"},
 		{"between a small show and a great one", 5, good, []kennel.Show{small, great}, "Moss in coat for Small", "other dates come first for Moss's coat: for this show alone it could be"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			h := ample()
+			h := made.Ample()
 			h.Hours = [kennel.DaysAWeek]kennel.Hours{c.hours, c.hours, c.hours, c.hours, c.hours}
 			if c.hours < 1 { // of pulling
 				h.Hours, h.StripHoursADay = [kennel.DaysAWeek]kennel.Hours{1, 1, 1, 1, 1}, c.hours
 			}
-			r := plan(t, kennel.Kennel{Weeks: 15, Hands: []kennel.Hands{h}, Dogs: []kennel.Dog{c.dog}, Shows: c.shows}, testPatterns())
+			r := plan(t, kennel.Kennel{Weeks: 15, Hands: []kennel.Hands{h}, Dogs: []kennel.Dog{c.dog}, Shows: c.shows}, made.Patterns())
 			wantCannot(t, r, c.what, c.why)
 		})
 	}
@@ -181,22 +164,22 @@ func TestWhyADogIsOutOfCoat(t *testing.T) {
 
 func TestHopedForShowWithPoorOddsIsNotReported(t *testing.T) {
 	k := kennel.Kennel{
-		Weeks: 8, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 1)},
-		Shows: []kennel.Show{showOn("Brackenmere", 33, "Moss")},
+		Weeks: 8, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 1)},
+		Shows: []kennel.Show{made.ShowOn("Brackenmere", 33, "Moss")},
 	}
 	k.Shows[0].Chance = 0.3
-	if r := plan(t, k, testPatterns()); len(r.Cannot) != 0 || len(r.Readiness) != 1 || r.Readiness[0].Score >= kennel.ReadyScore {
+	if r := plan(t, k, made.Patterns()); len(r.Cannot) != 0 || len(r.Readiness) != 1 || r.Readiness[0].Score >= kennel.ReadyScore {
 		t.Fatalf("%+v, %+v", r.Cannot, r.Readiness)
 	}
 }
 
 func TestDogThatHasLeftIsNotShown(t *testing.T) {
 	k := kennel.Kennel{
-		Weeks: 8, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 12)},
-		Shows: []kennel.Show{showOn("Brackenmere", 33, "Moss")},
+		Weeks: 8, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 12)},
+		Shows: []kennel.Show{made.ShowOn("Brackenmere", 33, "Moss")},
 	}
-	k.Dogs[0].Here = []kennel.Span{{To: monday.AddDays(20)}}
-	r := plan(t, k, testPatterns())
+	k.Dogs[0].Here = []kennel.Span{{To: made.Monday.AddDays(20)}}
+	r := plan(t, k, made.Patterns())
 	wantCannot(t, r, "Moss at Brackenmere", "Moss is not in hand on 2028-02-05")
 	if len(r.Readiness) != 0 {
 		t.Errorf("readiness of a dog that is not there: %+v", r.Readiness)
@@ -210,32 +193,32 @@ func TestDogThatHasLeftIsNotShown(t *testing.T) {
 
 func TestShowsThatArePastAreLeftOut(t *testing.T) {
 	k := kennel.Kennel{
-		Weeks: 8, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Moss", "rough", 1)},
-		Shows: []kennel.Show{showOn("Long ago", -10, "Moss"), showOn("Far off", 400, "Moss")},
+		Weeks: 8, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 1)},
+		Shows: []kennel.Show{made.ShowOn("Long ago", -10, "Moss"), made.ShowOn("Far off", 400, "Moss")},
 	}
-	r := plan(t, k, testPatterns())
+	r := plan(t, k, made.Patterns())
 	if len(r.Readiness) != 0 || len(r.Cannot) != 0 {
 		t.Fatalf("%+v %+v", r.Readiness, r.Cannot)
 	}
-	if p, err := Problem(r.Kennel, testPatterns(), DefaultOptions()); err != nil || p.Dogs[0].Shows != nil || p.Balance != 0 {
+	if p, err := Problem(r.Kennel, made.Patterns(), DefaultOptions()); err != nil || p.Dogs[0].Shows != nil || p.Balance != 0 {
 		t.Fatalf("%+v, %v", p, err)
 	}
 }
 
 func TestSeasonOfFourWeeksOverALeapDay(t *testing.T) {
 	k := kennel.Kennel{
-		PlanFrom: kennel.NewDate(2028, 2, 29), Weeks: 4, Hands: []kennel.Hands{ample()},
-		Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 5)},
+		PlanFrom: kennel.NewDate(2028, 2, 29), Weeks: 4, Hands: []kennel.Hands{made.Ample()},
+		Dogs: []kennel.Dog{made.EvenDog("Sorrel", "rough", 5)},
 	}
 	k.Dogs[0].Born = kennel.NewDate(2027, 3, 1) // twelve months old on 1 March 2028, in week 0
-	r := plan(t, k, testPatterns())
+	r := plan(t, k, made.Patterns())
 	if r.Week0 != kennel.NewDate(2028, 2, 28) || len(r.Weeks) != 4 {
 		t.Fatalf("week 0 is %s, %d weeks", r.Week0, len(r.Weeks))
 	}
 	if r.Weeks[0].Hours != 20 || r.Weeks[1].Hours != 25 {
 		t.Errorf("hours %v and %v, want 20 (Monday is past) and 25", r.Weeks[0].Hours, r.Weeks[1].Hours)
 	}
-	p, err := Problem(r.Kennel, testPatterns(), DefaultOptions())
+	p, err := Problem(r.Kennel, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -245,15 +228,15 @@ func TestSeasonOfFourWeeksOverALeapDay(t *testing.T) {
 }
 
 func TestHoursAreDearWhereTheyAreShort(t *testing.T) {
-	h := ample()
+	h := made.Ample()
 	h.Hours, h.StripHoursADay = [kennel.DaysAWeek]kennel.Hours{0.6, 0.6}, 0.1
 	k := kennel.Kennel{
 		Weeks: 16, Hands: []kennel.Hands{h},
-		Dogs:  []kennel.Dog{evenDog("Sorrel", "rough", 30), evenDog("Moss", "wiry", 20)},
-		Shows: []kennel.Show{showOn("Brackenmere", 100, "Sorrel")},
+		Dogs:  []kennel.Dog{made.EvenDog("Sorrel", "rough", 30), made.EvenDog("Moss", "wiry", 20)},
+		Shows: []kennel.Show{made.ShowOn("Brackenmere", 100, "Sorrel")},
 	}
 	k.Shows[0].Weight = 20 // the show, not standing, is what the hours are for
-	r := plan(t, k, testPatterns())
+	r := plan(t, k, made.Patterns())
 	if r.Tight == nil {
 		t.Fatalf("no week is tight: %+v", r.Season)
 	}
@@ -265,20 +248,20 @@ func TestHoursAreDearWhereTheyAreShort(t *testing.T) {
 			t.Errorf("%+v is dearer than the tight week %+v", p, *r.Tight)
 		}
 	}
-	k.Hands = []kennel.Hands{ample()}
-	if r := plan(t, k, testPatterns()); r.Tight != nil || len(r.Season.HourPrice) != 0 {
+	k.Hands = []kennel.Hands{made.Ample()}
+	if r := plan(t, k, made.Patterns()); r.Tight != nil || len(r.Season.HourPrice) != 0 {
 		t.Errorf("with ample hours: %+v", r.Tight)
 	}
 }
 
 func TestModelAndSolutionAgreeWithThePlan(t *testing.T) {
 	k := kennel.Kennel{
-		PlanFrom: monday, Weeks: 10, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 12)},
-		Shows: []kennel.Show{showOn("Brackenmere", 61, "Sorrel")},
+		PlanFrom: made.Monday, Weeks: 10, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Sorrel", "rough", 12)},
+		Shows: []kennel.Show{made.ShowOn("Brackenmere", 61, "Sorrel")},
 	}
-	r := plan(t, k, testPatterns())
+	r := plan(t, k, made.Patterns())
 	var model, own, solution bytes.Buffer
-	if err := errors.Join(WriteModel(&model, k, testPatterns(), DefaultOptions()), r.WriteModel(&own), r.WriteSolution(&solution)); err != nil {
+	if err := errors.Join(WriteModel(&model, k, made.Patterns(), DefaultOptions()), WriteModelOf(&own, r), WriteSolution(&solution, r)); err != nil {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(model.Bytes(), own.Bytes()) {
@@ -303,7 +286,7 @@ func TestModelAndSolutionAgreeWithThePlan(t *testing.T) {
 
 func TestBadInputIsRefused(t *testing.T) {
 	good := func() (kennel.Kennel, Options) {
-		k := kennel.Kennel{PlanFrom: monday, Weeks: 8, Hands: []kennel.Hands{ample()}, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 3)}}
+		k := kennel.Kennel{PlanFrom: made.Monday, Weeks: 8, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Sorrel", "rough", 3)}}
 		return k, DefaultOptions()
 	}
 	for _, c := range []struct {
@@ -314,18 +297,18 @@ func TestBadInputIsRefused(t *testing.T) {
 		{"weeks", func(k *kennel.Kennel, _ *Options) { k.Weeks = 3 }},
 		{"weeks", func(k *kennel.Kennel, o *Options) { k.Weeks, o.Weeks = 0, 105 }},
 		{"dogs[0].pattern", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].Pattern = "smooth" }},
-		{"dogs[0].born", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].Born = monday + 1 }},
-		{"dogs[0].areas.all[0].pulled", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].All[0].Pulled = monday + 1 }},
+		{"dogs[0].born", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].Born = made.Monday + 1 }},
+		{"dogs[0].areas.all[0].pulled", func(k *kennel.Kennel, _ *Options) { k.Dogs[0].All[0].Pulled = made.Monday + 1 }},
 		{"dogs[0].areas.ribs[0].pulled", func(k *kennel.Kennel, _ *Options) {
-			k.Dogs[0].Areas = []kennel.AreaCoat{{Area: kennel.AreaRibs, Layers: []kennel.Layer{{Share: 1, Pulled: monday + 1}}}}
+			k.Dogs[0].Areas = []kennel.AreaCoat{{Area: kennel.AreaRibs, Layers: []kennel.Layer{{Share: 1, Pulled: made.Monday + 1}}}}
 		}},
 	} {
 		k, opt := good()
-		if _, err := Plan(context.Background(), k, testPatterns(), opt); err != nil {
+		if _, err := Plan(context.Background(), k, made.Patterns(), opt); err != nil {
 			t.Fatal(err)
 		}
 		c.spoil(&k, &opt)
-		_, err := Plan(context.Background(), k, testPatterns(), opt)
+		_, err := Plan(context.Background(), k, made.Patterns(), opt)
 		var bad *kennel.InputError
 		if !errors.As(err, &bad) || bad.Field != c.field || bad.Try == "" {
 			t.Errorf("%s: %v", c.field, err)
@@ -342,23 +325,23 @@ func TestWorkThatNobodyIsLetNearIsTheReason(t *testing.T) {
 		{[]kennel.Skill{kennel.SkillClose, kennel.SkillFurnishings, kennel.SkillDuties}, "no hands are let near its jacket work: with all the hours there are it would be"},
 		{[]kennel.Skill{kennel.SkillDuties}, "no hands are let near its jacket and close work, so it stays at"},
 	} {
-		h := ample()
+		h := made.Ample()
 		h.Does = c.does
 		k := kennel.Kennel{
-			Weeks: 16, Hands: []kennel.Hands{h}, Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 40)},
-			Shows: []kennel.Show{showOn("Brackenmere", 96, "Sorrel")},
+			Weeks: 16, Hands: []kennel.Hands{h}, Dogs: []kennel.Dog{made.EvenDog("Sorrel", "rough", 40)},
+			Shows: []kennel.Show{made.ShowOn("Brackenmere", 96, "Sorrel")},
 		}
-		wantCannot(t, plan(t, k, testPatterns()), "Sorrel in coat for Brackenmere", c.why)
+		wantCannot(t, plan(t, k, made.Patterns()), "Sorrel in coat for Brackenmere", c.why)
 	}
 }
 
 // A dog whose slow areas are only touched waits for one whose coat is really worked.
 func TestATouchPutsNoDogFirst(t *testing.T) {
 	k := kennel.Kennel{
-		PlanFrom: monday, Weeks: 4, Hands: []kennel.Hands{ample()},
-		Dogs: []kennel.Dog{evenDog("Touched", "rough", 12), evenDog("Worked", "rough", 12)},
+		PlanFrom: made.Monday, Weeks: 4, Hands: []kennel.Hands{made.Ample()},
+		Dogs: []kennel.Dog{made.EvenDog("Touched", "rough", 12), made.EvenDog("Worked", "rough", 12)},
 	}
-	l, err := layOut(k, testPatterns(), DefaultOptions())
+	l, err := layOut(k, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}

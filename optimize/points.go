@@ -6,21 +6,6 @@ import (
 	"tuckup/optimize/season"
 )
 
-// DogPoints is what a plan is worth for one dog, in the points of the objective: readiness at its shows and between
-// them, less what its sessions cost.
-type DogPoints struct {
-	Dog   string
-	Weeks []float64 // by week of the season
-}
-
-// Sum is the dog's points over the weeks from the given one on.
-func (p DogPoints) Sum(from int) (sum float64) {
-	for t := max(0, from); t < len(p.Weeks); t++ {
-		sum += p.Weeks[t]
-	}
-	return sum
-}
-
 // points are what the plan is worth, dog by dog, and what the least mean show readiness adds. Together they are the
 // plan's objective.
 func (l *layout) points(plan season.Plan) (dogs []DogPoints, balance float64) {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 	"tuckup/optimize/season"
 )
 
@@ -242,7 +243,7 @@ func (l *layout) sessionsDone(dog string, t int) (week, today int) {
 func (l *layout) kept(dog string) []int {
 	weeks := 0
 	for _, s := range l.opt.Accepted {
-		if s.On >= l.opt.On && s.On < l.opt.On.AddDays(AgreedDays) {
+		if s.On >= l.opt.On && s.On < l.opt.On.AddDays(planned.AgreedDays) {
 			weeks = max(weeks, kennel.WeekOf(s.On, l.diary.week0)+1)
 		}
 	}

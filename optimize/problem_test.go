@@ -6,29 +6,30 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
 	"tuckup/optimize/season"
 )
 
 // numbers is a kennel of two dogs of which one is shown three times, laid out over six weeks.
 func numbers(t *testing.T) (kennel.Kennel, *season.Problem) {
 	t.Helper()
-	sorrel := evenDog("Sorrel", "rough", 10)
+	sorrel := made.EvenDog("Sorrel", "rough", 10)
 	sorrel.Priority = 2
 	sorrel.Coat = kennel.Coat{Growth: 1.3, Pace: 1.5}
 	sorrel.Areas = []kennel.AreaCoat{{Area: kennel.AreaRibs, Layers: []kennel.Layer{
-		{Share: 0.25, Pulled: monday.AddDays(-15)}, {Share: 0.5, Pulled: monday.AddDays(-8)}, {Share: 0.125, Pulled: monday},
+		{Share: 0.25, Pulled: made.Monday.AddDays(-15)}, {Share: 0.5, Pulled: made.Monday.AddDays(-8)}, {Share: 0.125, Pulled: made.Monday},
 	}}}
-	early := showOn("Early", 1, "Sorrel") // a Tuesday: judged on the coat of the week before
-	first := showOn("First", 19, "Sorrel")
+	early := made.ShowOn("Early", 1, "Sorrel") // a Tuesday: judged on the coat of the week before
+	first := made.ShowOn("First", 19, "Sorrel")
 	first.Weight, first.Days = 3, 2
-	second := showOn("Second", 30, "Sorrel") // a Wednesday of week 4: judged on the coat of week 3
+	second := made.ShowOn("Second", 30, "Sorrel") // a Wednesday of week 4: judged on the coat of week 3
 	second.Chance = 0.5
-	second.Away = &kennel.Span{From: monday.AddDays(28), To: monday.AddDays(32)}
+	second.Away = &kennel.Span{From: made.Monday.AddDays(28), To: made.Monday.AddDays(32)}
 	k := kennel.Kennel{
-		PlanFrom: monday, Weeks: 6, Hands: []kennel.Hands{ample()},
-		Dogs: []kennel.Dog{sorrel, evenDog("Moss", "wiry", 3)}, Shows: []kennel.Show{early, first, second},
+		PlanFrom: made.Monday, Weeks: 6, Hands: []kennel.Hands{made.Ample()},
+		Dogs: []kennel.Dog{sorrel, made.EvenDog("Moss", "wiry", 3)}, Shows: []kennel.Show{early, first, second},
 	}
-	p, err := Problem(k, testPatterns(), DefaultOptions())
+	p, err := Problem(k, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -94,8 +95,8 @@ func TestSessionsInNumbers(t *testing.T) {
 		t.Errorf("sessions %v and %v, want %v", p.Dogs[0].Most, p.Dogs[1].Most, want)
 	}
 	k, _ := numbers(t)
-	k.Hands = append(k.Hands, kennel.Hands{Name: "Assistant", Hours: ample().Hours}) // stays at home
-	p, err := Problem(k, testPatterns(), DefaultOptions())
+	k.Hands = append(k.Hands, kennel.Hands{Name: "Assistant", Hours: made.Ample().Hours}) // stays at home
+	p, err := Problem(k, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -108,7 +109,7 @@ func TestDutiesAreTakenOffTheHours(t *testing.T) {
 	k, _ := numbers(t)
 	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{1}
 	k.Dogs[1].Duties = []kennel.Duty{{Name: "nails", Minutes: 25, Every: 1}}
-	p, err := Problem(k, testPatterns(), DefaultOptions())
+	p, err := Problem(k, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}

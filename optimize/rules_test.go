@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
 )
 
 // rules are what every plan must keep. The checks work from the kennel and the plan in words alone, day by day, and
@@ -34,8 +35,8 @@ var rules = []struct {
 
 func TestPlansOfRandomKennelsKeepTheRules(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k := someKennel().Draw(t, "kennel")
-		r, err := Plan(context.Background(), k, testPatterns(), DefaultOptions())
+		k := made.Kennel().Draw(t, "kennel")
+		r, err := Plan(context.Background(), k, made.Patterns(), DefaultOptions())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -269,7 +270,7 @@ func noHairIsPulledUnderTheGripAge(t *rapid.T, k kennel.Kennel, r Result) {
 
 func eachArea(k kennel.Kennel, do func(kennel.Dog, kennel.PatternArea, []kennel.Layer)) {
 	for _, dog := range k.Dogs {
-		for _, area := range testPatterns()[dog.Pattern].Areas {
+		for _, area := range made.Patterns()[dog.Pattern].Areas {
 			layers := dog.All
 			for _, own := range dog.Areas {
 				if own.Area == area.Name {
@@ -285,7 +286,7 @@ func eachArea(k kennel.Kennel, do func(kennel.Dog, kennel.PatternArea, []kennel.
 func finishRulesAreKept(t *rapid.T, k kennel.Kennel, r Result) {
 	eachArea(k, func(dog kennel.Dog, area kennel.PatternArea, _ []kennel.Layer) {
 		for week, share := range pulled(r, dog.Name, area.Name) {
-			if dog.Coat.RollOnly && share > testPatterns()[dog.Pattern].RollMost.Value+slack {
+			if dog.Coat.RollOnly && share > made.Patterns()[dog.Pattern].RollMost.Value+slack {
 				t.Fatalf("week %d: %v of %s of %s, which is only rolled", week, share, area.Name, dog.Name)
 			}
 			for _, s := range k.Shows {
@@ -432,7 +433,7 @@ func theBoundIsNeverBelowThePlan(t *rapid.T, _ kennel.Kennel, r Result) {
 }
 
 func sameInputSamePlan(t *rapid.T, k kennel.Kennel, r Result) {
-	again, err := Plan(context.Background(), k, testPatterns(), DefaultOptions())
+	again, err := Plan(context.Background(), k, made.Patterns(), DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
 	}

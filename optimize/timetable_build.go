@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 	"tuckup/optimize/season"
 	"tuckup/optimize/week"
 )
@@ -107,7 +108,7 @@ func (k *weekWork) addPinned() {
 				})
 			}
 		}
-		pull := float64(minutesOf(p.areas))
+		pull := float64(planned.Pulling(p.areas))
 		p.end = p.start + float64(p.setUp) + pull + breakFor*float64(week.Breaks(pull, breakAfter))
 		k.pinned = append(k.pinned, p)
 	}
@@ -151,7 +152,7 @@ func (k *weekWork) addHands() {
 				if p.hands == h && p.On == k.day(n) {
 					day.Stretches = append(day.Stretches, week.Stretch{Start: from, Minutes: min(to, p.start-breakFor) - from})
 					from = max(from, p.end+breakFor)
-					strip -= float64(minutesOf(p.areas))
+					strip -= float64(planned.Pulling(p.areas))
 				}
 			}
 			day.Stretches = append(day.Stretches, week.Stretch{Start: from, Minutes: to - from})
@@ -217,7 +218,7 @@ func (k *weekWork) addSessions(dw *DogWeek, urgency float64, price *pricer) {
 		k.leave(d, areas, price, "its sessions of the week are pinned to other work")
 		return
 	}
-	if most := k.jacketDays(d); jacket(areas) && most < n && most > 0 && minutesOf(areas) <= longest*kennel.Minutes(most) {
+	if most := k.jacketDays(d); jacket(areas) && most < n && most > 0 && planned.Pulling(areas) <= longest*kennel.Minutes(most) {
 		n = most
 	}
 	kept := k.kept(dw.Dog)
@@ -271,7 +272,7 @@ func (k *weekWork) unpinned(d int, dw *DogWeek) (areas []AreaWork, sessions int)
 		for _, done := range p.areas {
 			for i := range areas {
 				if areas[i].Area == done.Area && areas[i].Share > 0 {
-					areas[i] = areas[i].part(max(0, areas[i].Minutes*kennel.Minutes(1-done.Share/areas[i].Share)))
+					areas[i] = areas[i].Part(max(0, areas[i].Minutes*kennel.Minutes(1-done.Share/areas[i].Share)))
 				}
 			}
 		}
@@ -365,7 +366,7 @@ func (k *weekWork) addBaths(bathed []bool) {
 		if asked[s.dog] || bathed[s.dog] || !jacket(s.areas) {
 			continue
 		}
-		worth := k.l.bathWorth(s.dog, minutesOf(s.areas))
+		worth := k.l.bathWorth(s.dog, planned.Pulling(s.areas))
 		if worth == "" || k.l.opt.BathTime <= 0 {
 			continue
 		}

@@ -84,7 +84,7 @@ func (k *weekWork) item(it week.Item, n int, r *week.Result) Item {
 		out.Kind, out.Dog, out.SetUp = ItemSession, s.of.Dog, kennel.Minutes(it.SetUp)
 		out.Lift, out.Tool, out.Why = k.lift(s.dog, n, r), s.of.Tool, k.l.sessionWhy(s.dog, k.t)
 		for _, d := range it.Parts {
-			out.Areas = append(out.Areas, s.areas[d.Part].part(kennel.Minutes(d.Minutes)))
+			out.Areas = append(out.Areas, s.areas[d.Part].Part(kennel.Minutes(d.Minutes)))
 		}
 	case it.Duty >= 0:
 		d := k.duties[it.Duty]
@@ -148,8 +148,8 @@ func (k *weekWork) pinnedItems(p pinnedWork) (items []Item) {
 				it, tired = item(now), 0
 			}
 			x := min(a.Minutes, breakAfter-tired)
-			it.Areas = append(it.Areas, a.part(x))
-			a = a.part(a.Minutes - x)
+			it.Areas = append(it.Areas, a.Part(x))
+			a = a.Part(a.Minutes - x)
 			tired += x
 			now += float64(x)
 		}
@@ -167,7 +167,7 @@ func (k *weekWork) unplaced(r *week.Result) (out []LeftOut) {
 			if missing < tinyMinutes {
 				continue
 			}
-			left := area.part(missing)
+			left := area.Part(missing)
 			points := work.worth[a] * float64(left.Share/area.Share)
 			if n := len(out) - 1; n >= 0 && out[n].Dog == work.of.Dog && out[n].Area == area.Area {
 				out[n].Share += left.Share

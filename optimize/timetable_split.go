@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 	"tuckup/optimize/week"
 )
 
@@ -19,14 +20,14 @@ const nearCut = 0.25
 // session has the slowest areas, evenly, and with as few areas cut in two as that allows.
 func split(areas []AreaWork, n int, longest kennel.Minutes) [][]AreaWork {
 	areas = append([]AreaWork(nil), areas...)
-	left := minutesOf(areas)
+	left := planned.Pulling(areas)
 	sessions := make([][]AreaWork, 0, n)
 	for ; n > 1 && len(areas) > 0; n-- {
 		even := left / kennel.Minutes(n)
 		least := left - longest*kennel.Minutes(n-1) // or the others could not hold the rest
 		var session []AreaWork
 		session, areas = cut(areas, even, max(even*(1-nearCut), least), min(even*(1+nearCut), longest), least)
-		left -= minutesOf(session)
+		left -= planned.Pulling(session)
 		sessions = append(sessions, session)
 	}
 	if len(areas) > 0 {
@@ -42,14 +43,14 @@ func splitBy(areas []AreaWork, targets []kennel.Minutes, longest kennel.Minutes)
 		if len(areas) == 0 || target < leastPiece {
 			continue
 		}
-		if minutesOf(areas) <= target+tinyMinutes {
+		if planned.Pulling(areas) <= target+tinyMinutes {
 			break
 		}
 		var session []AreaWork
 		session, areas = cut(areas, target, target*(1-nearCut/2), target, 0)
 		sessions = append(sessions, session)
 	}
-	for left := minutesOf(areas); left > tinyMinutes; left = minutesOf(areas) { // no session is longer than may be
+	for left := planned.Pulling(areas); left > tinyMinutes; left = planned.Pulling(areas) { // no session is longer than may be
 		var session []AreaWork
 		session, areas = areas, nil
 		if left > longest+tinyMinutes {
@@ -110,13 +111,6 @@ func (k *weekWork) spare(r *week.Result, h, n int) float64 {
 	return min(spare, strip)
 }
 
-func minutesOf(areas []AreaWork) (sum kennel.Minutes) {
-	for _, a := range areas {
-		sum += a.Minutes
-	}
-	return sum
-}
-
 // cut takes about even minutes from the front: at the end of an area if that is between low and high, else within one,
 // with pieces worth doing: an area that is too short for two of them is only cut where least or high leave no other way.
 func cut(areas []AreaWork, even, low, high, least kennel.Minutes) (session, rest []AreaWork) {
@@ -147,19 +141,9 @@ func cut(areas []AreaWork, even, low, high, least kennel.Minutes) (session, rest
 			first = min(max(first, leastPiece), a.Minutes-leastPiece)
 		}
 		first = min(max(first, low-sum), high-sum)
-		one, two := a.part(first), a.part(a.Minutes-first)
+		one, two := a.Part(first), a.Part(a.Minutes-first)
 		session = slices.Concat(areas[:i], []AreaWork{one})
 		return session, append([]AreaWork{two}, areas[i+1:]...)
 	}
 	return areas, nil
-}
-
-// part is so many minutes of an area's work.
-func (a AreaWork) part(minutes kennel.Minutes) AreaWork {
-	if a.Minutes <= 0 {
-		return a
-	}
-	a.Share *= kennel.Share(minutes / a.Minutes)
-	a.Minutes = minutes
-	return a
 }

@@ -9,6 +9,8 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
+	"tuckup/optimize/planned"
 )
 
 // stay is an item with where it stands.
@@ -37,10 +39,10 @@ func stays(t Timetable, kinds ...ItemKind) (all []stay) {
 func TestTimetablesOfRandomKennelsKeepTheRules(t *testing.T) {
 	var sessions, baths int
 	rapid.Check(t, func(t *rapid.T) {
-		k := someKennel().Draw(t, "kennel")
+		k := made.Kennel().Draw(t, "kennel")
 		opt := DefaultOptions()
 		opt.Days = rapid.IntRange(1, 14).Draw(t, "days")
-		r, err := Plan(context.Background(), k, testPatterns(), opt)
+		r, err := Plan(context.Background(), k, made.Patterns(), opt)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -123,7 +125,7 @@ func sessionsSuitTheDog(t *rapid.T, k kennel.Kennel, r Result) {
 	minutes, jackets := map[dogDay]float64{}, map[dogDay]bool{}
 	for _, s := range stays(r.Timetable, ItemSession) {
 		d := dogDay{s.Dog, s.on}
-		minutes[d] += float64(s.SetUp + minutesOf(s.Areas))
+		minutes[d] += float64(s.SetUp + planned.Pulling(s.Areas))
 		jackets[d] = jackets[d] || jacket(s.Areas)
 	}
 	for d, m := range minutes {
@@ -144,7 +146,7 @@ func sessionsSuitTheDog(t *rapid.T, k kennel.Kennel, r Result) {
 func bathsAreOnlyWhereTheyMayBe(t *rapid.T, k kennel.Kennel, r Result) {
 	for _, b := range stays(r.Timetable, ItemBath) {
 		dog := dogNamed(k, b.Dog)
-		if dog.TextureOf(testPatterns()[dog.Pattern]) != kennel.TextureHard {
+		if dog.TextureOf(made.Patterns()[dog.Pattern]) != kennel.TextureHard {
 			t.Fatalf("%s is no hard coat and has a lifting bath", b.Dog)
 		}
 		for _, s := range k.Shows {
@@ -170,8 +172,8 @@ func bathsAreOnlyWhereTheyMayBe(t *rapid.T, k kennel.Kennel, r Result) {
 // oneBlownDog is a kennel with one dog that nothing was pulled of for more than half a year.
 func oneBlownDog() kennel.Kennel {
 	return kennel.Kennel{
-		Name: "Fellside", PlanFrom: monday, Weeks: 16, Hands: []kennel.Hands{ample()},
-		Dogs: []kennel.Dog{evenDog("Sorrel", "rough", 30)},
+		Name: "Fellside", PlanFrom: made.Monday, Weeks: 16, Hands: []kennel.Hands{made.Ample()},
+		Dogs: []kennel.Dog{made.EvenDog("Sorrel", "rough", 30)},
 	}
 }
 
@@ -179,7 +181,7 @@ func planWith(t *testing.T, k kennel.Kennel, change func(*Options)) Result {
 	t.Helper()
 	opt := DefaultOptions()
 	change(&opt)
-	r, err := Plan(context.Background(), k, testPatterns(), opt)
+	r, err := Plan(context.Background(), k, made.Patterns(), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -188,7 +190,7 @@ func planWith(t *testing.T, k kennel.Kennel, change func(*Options)) Result {
 
 func TestAPinnedSessionStaysWhereTheHandlerPutIt(t *testing.T) {
 	pin := kennel.Session{
-		Dog: "Sorrel", On: monday.AddDays(3), Start: 11 * 60, Hands: "Handler", Pinned: true,
+		Dog: "Sorrel", On: made.Monday.AddDays(3), Start: 11 * 60, Hands: "Handler", Pinned: true,
 		Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.1}},
 	}
 	r := planWith(t, oneBlownDog(), func(o *Options) { o.Accepted = []kennel.Session{pin} })
@@ -215,9 +217,9 @@ func TestASessionStaysOnTheDayOfTheSheetHandedOut(t *testing.T) {
 	if len(first) == 0 {
 		t.Fatal("no session")
 	}
-	day := monday.AddDays(4)
+	day := made.Monday.AddDays(4)
 	if first[0].on == day {
-		day = monday.AddDays(3)
+		day = made.Monday.AddDays(3)
 	}
 	kept := kennel.Session{Dog: "Sorrel", On: day, Hands: "Handler"}
 	r := planWith(t, k, func(o *Options) { o.Accepted = []kennel.Session{kept} })
@@ -231,12 +233,12 @@ func TestASessionStaysOnTheDayOfTheSheetHandedOut(t *testing.T) {
 
 func TestWhatWasDoneTodayIsSpentAndTheJacketRests(t *testing.T) {
 	done := kennel.Work{
-		Dog: "Sorrel", On: monday, Hands: "Handler", Minutes: 60, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.2}},
+		Dog: "Sorrel", On: made.Monday, Hands: "Handler", Minutes: 60, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.2}},
 	}
 	r := planWith(t, oneBlownDog(), func(o *Options) { o.Done = []kennel.Work{done} })
 	for _, s := range stays(r.Timetable, ItemSession) {
-		if s.on <= monday+1 && jacket(s.Areas) {
-			t.Errorf("the jacket was worked on %s and is again on %s", monday, s.on)
+		if s.on <= made.Monday+1 && jacket(s.Areas) {
+			t.Errorf("the jacket was worked on %s and is again on %s", made.Monday, s.on)
 		}
 	}
 }
@@ -244,7 +246,7 @@ func TestWhatWasDoneTodayIsSpentAndTheJacketRests(t *testing.T) {
 func TestABathThatWouldNotLieFlatIsNotPlanned(t *testing.T) {
 	for days, want := range map[int]bool{60: true, 12: false} {
 		k := oneBlownDog()
-		k.Shows = []kennel.Show{showOn("Brackenmere", days, "Sorrel")}
+		k.Shows = []kennel.Show{made.ShowOn("Brackenmere", days, "Sorrel")}
 		r := planWith(t, k, func(*Options) {})
 		if got := len(stays(r.Timetable, ItemBath)) > 0; got != want {
 			t.Errorf("show in %d days: bath %v, want %v", days, got, want)
@@ -266,22 +268,22 @@ func TestSplittingCutsFewAreasAndLosesNothing(t *testing.T) {
 			areas = append(areas, AreaWork{Area: kennel.AreaNames()[i], Minutes: m, Share: kennel.Share(m / 100)})
 		}
 		n := rapid.IntRange(1, 4).Draw(t, "sessions")
-		longest := max(minutesOf(areas)/kennel.Minutes(n)*kennel.Minutes(rapid.Float64Range(1, 2).Draw(t, "room")), 1)
+		longest := max(planned.Pulling(areas)/kennel.Minutes(n)*kennel.Minutes(rapid.Float64Range(1, 2).Draw(t, "room")), 1)
 		var sum kennel.Minutes
 		var share kennel.Share
 		pieces := 0
 		for _, s := range split(areas, n, longest) {
-			if minutesOf(s) > longest+slack {
-				t.Fatalf("%v minutes in a session, at most %v", minutesOf(s), longest)
+			if planned.Pulling(s) > longest+slack {
+				t.Fatalf("%v minutes in a session, at most %v", planned.Pulling(s), longest)
 			}
-			sum += minutesOf(s)
+			sum += planned.Pulling(s)
 			for _, a := range s {
 				share += a.Share
 			}
 			pieces += len(s)
 		}
-		if math.Abs(float64(sum-minutesOf(areas))) > slack || math.Abs(float64(share)-float64(minutesOf(areas))/100) > slack {
-			t.Fatalf("%v minutes of %v, share %v", sum, minutesOf(areas), share)
+		if math.Abs(float64(sum-planned.Pulling(areas))) > slack || math.Abs(float64(share)-float64(planned.Pulling(areas))/100) > slack {
+			t.Fatalf("%v minutes of %v, share %v", sum, planned.Pulling(areas), share)
 		}
 		if pieces > len(areas)+n-1 {
 			t.Fatalf("%d pieces of %d areas in %d sessions", pieces, len(areas), n)

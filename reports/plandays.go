@@ -25,7 +25,7 @@ func itemDays(t optimize.Timetable, monday kennel.Date, is func(optimize.Item) b
 			continue
 		}
 		for _, h := range d.Hands {
-			for _, i := range optimize.WholeItems(h.Items) {
+			for _, i := range h.Whole() {
 				if is(i) {
 					days = append(days, d.On)
 				}

@@ -45,7 +45,7 @@ func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
 		p.Strong(day, "no work")
 	case 1:
 		p.Strong(day, say.Plain(hands[0].Hands)+", "+say.DayWork(hands[0]))
-		sheetItems(p, hands[0].Items)
+		sheetItems(p, hands[0])
 	default:
 		p.Strong(day, "")
 		for i, h := range hands {
@@ -53,7 +53,7 @@ func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
 				p.Blank()
 			}
 			p.Line(say.Cut(" "+say.Plain(h.Hands)+", "+say.DayWork(h), p.Columns()))
-			sheetItems(p, h.Items)
+			sheetItems(p, h)
 		}
 	}
 	return len(hands) > 0
@@ -62,13 +62,13 @@ func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
 // clockColumns is the width of "09:00-10:20" with the gap behind it.
 const clockColumns = 13
 
-func sheetItems(p *layout.Page, items []optimize.Item) {
-	for n, i := range items {
+func sheetItems(p *layout.Page, h optimize.HandsDay) {
+	for n, i := range h.Items {
 		clock := say.Clock(i)
 		clock += strings.Repeat(" ", clockColumns-say.Width(clock))
 		switch i.Kind {
 		case optimize.ItemSession:
-			sheetSession(p, clock, i, optimize.GoesOn(items, n), n+2 < len(items) && optimize.GoesOn(items, n+2))
+			sheetSession(p, clock, i, h.GoesOn(n), h.GoesOn(n+2))
 		case optimize.ItemDuty, optimize.ItemBath:
 			p.Say(2, clock+box, "%s%s", say.Plain(say.Item(i)), say.Reason(i))
 		default:

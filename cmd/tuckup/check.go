@@ -3,12 +3,12 @@ package main
 import (
 	"fmt"
 
-	"tuckup/optimize"
+	"tuckup/optimize/check"
 )
 
 // tellChecked says on standard error what came of working a plan's figures out anew. The error is for figures that do
 // not agree.
-func (a *app) tellChecked(c optimize.Checked) error {
+func (a *app) tellChecked(c check.Report) error {
 	if len(c.Differences) == 0 {
 		fmt.Fprintf(a.err, "checked: %d figures, all agree\n", c.Figures)
 		return nil

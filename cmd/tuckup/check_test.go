@@ -6,13 +6,13 @@ import (
 	"testing"
 	"time"
 
-	"tuckup/optimize"
+	"tuckup/optimize/check"
 )
 
 func TestFiguresThatDoNotAgreeEndInStatusOne(t *testing.T) {
 	var o, e bytes.Buffer
 	a := newApp(&o, &e, time.Now)
-	wrong := a.tellChecked(optimize.Checked{Figures: 12, Differences: []optimize.Difference{
+	wrong := a.tellChecked(check.Report{Figures: 12, Differences: []check.Difference{
 		{Where: "week of 2027-01-04, Sorrel\n, ribs", Figure: "minutes", Says: "13", Should: "12"},
 	}})
 	if code := a.report(wrong); code != codeFailed {

@@ -53,9 +53,9 @@ func (a *app) modelFiles(c *cobra.Command, out, solution string) ([]outFile, err
 	if err != nil {
 		return nil, err
 	}
-	files := []outFile{{solution, r.WriteSolution}}
+	files := []outFile{{solution, func(w io.Writer) error { return optimize.WriteSolution(w, r) }}}
 	if out != "" {
-		files = append(files, outFile{out, r.WriteModel})
+		files = append(files, outFile{out, func(w io.Writer) error { return optimize.WriteModelOf(w, r) }})
 	}
 	return files, nil
 }

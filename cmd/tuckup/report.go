@@ -116,7 +116,7 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 		}
 		records := a.records()
 		if advice {
-			entries, err := r.Entries(c.Context(), func(dog string) bool { return slices.Contains(kind.about(r, name), dog) })
+			entries, err := optimize.EntriesOf(c.Context(), r, func(dog string) bool { return slices.Contains(kind.about(r, name), dog) })
 			if err != nil {
 				return err
 			}

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tuckup/optimize"
+	"tuckup/optimize/check"
 	"tuckup/reports/layout"
 )
 
@@ -72,7 +73,7 @@ func (a *app) reporting(c *cobra.Command, report func(optimize.Result, layout.Lo
 			}
 		}
 		if a.flags.check {
-			if err := a.tellChecked(optimize.Check(r)); err != nil {
+			if err := a.tellChecked(check.Plan(r)); err != nil {
 				return err // it weighs more than something that cannot be met
 			}
 		}

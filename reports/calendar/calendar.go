@@ -109,7 +109,7 @@ func entriesOf(r optimize.Result) []entry {
 	var all []entry
 	for _, d := range r.Timetable.Days {
 		for _, h := range d.Hands {
-			for _, i := range optimize.WholeItems(h.Items) {
+			for _, i := range h.Whole() {
 				all = append(all, itemEntry(d.On, h.Hands, i, len(r.Kennel.Hands) > 1))
 			}
 		}

@@ -197,7 +197,7 @@ func dayItems(l look, day kennel.Date, hands string) []optimize.Item {
 		}
 		for _, h := range d.Hands {
 			if h.Hands == hands {
-				return optimize.WholeItems(h.Items)
+				return h.Whole()
 			}
 		}
 	}

@@ -100,7 +100,7 @@ func weekDayOf(l look, day optimize.Day, f *form) weekDay {
 	for _, h := range day.Hands {
 		wh := weekHands{Name: h.Hands, There: hoursWords(float64(h.Hours))}
 		busy := 0.0
-		for _, i := range optimize.WholeItems(h.Items) {
+		for _, i := range h.Whole() {
 			if i.Dog != "" && i.Kind != optimize.ItemTravel {
 				busy += float64(i.End-i.Start) / kennel.MinutesAnHour
 			}

@@ -90,7 +90,7 @@ func dayViews(t optimize.Timetable) []dayView {
 		for _, h := range say.Busy(d) {
 			hands := handsView{Name: say.Plain(h.Hands), Work: say.DayWork(h)}
 			for n, i := range h.Items {
-				hands.Items = append(hands.Items, newItemView(i, optimize.GoesOn(h.Items, n), n+2 < len(h.Items) && optimize.GoesOn(h.Items, n+2)))
+				hands.Items = append(hands.Items, newItemView(i, h.GoesOn(n), h.GoesOn(n+2)))
 			}
 			day.Hands = append(day.Hands, hands)
 		}

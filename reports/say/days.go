@@ -141,7 +141,7 @@ func Busy(d optimize.Day) (hands []optimize.HandsDay) {
 func DayWork(h optimize.HandsDay) string {
 	sessions, busy := 0, kennel.Clock(0)
 	for n, i := range h.Items {
-		if i.Kind == optimize.ItemSession && !optimize.GoesOn(h.Items, n) {
+		if i.Kind == optimize.ItemSession && !h.GoesOn(n) {
 			sessions++
 		}
 		if i.Dog != "" {

@@ -1,4 +1,6 @@
-package optimize
+// Package made is made-up kennels for tests of planning: two small patterns, dogs, hands and shows that are quickly said, and
+// random kennels.
+package made
 
 import (
 	"fmt"
@@ -20,9 +22,9 @@ func testArea(name kennel.AreaName, work kennel.Skill, weight, ready, hold, grip
 	}
 }
 
-// testPatterns are two small invented patterns with every kind of work. The withers' finish rule is C14 (common
+// Patterns are two small invented patterns with every kind of work. The withers' finish rule is C14 (common
 // practice): work hard only with two months or more in hand, then a few hairs at a time.
-func testPatterns() kennel.Patterns {
+func Patterns() kennel.Patterns {
 	return kennel.Patterns{
 		"rough": {
 			Name: "rough", Title: "Rough", Texture: kennel.TextureHard, RollMost: figure(0.15),
@@ -42,25 +44,25 @@ func testPatterns() kennel.Patterns {
 	}
 }
 
-// monday is a Monday in a leap year; the seasons drawn from it run over 29 February.
-var monday = kennel.NewDate(2028, 1, 3)
+// Monday is a Monday in a leap year; the seasons drawn from it run over 29 February.
+var Monday = kennel.NewDate(2028, 1, 3)
 
-// someKennel draws a small kennel with any mix of what a kennel file can say, and the day to plan from.
-func someKennel() *rapid.Generator[kennel.Kennel] {
+// Kennel draws a small kennel with any mix of what a kennel file can say, and the day to plan from.
+func Kennel() *rapid.Generator[kennel.Kennel] {
 	return rapid.Custom(func(t *rapid.T) kennel.Kennel {
 		k := kennel.Kennel{
 			Name: "Fellside", Weeks: kennel.Weeks(rapid.SampledFrom([]int{12, 16, 20, 14, 8, 4}).Draw(t, "weeks")),
-			PlanFrom: monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from")),
+			PlanFrom: Monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from")),
 		}
 		for i := range rapid.SampledFrom([]int{2, 1, 3, 1, 2, 1, 3, 0}).Draw(t, "hands") {
 			k.Hands = append(k.Hands, someHand(t, i))
 		}
 		for i := range rapid.SampledFrom([]int{3, 2, 3, 3, 1, 3, 2, 0}).Draw(t, "dogs") {
-			k.Dogs = append(k.Dogs, someDog(t, i, k.PlanFrom))
+			k.Dogs = append(k.Dogs, Dog(t, i, k.PlanFrom))
 		}
 		if len(k.Dogs) > 0 {
 			for i := range rapid.SampledFrom([]int{2, 3, 4, 1, 0}).Draw(t, "shows") {
-				k.Shows = append(k.Shows, someShow(t, i, k))
+				k.Shows = append(k.Shows, Show(t, i, k))
 			}
 		}
 		return k
@@ -85,17 +87,19 @@ func someHand(t *rapid.T, i int) kennel.Hands {
 		{kennel.SkillDuties},
 	}).Draw(t, "does")
 	if rapid.IntRange(0, 3).Draw(t, "away") == 3 {
-		h.Away = []kennel.Span{someSpan(t)}
+		h.Away = []kennel.Span{Span(t)}
 	}
 	return h
 }
 
-func someSpan(t *rapid.T) kennel.Span {
-	from := monday.AddDays(rapid.IntRange(0, 60).Draw(t, "span from"))
+// Span draws some days in the first months.
+func Span(t *rapid.T) kennel.Span {
+	from := Monday.AddDays(rapid.IntRange(0, 60).Draw(t, "span from"))
 	return kennel.Span{From: from, To: from.AddDays(rapid.IntRange(0, 20).Draw(t, "span days"))}
 }
 
-func someDog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
+// Dog draws a dog of one of the patterns, with up to two duties, whose hair was pulled before the day.
+func Dog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
 	dog := kennel.Dog{
 		Name:     []string{"Sorrel", "Moss", "Bracken"}[i],
 		Pattern:  rapid.SampledFrom([]string{"rough", "wiry"}).Draw(t, "pattern"),
@@ -115,10 +119,10 @@ func someDog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
 		dog.Born = on.AddDays(-rapid.IntRange(200, 500).Draw(t, "age"))
 	}
 	if rapid.IntRange(0, 3).Draw(t, "here") == 3 {
-		dog.Here = []kennel.Span{someSpan(t)}
+		dog.Here = []kennel.Span{Span(t)}
 	}
 	if rapid.Bool().Draw(t, "own layers") {
-		dog.Areas = []kennel.AreaCoat{{Area: testPatterns()[dog.Pattern].Areas[0].Name, Layers: someLayers(t, on)}}
+		dog.Areas = []kennel.AreaCoat{{Area: Patterns()[dog.Pattern].Areas[0].Name, Layers: someLayers(t, on)}}
 	}
 	if rapid.Bool().Draw(t, "regular duty") {
 		dog.Duties = append(dog.Duties, kennel.Duty{
@@ -148,9 +152,10 @@ func someLayers(t *rapid.T, on kennel.Date) (layers []kennel.Layer) {
 	return layers
 }
 
-func someShow(t *rapid.T, i int, k kennel.Kennel) kennel.Show {
+// Show draws a show of the kennel's dogs, up to four months ahead or just over.
+func Show(t *rapid.T, i int, k kennel.Kennel) kennel.Show {
 	s := kennel.Show{
-		Name: fmt.Sprintf("Show %d", i+1), On: monday.AddDays(rapid.SampledFrom([]int{70, 60, 40, 20, 100, 0, -20}).Draw(t, "about") + rapid.IntRange(0, 20).Draw(t, "on")),
+		Name: fmt.Sprintf("Show %d", i+1), On: Monday.AddDays(rapid.SampledFrom([]int{70, 60, 40, 20, 100, 0, -20}).Draw(t, "about") + rapid.IntRange(0, 20).Draw(t, "on")),
 		Days: rapid.IntRange(1, 3).Draw(t, "show days"), Weight: rapid.SampledFrom([]float64{1, 3}).Draw(t, "weight"),
 		Chance: rapid.SampledFrom([]float64{1, 0.5, 0.2}).Draw(t, "chance"),
 	}
@@ -162,4 +167,23 @@ func someShow(t *rapid.T, i int, k kennel.Kennel) kennel.Show {
 		s.Dogs = append(s.Dogs, dog.Name)
 	}
 	return s
+}
+
+// Ample are hands with more hours than any dog of the tests takes.
+func Ample() kennel.Hands {
+	return kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{5, 5, 5, 5, 5}, StripHoursADay: 4}
+}
+
+// EvenDog is a dog of a pattern whose whole coat was pulled so many weeks before Monday.
+func EvenDog(name, pattern string, weeksAgo int) kennel.Dog {
+	return kennel.Dog{
+		Name: name, Pattern: pattern, Priority: 1, Coat: kennel.Coat{Growth: 1, Pace: 1},
+		Table: kennel.Table{SetUp: 10, Minutes: 90, AWeek: 3},
+		All:   []kennel.Layer{{Share: 1, Pulled: Monday.AddDays(-7 * weeksAgo)}},
+	}
+}
+
+// ShowOn is an entered show of one day, so many days after Monday, for dogs named by hand.
+func ShowOn(name string, days int, dogs ...string) kennel.Show {
+	return kennel.Show{Name: name, On: Monday.AddDays(days), Days: 1, Weight: 1, Chance: 1, Dogs: dogs}
 }

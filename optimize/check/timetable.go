@@ -1,10 +1,11 @@
-package optimize
+package check
 
 import (
 	"fmt"
 	"math"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 // timetable compares the next days, where they are laid out: the days, who is there for how long, stretches that don't
@@ -77,8 +78,8 @@ func (c *checker) pinned(dog string, t int) bool {
 	return false
 }
 
-func (c *checker) day(day Day, done map[placeInWeek]float64) {
-	busy := map[string][]Item{} // by dog
+func (c *checker) day(day planned.Day, done map[placeInWeek]float64) {
+	busy := map[string][]planned.Item{} // by dog
 	for _, hd := range day.Hands {
 		where := day.On.String() + ", " + hd.Hands
 		h := -1
@@ -94,21 +95,21 @@ func (c *checker) day(day Day, done map[placeInWeek]float64) {
 		work, most := c.dayMinutes(h, day.On)
 		c.same(where, "hours there are", float64(hd.Hours), work/60)
 		var worked, pulled float64
-		var last Item
+		var last planned.Item
 		for _, item := range hd.Items {
-			together := item.Kind == ItemTravel && last.Kind == ItemTravel // two shows may be away on one day
+			together := item.Kind == planned.ItemTravel && last.Kind == planned.ItemTravel // two shows may be away on one day
 			c.ask(where, "time "+item.Start.String()+"-"+item.End.String(),
 				(together || last.End <= item.Start) && item.Start < item.End && item.End <= 24*60, "after what comes before it, within the day")
 			last = item
 			c.duty(where, item)
 			switch item.Kind {
-			case ItemSession:
+			case planned.ItemSession:
 				pulled += c.session(where, h, day.On, item, done)
 				worked += float64(item.End - item.Start)
-			case ItemDuty, ItemBath:
+			case planned.ItemDuty, planned.ItemBath:
 				worked += float64(item.End - item.Start)
 			}
-			if item.Dog != "" && item.Kind != ItemTravel {
+			if item.Dog != "" && item.Kind != planned.ItemTravel {
 				busy[item.Dog] = append(busy[item.Dog], item)
 			}
 		}
@@ -122,15 +123,15 @@ func (c *checker) day(day Day, done map[placeInWeek]float64) {
 
 // duty asks that a stretch names a duty of its dog when it is one, and is as long as the duty at least; no session or break is
 // called a duty, and nothing but a session has a set-up.
-func (c *checker) duty(where string, item Item) {
-	if item.Kind != ItemSession {
+func (c *checker) duty(where string, item planned.Item) {
+	if item.Kind != planned.ItemSession {
 		c.same(where, "minutes of set-up", float64(item.SetUp), 0)
 	}
 	switch item.Kind {
-	case ItemSession, ItemBreak:
+	case planned.ItemSession, planned.ItemBreak:
 		c.equal(where, "duty", item.What, "")
 		return
-	case ItemDuty:
+	case planned.ItemDuty:
 	default:
 		return
 	}
@@ -153,7 +154,7 @@ func (c *checker) duty(where string, item Item) {
 const wholeMinute = 1
 
 // session compares one session and returns its minutes of pulling.
-func (c *checker) session(where string, h int, on kennel.Date, item Item, done map[placeInWeek]float64) (pulled float64) {
+func (c *checker) session(where string, h int, on kennel.Date, item planned.Item, done map[placeInWeek]float64) (pulled float64) {
 	where += ", session of " + item.Dog
 	d := c.dogNamed(item.Dog)
 	c.ask(where, "dog", d >= 0, "one of the kennel")
@@ -181,12 +182,12 @@ func (c *checker) session(where string, h int, on kennel.Date, item Item, done m
 
 // oneAtATime asks that a dog is there and never in two places, and that its session of the day is set up once, whoever
 // works on it and however many breaks are in it.
-func (c *checker) oneAtATime(on kennel.Date, d int, items []Item) {
+func (c *checker) oneAtATime(on kennel.Date, d int, items []planned.Item) {
 	where := on.String() + ", " + c.dogs[d].Name
 	var setUp float64
 	sessions := 0
 	for _, x := range items {
-		if x.Kind == ItemSession {
+		if x.Kind == planned.ItemSession {
 			sessions++
 			setUp += float64(x.SetUp)
 		}

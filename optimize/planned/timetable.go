@@ -1,4 +1,4 @@
-package optimize
+package planned
 
 import (
 	"slices"
@@ -67,19 +67,19 @@ type LeftOut struct {
 	Why    string
 }
 
-// GoesOn reports whether the n-th item of a pair of hands' day is the rest of a session that a break has cut in two.
-func GoesOn(items []Item, n int) bool {
-	return n >= 2 && items[n].Kind == ItemSession && items[n].SetUp == 0 && items[n-1].Kind == ItemBreak &&
-		items[n-2].Kind == ItemSession && items[n-2].Dog == items[n].Dog
+// GoesOn reports whether the day's n-th item is the rest of a session that a break has cut in two. Any n will do.
+func (h HandsDay) GoesOn(n int) bool {
+	return n >= 2 && n < len(h.Items) && h.Items[n].Kind == ItemSession && h.Items[n].SetUp == 0 && h.Items[n-1].Kind == ItemBreak &&
+		h.Items[n-2].Kind == ItemSession && h.Items[n-2].Dog == h.Items[n].Dog
 }
 
-// WholeItems are a day's items without its breaks, and with sessions that breaks cut into parts put together again.
-func WholeItems(items []Item) []Item {
+// Whole are the day's items without its breaks, and with sessions that breaks cut into parts put together again.
+func (h HandsDay) Whole() []Item {
 	var whole []Item
-	for n, i := range items {
+	for n, i := range h.Items {
 		switch {
 		case i.Kind == ItemBreak:
-		case GoesOn(items, n):
+		case h.GoesOn(n):
 			last := &whole[len(whole)-1]
 			last.End, last.Areas = i.End, slices.Concat(last.Areas, i.Areas)
 		default:

@@ -1,10 +1,11 @@
-package optimize
+package check
 
 import (
 	"math"
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 const (
@@ -15,7 +16,7 @@ const (
 
 // bands compares how sure a dog's readiness at the end of week t is: growth is lognormal around its estimate, and the
 // hair on the dog is judged by the thresholds of each growth.
-func (c *checker) bands(where string, says ShowReadiness, d, t int) {
+func (c *checker) bands(where string, says planned.ShowReadiness, d, t int) {
 	dog := &c.dogs[d]
 	sd, ok := c.r.Options.GrowthSDs[dog.Name]
 	if !ok {

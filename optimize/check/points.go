@@ -1,9 +1,10 @@
-package optimize
+package check
 
 import (
 	"math"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 // season compares what the plan is worth, before and after crumbs were gathered, and holds the bound against both.
@@ -13,8 +14,8 @@ func (c *checker) season() {
 	plan := c.points(printed, c.sessions)
 	after := plan.sum()
 	before := after
-	if c.r.problem != nil && len(c.dogs) > 0 {
-		solved := c.r.solved
+	if c.r.Solved != nil && len(c.dogs) > 0 {
+		solved := c.r.Solved.Answer.Plan
 		before = c.points(func(d, a, t int) float64 { return solved.Shares[d][a][t] }, solved.Sessions).sum()
 	}
 	c.shared(plan)
@@ -26,10 +27,12 @@ func (c *checker) season() {
 	c.same("the plan", "gap", s.Gap, (s.Bound-s.Objective)/math.Max(1, math.Abs(s.Bound)))
 	c.atLeast("the plan", "seconds", s.Seconds, 0)
 	c.atLeast("the plan", "rounds", float64(s.Rounds), 0)
+	kinds := 0
 	for _, n := range []int{s.Kinds.Late, s.Kinds.Residual, s.Kinds.NoBasis, s.Kinds.Panic, s.Kinds.Error} {
 		c.atLeast("the plan", "untrusted answers of a kind", float64(n), 0)
+		kinds += n
 	}
-	c.equal("the plan", "untrusted answers", s.Failures, s.Kinds.All())
+	c.equal("the plan", "untrusted answers", s.Failures, kinds)
 }
 
 // shared compares who the plan's points come from.
@@ -101,10 +104,27 @@ func (c *checker) points(share func(d, a, t int) float64, sessions [][]int) (w w
 // sessionPoints are what z sessions of dog d in week t cost: each one, and each that departs from what was agreed.
 func (c *checker) sessionPoints(d, t, z int) float64 {
 	cost := c.r.Options.SessionCost * float64(z)
-	if c.r.problem != nil && t < len(c.r.problem.Dogs[d].Kept) {
-		cost += c.r.Options.Stay * math.Abs(float64(z-c.r.problem.Dogs[d].Kept[t]))
+	if agreed, counts := c.agreed(d, t); counts {
+		cost += c.r.Options.Stay * math.Abs(float64(z-agreed))
 	}
 	return cost
+}
+
+// agreed are the sessions of dog d in week t that were agreed on. They count up to the last week in which any dog has one within
+// the days that a plan is agreed on for.
+func (c *checker) agreed(d, t int) (sessions int, counts bool) {
+	for _, s := range c.r.Options.Accepted {
+		if s.On < c.r.On {
+			continue
+		}
+		if s.On < c.r.On.AddDays(agreedDays) && c.monday(t) <= s.On {
+			counts = true
+		}
+		if s.Dog == c.dogs[d].Name && c.monday(t) <= s.On && s.On < c.monday(t+1) {
+			sessions++
+		}
+	}
+	return sessions, counts
 }
 
 // unclipped is the readiness of dog d by week as the season counts it: 1 is fully ready.
@@ -186,18 +206,18 @@ const (
 
 // short reports whether the plan as it was solved leaves no time to some kinds of work that just these hands do: by the
 // theorem of complementary slackness an hour is worth nothing otherwise.
-func (c *checker) short(t int, p HourPrice) bool {
-	if c.r.problem == nil {
+func (c *checker) short(t int, p planned.HourPrice) bool {
+	if c.r.Solved == nil {
 		return false
 	}
-	kinds := []kennel.Skill{kennel.SkillJacket, kennel.SkillClose, kennel.SkillFurnishings, SetUp}
+	kinds := []kennel.Skill{kennel.SkillJacket, kennel.SkillClose, kennel.SkillFurnishings, planned.SetUp}
 	need := make([]float64, len(kinds))
 	for d, dog := range c.dogs {
-		need[len(kinds)-1] += float64(c.r.solved.Sessions[d][t]) * float64(dog.Table.SetUp)
+		need[len(kinds)-1] += float64(c.r.Solved.Answer.Plan.Sessions[d][t]) * float64(dog.Table.SetUp)
 		for i, a := range dog.areas {
 			for n, kind := range kinds {
 				if a.Work == kind {
-					need[n] += c.r.solved.Shares[d][i][t] * a.minutes
+					need[n] += c.r.Solved.Answer.Plan.Shares[d][i][t] * a.minutes
 				}
 			}
 		}
@@ -238,7 +258,7 @@ func (c *checker) timeOf(t int, kinds []kennel.Skill) (minutes float64, names st
 		for _, kind := range kinds {
 			switch {
 			case !c.may(h, kind):
-			case kind == SetUp || kind == kennel.SkillDuties:
+			case kind == planned.SetUp || kind == kennel.SkillDuties:
 				there = work
 			default:
 				there = math.Max(there, pull)

@@ -1,12 +1,17 @@
-package optimize
+package check_test
 
 import (
+	"context"
 	"reflect"
 	"sort"
 	"strings"
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize"
+	"tuckup/optimize/check"
+	"tuckup/optimize/made"
+	"tuckup/optimize/planned"
 )
 
 // spoiled says, for every figure of a plan, what the check calls it when it is wrong. Where by is set, that is added to
@@ -134,45 +139,49 @@ var free = map[string]string{
 	"Timetable.LeftOut.Why":           "in words",
 }
 
-// givenToPlan is what a plan is made from: not figures of it.
-var givenToPlan = []string{"Kennel", "Patterns", "Options"}
+// givenToPlan is what a plan is made from, and the season in numbers that its points are worked out from: not figures of it.
+var givenToPlan = []string{"Kennel", "Patterns", "Options", "Solved"}
 
 // checkable is a small plan with every kind of figure: two pairs of hands short of hours, a duty, shows, a day's work.
-func checkable(t *testing.T) Result {
+func checkable(t *testing.T) planned.Result {
 	t.Helper()
 	handler := kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{0.7, 0, 0.7}, StripHoursADay: 0.15}
 	assistant := kennel.Hands{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{0, 1}, Does: []kennel.Skill{kennel.SkillClose, kennel.SkillDuties}}
-	sorrel, moss := evenDog("Sorrel", "rough", 8), evenDog("Moss", "wiry", 12)
+	sorrel, moss := made.EvenDog("Sorrel", "rough", 8), made.EvenDog("Moss", "wiry", 12)
 	sorrel.Duties = []kennel.Duty{{Name: "nails", Minutes: 10, Every: 3}}
-	r := plan(t, kennel.Kennel{
-		Weeks: 14, Hands: []kennel.Hands{handler, assistant}, Dogs: []kennel.Dog{sorrel, moss},
-		Shows: []kennel.Show{showOn("Brackenmere", 75, "Sorrel", "Moss"), showOn("Fallowgate", 40, "Moss")},
-	}, testPatterns())
+	k := kennel.Kennel{
+		PlanFrom: made.Monday, Weeks: 14, Hands: []kennel.Hands{handler, assistant}, Dogs: []kennel.Dog{sorrel, moss},
+		Shows: []kennel.Show{made.ShowOn("Brackenmere", 75, "Sorrel", "Moss"), made.ShowOn("Fallowgate", 40, "Moss")},
+	}
+	r, err := optimize.Plan(context.Background(), k, made.Patterns(), optimize.DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
 	r.Timetable = fortnight(r)
 	return r
 }
 
 // fortnight is a timetable of two days that does the first session and the first duty of the first week and leaves out the rest.
-func fortnight(r Result) Timetable {
-	tt := Timetable{Worth: Worth{Objective: 2, Bound: 2.5, Gap: 0.2}}
+func fortnight(r planned.Result) planned.Timetable {
+	tt := planned.Timetable{Worth: planned.Worth{Objective: 2, Bound: 2.5, Gap: 0.2}}
 	first := r.Weeks[0].Dogs[0]
-	item := Item{Kind: ItemSession, Dog: first.Dog, Start: 9 * 60, SetUp: first.SetUp / kennel.Minutes(first.Sessions)}
+	item := planned.Item{Kind: planned.ItemSession, Dog: first.Dog, Start: 9 * 60, SetUp: first.SetUp / kennel.Minutes(first.Sessions)}
 	length := float64(item.SetUp)
 	area := first.Areas[0]
 	area.Share, area.Minutes = area.Share/4, area.Minutes/4
-	item.Areas = []AreaWork{area}
+	item.Areas = []planned.AreaWork{area}
 	length += float64(area.Minutes)
 	item.End = item.Start + kennel.Clock(length+1)
 	for n := range kennel.DaysAWeek {
-		tt.Days = append(tt.Days, Day{On: r.On.AddDays(n)})
+		tt.Days = append(tt.Days, planned.Day{On: r.On.AddDays(n)})
 	}
 	nails := r.Weeks[0].Duties[0]
-	duty := Item{Kind: ItemDuty, Dog: nails.Dog, What: nails.Name, Start: 9 * 60, End: 9*60 + kennel.Clock(nails.Minutes)}
-	tt.Days[1].Hands = []HandsDay{{Hands: "Assistant", Hours: r.Kennel.Hands[1].Hours[1], Items: []Item{duty}}}
-	tt.Days[0].Hands = []HandsDay{{Hands: "Handler", Hours: r.Kennel.Hands[0].Hours[0], Items: []Item{item}}}
+	duty := planned.Item{Kind: planned.ItemDuty, Dog: nails.Dog, What: nails.Name, Start: 9 * 60, End: 9*60 + kennel.Clock(nails.Minutes)}
+	tt.Days[1].Hands = []planned.HandsDay{{Hands: "Assistant", Hours: r.Kennel.Hands[1].Hours[1], Items: []planned.Item{duty}}}
+	tt.Days[0].Hands = []planned.HandsDay{{Hands: "Handler", Hours: r.Kennel.Hands[0].Hours[0], Items: []planned.Item{item}}}
 	for _, dw := range r.Weeks[0].Dogs {
 		for _, aw := range dw.Areas {
-			left := LeftOut{Week: r.Week0, Dog: dw.Dog, Area: aw.Area, Share: aw.Share, Points: 0.1, Why: "no time"}
+			left := planned.LeftOut{Week: r.Week0, Dog: dw.Dog, Area: aw.Area, Share: aw.Share, Points: 0.1, Why: "no time"}
 			if dw.Dog == first.Dog && aw.Area == area.Area {
 				left.Share -= area.Share
 			}
@@ -234,7 +243,7 @@ func paths(path string, t reflect.Type) (all []string) {
 }
 
 func TestEveryFigureOfAPlanHasItsCheck(t *testing.T) {
-	for _, path := range paths("", reflect.TypeFor[Result]()) {
+	for _, path := range paths("", reflect.TypeFor[planned.Result]()) {
 		_, figure := spoiled[path]
 		_, word := told[path]
 		_, none := free[path]
@@ -246,7 +255,7 @@ func TestEveryFigureOfAPlanHasItsCheck(t *testing.T) {
 
 func TestCheckNamesTheFigureThatIsWrong(t *testing.T) {
 	r := checkable(t)
-	c := Check(r)
+	c := check.Plan(r)
 	agrees(t, c)
 	if c.Figures < 500 {
 		t.Fatalf("only %d figures were compared", c.Figures)
@@ -261,12 +270,12 @@ func TestCheckNamesTheFigureThatIsWrong(t *testing.T) {
 		old := reflect.New(l.at.Type()).Elem()
 		old.Set(l.at)
 		change(l)
-		if got := Check(r).Differences; !names(got, want) {
+		if got := check.Plan(r).Differences; !names(got, want) {
 			t.Errorf("figure %d: %s made %v: nothing says that %q is wrong, only %v", i, l.path, l.at, want, got)
 		}
 		l.at.Set(old)
 	}
-	agrees(t, Check(r))
+	agrees(t, check.Plan(r))
 	for _, path := range append(keys(spoiled), keys(told)...) {
 		if !met[path] {
 			t.Errorf("the plan of the test has no %s", path)
@@ -298,7 +307,14 @@ func change(l leaf) {
 	}
 }
 
-func names(all []Difference, figure string) bool {
+func agrees(t *testing.T, c check.Report) {
+	t.Helper()
+	for _, d := range c.Differences {
+		t.Errorf("%v", d)
+	}
+}
+
+func names(all []check.Difference, figure string) bool {
 	for _, d := range all {
 		if strings.HasPrefix(d.Figure, figure) {
 			return true

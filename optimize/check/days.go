@@ -1,9 +1,10 @@
-package optimize
+package check
 
 import (
 	"math"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 // The calendar of a check, day by day from the kennel.
@@ -118,7 +119,7 @@ func (c *checker) daysIn(d, t int, work kennel.Skill) int {
 // may reports whether a pair of hands is let near a kind of work. Sessions are set up by those who do the hardest work
 // that anybody here does.
 func (c *checker) may(h int, work kennel.Skill) bool {
-	if work != SetUp {
+	if work != planned.SetUp {
 		return c.k.Hands[h].Can(work)
 	}
 	for _, hardest := range kennel.Skills() {

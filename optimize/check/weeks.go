@@ -1,10 +1,11 @@
-package optimize
+package check
 
 import (
 	"fmt"
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 // weekly compares hours, minutes and who does what.
@@ -37,9 +38,9 @@ func (c *checker) weekly() {
 	}
 }
 
-func kindsOfWork() []kennel.Skill { return append(kennel.Skills(), SetUp) }
+func kindsOfWork() []kennel.Skill { return append(kennel.Skills(), planned.SetUp) }
 
-func (c *checker) dogWeek(t int, dw DogWeek, work map[kennel.Skill]float64) {
+func (c *checker) dogWeek(t int, dw planned.DogWeek, work map[kennel.Skill]float64) {
 	d := c.dogNamed(dw.Dog)
 	dog := c.dogs[d]
 	where := c.weekWords(t) + ", " + dw.Dog
@@ -54,7 +55,7 @@ func (c *checker) dogWeek(t int, dw DogWeek, work map[kennel.Skill]float64) {
 		c.equal(at, "kind of work", aw.Work, a.Work)
 	}
 	setUp := float64(dw.Sessions) * float64(dog.Table.SetUp)
-	work[SetUp] += setUp
+	work[planned.SetUp] += setUp
 	c.same(where, "minutes of pulling", float64(dw.Minutes), pulling)
 	c.same(where, "minutes of set-up", float64(dw.SetUp), setUp)
 	next, _ := c.nextShow(d, t)
@@ -82,7 +83,7 @@ func (c *checker) reason(next kennel.Show, t int) string {
 	}
 }
 
-func (c *checker) dutyWork(t int, y DutyWork) {
+func (c *checker) dutyWork(t int, y planned.DutyWork) {
 	where := fmt.Sprintf("%s, %s of %s", c.weekWords(t), y.Name, y.Dog)
 	d := c.dogNamed(y.Dog)
 	c.ask(where, "dog", d >= 0, "one of the kennel")
@@ -122,7 +123,7 @@ func (c *checker) showFor(d int, why string, before kennel.BeforeShow, from, to 
 	return kennel.Show{}, false
 }
 
-func (c *checker) handsWeek(t, h int, hw HandsWeek, given map[kennel.Skill]float64) {
+func (c *checker) handsWeek(t, h int, hw planned.HandsWeek, given map[kennel.Skill]float64) {
 	where := c.weekWords(t) + ", " + hw.Hands
 	work, _ := c.weekMinutes(h, t)
 	left, beside, pull := c.left(h, t)
@@ -130,7 +131,7 @@ func (c *checker) handsWeek(t, h int, hw HandsWeek, given map[kennel.Skill]float
 	for _, g := range hw.Given {
 		minutes := float64(g.Minutes)
 		all += minutes
-		if g.Work != SetUp && g.Work != kennel.SkillDuties {
+		if g.Work != planned.SetUp && g.Work != kennel.SkillDuties {
 			pulled += minutes
 		}
 		if g.Work == kennel.SkillDuties {

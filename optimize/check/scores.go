@@ -1,4 +1,4 @@
-package optimize
+package check
 
 import (
 	"cmp"
@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 // shows compares the readiness for shows.
@@ -45,7 +46,7 @@ func (c *checker) shows() {
 	}
 }
 
-func (c *checker) worst(where string, says ShowReadiness, d int, now []stand) {
+func (c *checker) worst(where string, says planned.ShowReadiness, d int, now []stand) {
 	least := now[0].score
 	for _, s := range now {
 		least = min(least, s.score)
@@ -86,7 +87,7 @@ func (c *checker) outlooks() {
 }
 
 // ages compares the ages of an area's hair at the end of week t, and the ages at which it shows and is too long.
-func (c *checker) ages(where string, says AreaOutlook, a *checkedArea, t int) {
+func (c *checker) ages(where string, says planned.AreaOutlook, a *checkedArea, t int) {
 	c.equal(where, "weeks until it shows", says.Ready, a.rule.Ready)
 	c.equal(where, "weeks until it is too long", says.Over, a.rule.Ready+a.rule.Hold)
 	old := 1.0

@@ -1,14 +1,17 @@
-package optimize
+// Package check works a plan's figures out again by other means than those it was made by. It may import the trade (kennel) and
+// what a plan says (planned), and nothing of what makes one; what it must know of that it says again in its own words.
+package check
 
 import (
 	"fmt"
 	"math"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
-// Checked is what came of working a plan's figures out anew.
-type Checked struct {
+// Report is what came of working a plan's figures out again.
+type Report struct {
 	Figures     int          // how many were compared
 	Differences []Difference // those that are not as they should be, in the plan's order
 }
@@ -25,15 +28,15 @@ func (d Difference) String() string {
 	return fmt.Sprintf("%s: %s says %s, should be %s", d.Where, d.Figure, d.Says, d.Should)
 }
 
-// Check works every figure of a plan out anew, from the kennel, the patterns, the settings and the shares and sessions
-// that the weeks say, and compares. It shares no code with the planner but the trade's own rules (how an area's weeks
-// become thresholds, how a coat is lifted): coats are pulled hair by hair, hours are counted day by day, points are
-// summed from their definition. The bound is held against the plan's own worth, for to prove it is to plan again;
-// seconds, rounds and the like are only asked to be possible.
-func Check(r Result) Checked {
+// Plan works every figure of a plan out again, from the kennel, the patterns, the settings and the shares and sessions that
+// the weeks say, and compares. It shares no code with the planner but the trade's own rules in package kennel (how an area's
+// weeks become thresholds, how a coat is lifted): coats are pulled hair by hair, hours are counted day by day, points are summed
+// from their definition. The bound is held against the plan's own worth, for to prove it is to plan again; seconds, rounds
+// and the like are only asked to be possible.
+func Plan(r planned.Result) Report {
 	c := newChecker(r)
 	if !c.shape() {
-		return c.Checked
+		return c.Report
 	}
 	c.season()
 	c.prices()
@@ -43,13 +46,13 @@ func Check(r Result) Checked {
 	c.outlooks()
 	c.cannot()
 	c.timetable()
-	return c.Checked
+	return c.Report
 }
 
-// checker works a plan out anew. Its numbers are read from the weeks as printed.
+// checker works a plan out again. Its numbers are read from the weeks as printed.
 type checker struct {
-	Checked
-	r        Result
+	Report
+	r        planned.Result
 	k        kennel.Kennel
 	weeks    int
 	dogs     []checkedDog
@@ -77,7 +80,7 @@ type checkedArea struct {
 	cap     []float64 // by week: the largest share that the rules allow
 }
 
-func newChecker(r Result) *checker {
+func newChecker(r planned.Result) *checker {
 	c := &checker{r: r, k: r.Kennel, weeks: int(r.Kennel.Weeks)}
 	if c.weeks == 0 {
 		c.weeks = int(r.Options.Weeks)

@@ -1,4 +1,4 @@
-package optimize
+package check
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 // rules hold the plan against what it must keep to: sessions, finish rules, dogs that are only rolled, the grip age, and
@@ -40,7 +41,7 @@ func (c *checker) sessionsKept(d, t int) {
 		longest = math.Min(longest, float64(c.r.Options.PuppyTable))
 	}
 	c.atLeast(where, "sessions", z, 1)
-	c.atMost(where, "sessions", z, float64(min(dog.Table.AWeek, c.daysIn(d, t, SetUp))))
+	c.atMost(where, "sessions", z, float64(min(dog.Table.AWeek, c.daysIn(d, t, planned.SetUp))))
 	c.atMost(where, "minutes of pulling and set-up", c.pulling(d, t)+z*float64(dog.Table.SetUp), z*longest)
 }
 

@@ -1,0 +1,134 @@
+// Package planned is what a plan says, in the trade's words, and the settings that it was made with: types, and no planning. It
+// stands apart from what makes a plan, so that what checks one (tuckup/optimize/check) need not know how it was made.
+package planned
+
+import (
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/optimize/season"
+)
+
+// Result is a plan in the trade's words. Lists are in the order in which people read them and never depend on
+// map order; weeks are Monday weeks.
+type Result struct {
+	Kennel    kennel.Kennel // as planned
+	Patterns  kennel.Patterns
+	Options   Options     // as planned with, without stopwatch and progress
+	On        kennel.Date // today
+	Week0     kennel.Date // Monday of the first week
+	Season    Season
+	Weeks     []Week          // one for each week of the horizon, also those without work
+	Readiness []ShowReadiness // dogs x shows, by date, then show, then dog
+	Outlooks  []Outlook       // one for each dog, in the kennel's order
+	Cannot    []Cannot
+	Gathered  Gathered
+	Tight     *Tight      // the week where an hour is dearest; nil when no week is short
+	Timetable Timetable   // the next days
+	Points    []DogPoints // one for each dog, in the kennel's order
+	Balance   float64     // points for the least mean show readiness; with Points, all that the plan is worth
+
+	Solved *Solved // the season in numbers; nil when no dogs or nothing was planned here
+}
+
+// Solved is a season in numbers: what was solved, and the answer before crumbs were gathered. It is for the model file and for the
+// next plan, which begins with this one.
+type Solved struct {
+	Problem *season.Problem
+	Answer  season.Result
+}
+
+// Idle reports whether no dog is worked in any week.
+func (r Result) Idle() bool {
+	return !slices.ContainsFunc(r.Weeks, func(w Week) bool { return len(w.Dogs) > 0 })
+}
+
+// Season is how good the plan is and how good any plan could be.
+type Season struct {
+	Objective, Bound, Gap float64 // points; Gap = (Bound-Objective) / max(1, |Bound|). Of the plan before gathering
+	Seconds               float64
+	Cut                   bool            // the time limit or the context ended the search
+	Failures              int             // answers of the general linear program solver that were not trusted
+	Kinds                 season.Failures // the same by kind
+	Rounds                int
+	HourPrice             []HourPrice
+}
+
+// HourPrice is what one more hour would add in a week, for a group of hands.
+type HourPrice struct {
+	Week          kennel.Date
+	Hands         string // names joined with " and "
+	Strip         bool   // an hour of pulling (hand load) rather than of presence
+	PointsPerHour float64
+}
+
+// ShowReadiness is how ready a dog is for a show.
+type ShowReadiness struct {
+	Dog, Show  string
+	On         kennel.Date
+	Chance     float64
+	Score      kennel.Score // if the plan is followed
+	Idle       kennel.Score // if nothing more is done
+	WorstArea  kennel.AreaName
+	WorstScore kennel.Score
+	Why        string       // of the worst area: "58 % is under 11 weeks"
+	Low, High  kennel.Score // as the dog may grow slower or faster than thought: 1 in 10 is below Low, 1 in 10 above High
+	Likely     float64      // chance of being in coat, 0 to 1, on that account
+}
+
+// Outlook is one dog's coat over the season.
+type Outlook struct {
+	Dog                       string
+	State                     kennel.State    // today
+	Score                     kennel.Score    // today
+	Idle                      []kennel.Window // in coat if nothing more is done
+	Planned                   []kennel.Window // in coat if the plan is followed
+	Areas                     []AreaOutlook   // in the pattern's order
+	IdleScores, PlannedScores []kennel.Score  // by week
+	IdleStates, PlannedStates []kennel.State  // by week
+}
+
+// AreaOutlook is one area's coat today.
+type AreaOutlook struct {
+	Area        kennel.AreaName
+	State       kennel.State
+	Score       kennel.Score
+	Why         string
+	Ages        []kennel.Share // of the hairs, by age in whole weeks: Ages[0] was pulled within the week
+	Older       kennel.Share   // older than all of Ages
+	Ready, Over kennel.Weeks   // age from which hair shows, and from which it is too long; growth counted in
+}
+
+// Cannot is something that the plan cannot meet.
+type Cannot struct {
+	What, Why string
+}
+
+// Gathered is what gathering crumbs into workable touches cost.
+type Gathered struct {
+	Points float64 // objective before less objective after
+	Moved  int     // touches that were merged, raised or left out
+}
+
+// Tight is the week where one more hour is worth most.
+type Tight struct {
+	Week          kennel.Date
+	Hands         string
+	PointsPerHour float64
+	Dog, Show     string // who would gain most; Show is empty when it is standing readiness
+}
+
+// DogPoints is what a plan is worth for one dog, in the points of the objective: readiness at its shows and between
+// them, less what its sessions cost.
+type DogPoints struct {
+	Dog   string
+	Weeks []float64 // by week of the season
+}
+
+// Sum is the dog's points over the weeks from the given one on.
+func (p DogPoints) Sum(from int) (sum float64) {
+	for t := max(0, from); t < len(p.Weeks); t++ {
+		sum += p.Weeks[t]
+	}
+	return sum
+}

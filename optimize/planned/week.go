@@ -1,0 +1,88 @@
+package planned
+
+import "tuckup/kennel"
+
+// Week is the work of one week.
+type Week struct {
+	Week    kennel.Date // its Monday
+	Hours   kennel.Hours
+	Planned kennel.Hours // sessions with set-ups and duties
+	Dogs    []DogWeek    // dogs with sessions, in working order: slowest-growing areas first
+	Duties  []DutyWork
+	Hands   []HandsWeek // hours against hours there are, by pair of hands
+}
+
+// DogWeek is one dog's sessions in one week.
+type DogWeek struct {
+	Dog      string
+	Sessions int
+	Minutes  kennel.Minutes // pulling, without set-up
+	SetUp    kennel.Minutes // of all its sessions together
+	Areas    []AreaWork     // slowest-growing first
+	Lift     string         // how to make the long layer stand up, in words
+	Tool     string         // what to pull with, in words
+	Why      string         // what it is for: the nearest show, or rolling
+}
+
+// AreaWork is how much of one area is pulled.
+type AreaWork struct {
+	Area    kennel.AreaName
+	Share   kennel.Share
+	Minutes kennel.Minutes
+	Work    kennel.Skill
+}
+
+// Part is so many minutes of an area's work.
+func (a AreaWork) Part(minutes kennel.Minutes) AreaWork {
+	if a.Minutes <= 0 {
+		return a
+	}
+	a.Share *= kennel.Share(minutes / a.Minutes)
+	a.Minutes = minutes
+	return a
+}
+
+// Pulling is how long the pulling of the areas takes together.
+func Pulling(areas []AreaWork) (sum kennel.Minutes) {
+	for _, a := range areas {
+		sum += a.Minutes
+	}
+	return sum
+}
+
+// DutyWork is one duty that is placed in a week.
+type DutyWork struct {
+	Dog, Name string
+	Minutes   kennel.Minutes
+	Why       string // "every 2 weeks", or the show that it is for
+}
+
+// HandsWeek is one pair of hands in one week.
+type HandsWeek struct {
+	Hands   string
+	Hours   kennel.Hours // there are
+	Planned kennel.Hours // given to these hands: those that may do least are given work first
+	// MostPulling is how much of Hours may be pulling: the hand load of the days worked, less what was pulled today already.
+	MostPulling kennel.Hours
+	Given       []Given // what Planned is made of, by kind of work; kinds with no minutes are left out
+}
+
+// Pulled is how much of the hands' planned time is pulling.
+func (h HandsWeek) Pulled() kennel.Hours {
+	var sum kennel.Minutes
+	for _, g := range h.Given {
+		if g.Work != SetUp && g.Work != kennel.SkillDuties {
+			sum += g.Minutes
+		}
+	}
+	return kennel.Hours(sum / 60)
+}
+
+// Given is how much of one kind of work a pair of hands is given in a week.
+type Given struct {
+	Work    kennel.Skill // jacket, close, furnishings, duties or SetUp
+	Minutes kennel.Minutes
+}
+
+// SetUp is the work of setting sessions up: fetching, brushing out, powder.
+const SetUp kennel.Skill = "set-up"
