@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -30,6 +31,8 @@ type room struct {
 	book *book.Book
 	day  kennel.Date
 	hold chan struct{} // while it is open, plans wait for it
+
+	always atomic.Pointer[optimize.Result] // the plan that is made whatever is asked for; nil = a true one
 }
 
 // twoDogs are two dogs, one of them with a show, one pair of hands for all and one for the rest.
@@ -79,6 +82,9 @@ func open(t testing.TB, k kennel.Kennel) *room {
 				case <-hold:
 				case <-ctx.Done():
 				}
+			}
+			if always := r.always.Load(); always != nil {
+				return *always, nil
 			}
 			opt := optimize.DefaultOptions()
 			opt.On, opt.Begin = w.On, w.Begin
