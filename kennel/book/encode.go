@@ -1,11 +1,5 @@
 package book
 
-import (
-	"strings"
-
-	"tuckup/kennel"
-)
-
 // all is the area of layers, and of a look at the coat, that hold for every area without its own.
 const all = "all"
 
@@ -14,126 +8,62 @@ func encode(s State) content {
 	var c content
 	k := s.Kennel
 	if k.Name != "" || k.PlanFrom != 0 || k.Weeks != 0 || k.TimeZone != "" || k.Units != "" {
-		c.add(tKennel, int64(1), told(k.Name), day(k.PlanFrom), int64(k.Weeks), told(k.TimeZone), told(string(k.Units)))
+		c.add(tKennel, rowOf(kennelFields, &k, int64(1)))
 	}
-	for i, h := range k.Hands {
-		c.hands(i, h)
+	encodeList(&c, tHands, handsFields, k.Hands)
+	for _, h := range k.Hands {
+		encodeList(&c, tHandsAway, spanFields, h.Away, h.Name)
 	}
-	for i, d := range k.Dogs {
-		c.dog(i, d)
+	encodeList(&c, tDogs, dogFields, k.Dogs)
+	for _, d := range k.Dogs {
+		encodeList(&c, tDogsHere, spanFields, d.Here, d.Name)
+		encodeList(&c, tLayers, layerFields, d.All, d.Name, all)
+		for _, a := range d.Areas {
+			encodeList(&c, tLayers, layerFields, a.Layers, d.Name, string(a.Area))
+		}
+		encodeList(&c, tDuties, dutyFields, d.Duties, d.Name)
 	}
-	for _, x := range s.Seen {
-		c.add(tSeen, x.Dog, areaWord(x.Area), day(x.On), x.Work)
+	encodeList(&c, tSeen, seenFields, s.Seen)
+	encodeList(&c, tShows, showFields, k.Shows)
+	for _, x := range k.Shows {
+		encodeList(&c, tShowDogs, nameFields, x.Dogs, x.Name, x.On.String())
 	}
-	for i, s := range k.Shows {
-		c.show(i, s)
-	}
+	encodeList(&c, tWork, workFields, s.Work)
 	for _, w := range s.Work {
-		c.add(tWork, w.ID, w.Dog, day(w.On), told(w.Hands), float64(w.Minutes), told(w.Duty), yes(w.Stopped), told(w.Note))
-		for j, a := range w.Areas {
-			c.add(tWorkAreas, w.ID, int64(j), string(a.Area), float64(a.Share))
-		}
+		encodeList(&c, tWorkAreas, pulledFields, w.Areas, w.ID)
 	}
-	for _, m := range s.Measures {
-		c.add(tMeasures, m.ID, m.Dog, day(m.On), string(m.Area), float64(m.Length), told(m.Note))
-	}
-	for _, x := range s.Showables {
-		c.add(tShowables, x.ID, x.Dog, string(x.Area), day(x.Pulled), day(x.On))
-	}
+	encodeList(&c, tMeasures, measureFields, s.Measures)
+	encodeList(&c, tShowables, showableFields, s.Showables)
+	encodeList(&c, tSessions, sessionFields, s.Sessions)
 	for _, x := range s.Sessions {
-		c.add(tSessions, x.ID, x.Dog, day(x.On), x.Start.String(), float64(x.Minutes), told(x.Hands), yes(x.Pinned), number(x.Work))
-		for j, a := range x.Areas {
-			c.add(tSessionAreas, x.ID, int64(j), string(a.Area), float64(a.Share))
-		}
+		encodeList(&c, tSessionAreas, pulledFields, x.Areas, x.ID)
 	}
 	if s.Agreed != (Agreed{}) {
-		c.add(tAgreed, int64(1), day(s.Agreed.On), s.Agreed.Change)
+		c.add(tAgreed, rowOf(agreedFields, &s.Agreed, int64(1)))
 	}
 	return c
 }
 
-func (c *content) add(t int, values ...any) { c[t] = append(c[t], values) }
-
-func (c *content) hands(i int, h kennel.Hands) {
-	r := row{h.Name, int64(i)}
-	for _, hours := range h.Hours {
-		r = append(r, float64(hours))
-	}
-	does := make([]string, len(h.Does))
-	for j, d := range h.Does {
-		does[j] = string(d)
-	}
-	c.add(tHands, append(r, float64(h.StripHoursADay), told(strings.Join(does, ",")))...)
-	for j, s := range h.Away {
-		c.add(tHandsAway, h.Name, int64(j), day(s.From), day(s.To), told(s.Why))
-	}
-}
-
-func (c *content) dog(i int, d kennel.Dog) {
-	c.add(tDogs, d.Name, int64(i), told(d.Pattern), day(d.Born), told(d.Owner), told(string(d.Coat.Texture)), d.Coat.Growth, d.Coat.Pace,
-		yes(d.Coat.RollOnly), float64(d.Table.SetUp), float64(d.Table.Minutes), int64(d.Table.AWeek), d.Priority)
-	for j, s := range d.Here {
-		c.add(tDogsHere, d.Name, int64(j), day(s.From), day(s.To), told(s.Why))
-	}
-	c.layers(d.Name, kennel.AreaCoat{Area: AllAreas, Layers: d.All})
-	for _, a := range d.Areas {
-		c.layers(d.Name, a)
-	}
-	for j, x := range d.Duties {
-		r := row{d.Name, int64(j), told(x.Name), float64(x.Minutes), int64(x.Every), nil, nil}
-		if x.Before != nil {
-			r[5], r[6] = int64(x.Before.From), int64(x.Before.To)
+// encodeList adds a row for each thing of a list, behind the values of whom it belongs to, with its place where the table has one.
+func encodeList[T any](c *content, t int, fields []field[T], list []T, of ...any) {
+	place := tables[t].column(position)
+	for i := range list {
+		r := rowOf(fields, &list[i], of...)
+		if place >= 0 {
+			r = append(r, nil)
+			copy(r[place+1:], r[place:])
+			r[place] = int64(i)
 		}
-		c.add(tDuties, r...)
+		c.add(t, r)
 	}
 }
 
-func (c *content) layers(dog string, a kennel.AreaCoat) {
-	for j, l := range a.Layers {
-		c.add(tLayers, dog, areaWord(a.Area), int64(j), float64(l.Share), day(l.Pulled))
+// add adds a row. What tells it from others is never nothing.
+func (c *content) add(t int, r row) {
+	for i, col := range tables[t].columns[:tables[t].keys] {
+		if r[i] == nil && col.kind == words {
+			r[i] = ""
+		}
 	}
-}
-
-func (c *content) show(i int, s kennel.Show) {
-	away := kennel.Span{}
-	if s.Away != nil {
-		away = *s.Away
-	}
-	c.add(tShows, s.Name, day(s.On), int64(i), int64(s.Days), day(s.EntriesClose), s.Weight, s.Chance, yes(s.Away != nil),
-		day(away.From), day(away.To), told(away.Why))
-	for j, d := range s.Dogs {
-		c.add(tShowDogs, s.Name, day(s.On), int64(j), d)
-	}
-}
-
-// told is text, nil where there is none.
-func told(s string) any {
-	if s == "" {
-		return nil
-	}
-	return s
-}
-
-// number is a number of the book, nil for none.
-func number(n int64) any {
-	if n == 0 {
-		return nil
-	}
-	return n
-}
-
-func day(d kennel.Date) any { return told(d.String()) }
-
-func yes(b bool) any {
-	if b {
-		return int64(1)
-	}
-	return int64(0)
-}
-
-func areaWord(a kennel.AreaName) any {
-	if a == AllAreas {
-		return all
-	}
-	return string(a)
+	c[t] = append(c[t], r)
 }

@@ -4,21 +4,10 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+
+	"tuckup/kennel"
+	"tuckup/kennel/fields"
 )
-
-// kind is what a column holds.
-type kind int
-
-const (
-	words kind = iota
-	whole
-	real
-)
-
-type column struct {
-	name string
-	kind kind
-}
 
 // table is one table of the book: its columns, the first keys of which tell a row from all others.
 type table struct {
@@ -32,9 +21,8 @@ type table struct {
 // position is the column that keeps the order that people gave. A table ordered by its own key has none.
 const position = "position"
 
-func texts(names ...string) (all []column)   { return columns(words, names) }
-func numbers(names ...string) (all []column) { return columns(real, names) }
-func wholes(names ...string) (all []column)  { return columns(whole, names) }
+func texts(names ...string) (all []column)  { return columns(words, names) }
+func wholes(names ...string) (all []column) { return columns(whole, names) }
 
 func columns(k kind, names []string) (all []column) {
 	for _, n := range names {
@@ -43,14 +31,10 @@ func columns(k kind, names []string) (all []column) {
 	return all
 }
 
-func cols(parts ...[]column) (all []column) {
-	for _, p := range parts {
-		all = append(all, p...)
-	}
-	return all
-}
+// inList are columns with the place in the list behind the first n.
+func inList(n int, all []column) []column { return slices.Insert(all, n, column{position, whole}) }
 
-// The tables by name. Columns stand in the order in which encode and decode speak of them.
+// The tables by name.
 const (
 	tKennel = iota
 	tHands
@@ -72,26 +56,70 @@ const (
 	tableCount
 )
 
+// The fields that tables have columns for, in the order of the columns.
+var (
+	kennelFields = given(fields.Kennel)
+	handsFields  = handsOf()
+	dogFields    = given(fields.Dog)
+	showFields   = append(given(fields.Show),
+		field[kennel.Show]{"away", func(s *kennel.Show) any { return there[kennel.Span]{&s.Away} }},
+		field[kennel.Show]{"away_from", func(s *kennel.Show) any { return awayPart(s, func(x *kennel.Span) any { return &x.From }) }},
+		field[kennel.Show]{"away_to", func(s *kennel.Show) any { return awayPart(s, func(x *kennel.Span) any { return &x.To }) }},
+		field[kennel.Show]{"away_why", func(s *kennel.Show) any { return awayPart(s, func(x *kennel.Span) any { return &x.Why }) }},
+	)
+	spanFields  = record[kennel.Span](nil)
+	layerFields = given(fields.Layer)
+	dutyFields  = append(given(fields.Duty),
+		field[kennel.Duty]{"before_from", func(d *kennel.Duty) any { return beforePart(d, func(x *kennel.BeforeShow) any { return &x.From }) }},
+		field[kennel.Duty]{"before_to", func(d *kennel.Duty) any { return beforePart(d, func(x *kennel.BeforeShow) any { return &x.To }) }},
+	)
+	nameFields     = []field[string]{{"dog", func(s *string) any { return s }}}
+	seenFields     = record(map[string]func(*Seen) any{"area": func(x *Seen) any { return orAll{&x.Area} }})
+	workFields     = record[Work](nil)
+	pulledFields   = record[kennel.Pulled](nil)
+	measureFields  = record[Measure](nil)
+	showableFields = record[Showable](nil)
+	sessionFields  = record(map[string]func(*Session) any{"work": func(x *Session) any { return orNone{&x.Work} }})
+	agreedFields   = record[Agreed](nil)
+)
+
+// handsOf are the fields of a pair of hands, with their hours in a column for each weekday.
+func handsOf() (all []field[kennel.Hands]) {
+	single := given(fields.Hands)
+	all = append(all, single[0]) // the name
+	for d, day := range kennel.Weekdays() {
+		all = append(all, field[kennel.Hands]{day, func(h *kennel.Hands) any { return &h.Hours[d] }})
+	}
+	all = append(all, single[1:]...)
+	return append(all, field[kennel.Hands]{"does", func(h *kennel.Hands) any { return skills{&h.Does} }})
+}
+
+func awayPart(s *kennel.Show, at func(*kennel.Span) any) any {
+	return part[kennel.Span]{thing: &s.Away, at: at}
+}
+
+func beforePart(d *kennel.Duty, at func(*kennel.BeforeShow) any) any {
+	return part[kennel.BeforeShow]{thing: &d.Before, at: at, makes: true}
+}
+
 var tables = [tableCount]table{
-	tKennel: {"kennel", "the kennel", 1, 0, cols(wholes("id"), texts("name", "plan_from"), wholes("weeks"), texts("time_zone", "units"))},
-	tHands: {"hands", "hands", 1, 1, cols(texts("name"), wholes(position),
-		numbers("mon", "tue", "wed", "thu", "fri", "sat", "sun", "strip_hours_a_day"), texts("does"))},
-	tHandsAway: {"hands_away", "hands", 2, 1, cols(texts("hands"), wholes(position), texts("from_day", "to_day", "why"))},
-	tDogs: {"dogs", "dog", 1, 1, cols(texts("name"), wholes(position), texts("pattern", "born", "owner", "texture"), numbers("growth", "pace"),
-		wholes("roll_only"), numbers("set_up", "minutes"), wholes("a_week"), numbers("priority"))},
-	tDogsHere:     {"dogs_here", "dog", 2, 1, cols(texts("dog"), wholes(position), texts("from_day", "to_day", "why"))},
-	tLayers:       {"layers", "dog", 3, 1, cols(texts("dog", "area"), wholes(position), numbers("share"), texts("pulled"))},
-	tDuties:       {"duties", "dog", 2, 1, cols(texts("dog"), wholes(position), texts("name"), numbers("minutes"), wholes("every", "before_from", "before_to"))},
-	tSeen:         {"seen", "dog", 2, 1, cols(texts("dog", "area", "on_day"), wholes("work"))},
-	tShows:        {"shows", "show", 2, 2, cols(texts("name", "on_day"), wholes(position, "days"), texts("entries_close"), numbers("weight", "chance"), wholes("away"), texts("away_from", "away_to", "away_why"))},
-	tShowDogs:     {"show_dogs", "show", 3, 2, cols(texts("show", "on_day"), wholes(position), texts("dog"))},
-	tWork:         {"work", "work", 1, 1, cols(wholes("id"), texts("dog", "on_day", "hands"), numbers("minutes"), texts("duty"), wholes("stopped"), texts("note"))},
-	tWorkAreas:    {"work_areas", "work", 2, 1, cols(wholes("work", position), texts("area"), numbers("share"))},
-	tMeasures:     {"measures", "measure", 1, 1, cols(wholes("id"), texts("dog", "on_day", "area"), numbers("length_mm"), texts("note"))},
-	tShowables:    {"showables", "note", 1, 1, cols(wholes("id"), texts("dog", "area", "pulled", "on_day"))},
-	tSessions:     {"sessions", "session", 1, 1, cols(wholes("id"), texts("dog", "on_day", "start"), numbers("minutes"), texts("hands"), wholes("pinned", "work"))},
-	tSessionAreas: {"session_areas", "session", 2, 1, cols(wholes("session", position), texts("area"), numbers("share"))},
-	tAgreed:       {"agreed", "the agreement", 1, 0, cols(wholes("id"), texts("on_day"), wholes("change"))},
+	tKennel:       {"kennel", "the kennel", 1, 0, append(wholes("id"), columnsOf(kennelFields)...)},
+	tHands:        {"hands", "hands", 1, 1, inList(1, columnsOf(handsFields))},
+	tHandsAway:    {"hands_away", "hands", 2, 1, inList(1, append(texts("hands"), columnsOf(spanFields)...))},
+	tDogs:         {"dogs", "dog", 1, 1, inList(1, columnsOf(dogFields))},
+	tDogsHere:     {"dogs_here", "dog", 2, 1, inList(1, append(texts("dog"), columnsOf(spanFields)...))},
+	tLayers:       {"layers", "dog", 3, 1, inList(2, append(texts("dog", "area"), columnsOf(layerFields)...))},
+	tDuties:       {"duties", "dog", 2, 1, inList(1, append(texts("dog"), columnsOf(dutyFields)...))},
+	tSeen:         {"seen", "dog", 2, 1, columnsOf(seenFields)},
+	tShows:        {"shows", "show", 2, 2, inList(2, columnsOf(showFields))},
+	tShowDogs:     {"show_dogs", "show", 3, 2, inList(2, append(texts("show", "on_day"), columnsOf(nameFields)...))},
+	tWork:         {"work", "work", 1, 1, columnsOf(workFields)},
+	tWorkAreas:    {"work_areas", "work", 2, 1, inList(1, append(wholes("work"), columnsOf(pulledFields)...))},
+	tMeasures:     {"measures", "measure", 1, 1, columnsOf(measureFields)},
+	tShowables:    {"showables", "note", 1, 1, columnsOf(showableFields)},
+	tSessions:     {"sessions", "session", 1, 1, columnsOf(sessionFields)},
+	tSessionAreas: {"session_areas", "session", 2, 1, inList(1, append(wholes("session"), columnsOf(pulledFields)...))},
+	tAgreed:       {"agreed", "the agreement", 1, 0, append(wholes("id"), columnsOf(agreedFields)...)},
 }
 
 // row is the values of one row in the order of its table's columns: string, int64, float64, or nil for what was not
