@@ -17,6 +17,7 @@ import (
 
 	"tuckup/config"
 	"tuckup/kennel"
+	"tuckup/kennel/fields"
 	"tuckup/kennel/patterns"
 	"tuckup/optimize"
 	"tuckup/testdata/demo"
@@ -61,6 +62,42 @@ func TestEveryKeyOfTheKennelFileIsDocumented(t *testing.T) {
 		if !regexp.MustCompile("`([a-z]+[.])?"+key+"[.`]").MatchString(readme) && !isArea(key) {
 			t.Errorf("the page of the kennel file does not explain the key %q", key)
 		}
+	}
+}
+
+// What pages say of keys, columns and flags is what the fields say. -update writes it again.
+func TestPagesSayOfFieldsWhatTheirDescriptionsSay(t *testing.T) {
+	between := func(page, name, want string) {
+		before, after := "<!-- "+name+" -->\n", "<!-- /"+name+" -->"
+		heldTo(t, page, regexp.MustCompile("(?s)"+before+".*?"+after), before+want+after)
+	}
+	between(kennelPage, "keys", fields.Tables())
+	between(kennelPage, "columns", "- dogs: "+fields.Dog.Names()+" and `coat` (layers with `;` between: `0.6 2026-09-20; 0.4 2026-12-01`)\n"+
+		"- shows: "+fields.Show.Names()+", `away_from`, `away_to` and `dogs` (names with `;` between)\n")
+	var flags []string
+	for _, f := range fields.Dog.Single("name") {
+		flags = append(flags, "`--"+f.Flag()+"`")
+	}
+	heldTo(t, commandsPage, regexp.MustCompile("(?m)^.* \\| `dog` \\| as in the kennel file"), "| "+strings.Join(flags, ", ")+" | `dog` | as in the kennel file")
+}
+
+// heldTo fails where a page has another text at the one place that the pattern finds; -update writes it there.
+func heldTo(t *testing.T, page string, place *regexp.Regexp, want string) {
+	t.Helper()
+	text := textOf(t, page)
+	at := place.FindAllStringIndex(text, -1)
+	if len(at) != 1 {
+		t.Fatalf("%s has %d places for %s", page, len(at), place)
+	}
+	if text[at[0][0]:at[0][1]] == want {
+		return
+	}
+	if !*update {
+		t.Errorf("%s does not say\n%s\ngo test ./cmd/tuckup -run Pages -update writes it", page, want)
+		return
+	}
+	if err := os.WriteFile(filepath.Join(here, page), []byte(text[:at[0][0]]+want+text[at[0][1]:]), 0o644); err != nil {
+		t.Fatal(err)
 	}
 }
 

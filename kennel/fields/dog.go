@@ -81,7 +81,7 @@ var Duty = Thing[kennel.Duty]{
 	Is: "a duty", Usual: func() kennel.Duty { return kennel.Duty{} },
 	Fields: []Field[kennel.Duty]{
 		{Key: "name", Says: "what it is", Need: "what it is, like nails", At: func(x *kennel.Duty) any { return &x.Name }},
-		{Key: "minutes", Says: "how long it takes", Need: "how long it takes, like 10", Bounds: kennel.DutyBounds, At: func(x *kennel.Duty) any { return &x.Minutes }},
+		{Key: "minutes", Says: "how long it takes, in one go; on the sheet in whole minutes, at least one", Need: "how long it takes, like 10", Bounds: kennel.DutyBounds, At: func(x *kennel.Duty) any { return &x.Minutes }},
 		{
 			Key: "every", Says: "every N weeks", Range: fmt.Sprintf("`%gw` to `%gw`", kennel.EveryBounds.Least, kennel.EveryBounds.Most), Default: "this or `before_show` is required", Bounds: kennel.EveryBounds, Reads: &everies,
 			At: func(x *kennel.Duty) any { return &x.Every },

@@ -16,6 +16,20 @@ func (t Thing[T]) Table() string {
 	return b.String()
 }
 
+// Tables are the tables of keys of everything that a kennel file holds.
+func Tables() string {
+	return strings.Join([]string{Kennel.Table(), Hands.Table(), Dog.Table(), Layer.Table(), Duty.Table(), Show.Table()}, "\n")
+}
+
+// Names are the names of the fields that are single values, as code in Markdown with commas between.
+func (t Thing[T]) Names() string {
+	var names []string
+	for _, f := range t.Single() {
+		names = append(names, "`"+f.Name()+"`")
+	}
+	return strings.Join(names, ", ")
+}
+
 func (f Field[T]) rangeWords() string {
 	switch {
 	case f.Range != "":
