@@ -38,8 +38,8 @@ func (b *Book) Check(ctx context.Context) (wrong []string, err error) {
 				wrong = append(wrong, p.Error())
 			}
 		}
-		told, err := historyWrongs(ctx, tx, c)
-		wrong = append(wrong, told...)
+		strange, err := historyWrongs(ctx, tx, c)
+		wrong = append(wrong, strange...)
 		return err
 	})
 	if n := len(wrong); n > mostWrongs {
@@ -48,7 +48,7 @@ func (b *Book) Check(ctx context.Context) (wrong []string, err error) {
 	return wrong, err
 }
 
-// mostWrongs is how much of what is wrong is told; the rest is counted.
+// mostWrongs is how much of what is wrong is listed; the rest is counted.
 const mostWrongs = 50
 
 // fileWrongs is what SQLite finds wrong with the file and its references.

@@ -220,7 +220,7 @@ func TestGoingBackToACopyIsAChangeThatCanBeTakenBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	if !reflect.DeepEqual(would.Changes, in.Changes(was)) || !slices.ContainsFunc(would.Changes, func(d Difference) bool { return d.String() == "new dog Sorrel" }) {
-		t.Errorf("told are %v and %v", would.Changes, in.Changes(was))
+		t.Errorf("said are %v and %v", would.Changes, in.Changes(was))
 	}
 	if now, v, err := b.Read(ctx); err != nil || v != version || !reflect.DeepEqual(now, was) {
 		t.Errorf("trying wrote change %d (%v)", v, err)

@@ -37,7 +37,7 @@ func (b *Book) look(ctx context.Context) (head, error) {
 	return h, nil
 }
 
-// pending reports whether changes stand beside the file that are not in it yet.
+// pending reports whether there are changes beside the file that are not in it yet.
 func pending(file string) bool {
 	info, err := os.Stat(file + "-wal")
 	return err == nil && info.Size() > 0
@@ -69,7 +69,7 @@ func readHead(path string) (h head, err error) {
 	}, nil
 }
 
-// askHead has the head read together with the changes that stand beside the file. Where nobody uses the book that is
+// askHead has the head read together with the changes beside the file. Where nobody uses the book that is
 // done on a copy, because SQLite would leave a file beside it.
 func (b *Book) askHead(ctx context.Context) (h head, err error) {
 	file := b.file

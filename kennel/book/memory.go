@@ -38,7 +38,7 @@ func (b *Book) intoMemory(ctx context.Context, why *Error) error {
 	return nil
 }
 
-// bytes are the book as it is, with the changes that stand beside its file.
+// bytes are the book as it is, with the changes beside its file.
 func (b *Book) bytes(ctx context.Context) (data []byte, err error) {
 	if mayWrite(b.file) == nil {
 		// Without shared memory, which a full disk has no room for, a book can be read while nobody else uses it.

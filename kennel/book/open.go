@@ -90,7 +90,7 @@ func (b *Book) use(ctx context.Context) (err error) {
 	}
 	if err != nil {
 		err = b.plain(err)
-		b.db.Close() //nolint:errcheck // what went wrong first is told
+		b.db.Close() //nolint:errcheck // what went wrong first is returned
 		return err
 	}
 	if b.opt.Read {
@@ -123,7 +123,7 @@ func emptyFile(path string) *Error {
 	}
 }
 
-// noFile says what stands at the path that can't be a book.
+// noFile says what is at the path that can't be a book.
 func noFile(path string, mode fs.FileMode) *Error {
 	what := "a device or a pipe"
 	if mode.IsDir() {

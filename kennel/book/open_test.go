@@ -67,7 +67,7 @@ func bareDatabase(t *testing.T) string {
 }
 
 // Whoever reads leaves the folder as it was, byte by byte: of a book of today, of one of an earlier form, and of one
-// whose last changes stand beside its file because its writer was killed.
+// whose last changes are beside its file because its writer was killed.
 func TestReadingLeavesEverythingAsItWas(t *testing.T) {
 	ctx := context.Background()
 	folders := map[string]string{}

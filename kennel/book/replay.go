@@ -17,7 +17,7 @@ func newReplay() *replay {
 	return r
 }
 
-// carry carries one line out and says where it can't be. What it says came stands even then, so that the next line is
+// carry carries one line out and says where it can't be. What it says came is kept even then, so that the next line is
 // held against it.
 func (r *replay) carry(l link) (wrong []string) {
 	before, err := decodeRows(l.before)

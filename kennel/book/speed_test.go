@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"tuckup/kennel"
 )
@@ -53,5 +54,25 @@ func BenchmarkRead(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+func BenchmarkCheck(b *testing.B) {
+	k := bigBook(b, 60, 100)
+	for b.Loop() {
+		if wrong, err := k.Check(context.Background()); err != nil || len(wrong) > 0 {
+			b.Fatal(wrong, err)
+		}
+	}
+}
+
+// What the first change of a day takes longer than the others.
+func BenchmarkDayCopy(b *testing.B) {
+	k := bigBook(b, 60, 100)
+	for n := 0; b.Loop(); n++ {
+		k.opt.Now = func() time.Time { return noon.AddDate(0, 0, n) }
+		if err := (&dayCopy{book: k}).make(context.Background(), 1); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
