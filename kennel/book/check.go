@@ -92,6 +92,9 @@ func check(s State, was, now content, patterns kennel.Patterns) error {
 	if all := problems(s, now); len(all) > 0 {
 		return all[0]
 	}
+	if all := tooLong(s, was); len(all) > 0 {
+		return all[0]
+	}
 	if patterns == nil {
 		return nil
 	}
@@ -106,6 +109,36 @@ func check(s State, was, now content, patterns kennel.Patterns) error {
 		}
 	}
 	return nil
+}
+
+// tooLong are texts of more letters than they may have. What the book held before, in whatever place, may stay.
+func tooLong(s State, was content) (all []*kennel.InputError) {
+	held := map[string]bool{}
+	for t := range was {
+		for _, r := range was[t] {
+			for _, v := range r {
+				if text, ok := v.(string); ok && len(text) > kennel.LongestName {
+					held[text] = true
+				}
+			}
+		}
+	}
+	known := func(text string) bool { return held[text] }
+	for _, p := range kennel.TooLong(s.Kennel, known) {
+		all = append(all, Named(p, s.Kennel))
+	}
+	note := func(field, text string) {
+		if p := kennel.LongText(field, text, kennel.LongestNote); p != nil && !known(text) {
+			all = append(all, p)
+		}
+	}
+	for _, w := range s.Work {
+		note(fmt.Sprintf("work %d: note", w.ID), w.Note)
+	}
+	for _, m := range s.Measures {
+		note(fmt.Sprintf("measure %d: note", m.ID), m.Note)
+	}
+	return all
 }
 
 // dogs are the names of the dogs whose own rows the patch changes.

@@ -26,11 +26,11 @@ func Named(in *kennel.InputError, k kennel.Kennel) *kennel.InputError {
 	named := *in
 	switch {
 	case m[1] == "hands" && n < len(k.Hands):
-		named.Field = k.Hands[n].Name
+		named.Field = kennel.Shortened(k.Hands[n].Name)
 	case m[1] == "dogs" && n < len(k.Dogs):
-		named.Field = k.Dogs[n].Name
+		named.Field = kennel.Shortened(k.Dogs[n].Name)
 	case m[1] == "shows" && n < len(k.Shows):
-		named.Field = fmt.Sprintf("%s on %s", k.Shows[n].Name, k.Shows[n].On)
+		named.Field = fmt.Sprintf("%s on %s", kennel.Shortened(k.Shows[n].Name), k.Shows[n].On)
 	}
 	if m[3] != "" {
 		named.Field += ": " + m[3]

@@ -11,6 +11,15 @@ import (
 // tryCoat is what to write into a cell for the coat.
 const tryCoat = "2026-10-12 for all of it, or a share and a day for each layer, with ; between, like 0.6 2026-09-20; 0.4 2026-12-01"
 
+// asText is a name.
+func asText(s string) (string, error) {
+	s = kennel.Unquoted(s)
+	if long := kennel.LongText("name", s, kennel.LongestName); long != nil {
+		return "", long
+	}
+	return s, nil
+}
+
 // asLayers are layers with a splitter between, like 0.6 2026-09-20; 0.4 2026-12-01.
 func asLayers(s string) ([]kennel.Layer, error) {
 	layers, err := kennel.ParseLayers(strings.Fields(strings.ReplaceAll(kennel.Unquoted(s), splitter, " ")))
@@ -24,7 +33,11 @@ func asLayers(s string) ([]kennel.Layer, error) {
 // asNames are names with a splitter between.
 func asNames(s string) (names []string, err error) {
 	for _, n := range strings.Split(s, splitter) {
-		if n = kennel.Unquoted(n); n != "" {
+		n, err := asText(n)
+		if err != nil {
+			return nil, err
+		}
+		if n != "" {
 			names = append(names, n)
 		}
 	}
@@ -34,7 +47,11 @@ func asNames(s string) (names []string, err error) {
 // cells are setters for the fields of a thing that are single values.
 func cells[T any](r *csvRow, all []fields.Field[T]) (sets []func(*T)) {
 	for _, f := range all {
-		sets = append(sets, set(r, f.Name(), f.Reading().Read, func(x *T, v any) { f.Set(x, v) }))
+		read := f.Reading().Read
+		if f.Kind() == fields.Words {
+			read = func(s string) (any, error) { return asText(s) }
+		}
+		sets = append(sets, set(r, f.Name(), read, func(x *T, v any) { f.Set(x, v) }))
 	}
 	return sets
 }

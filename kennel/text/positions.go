@@ -56,9 +56,5 @@ func parent(path string) string {
 
 // shortened keeps a value readable in a message.
 func shortened(s string) string {
-	const longest = 80
-	if r := []rune(s); len(r) > longest {
-		return string(r[:longest]) + ".."
-	}
-	return s
+	return kennel.Shortened(s)
 }

@@ -41,6 +41,9 @@ func firstProblem(k kennel.Kennel, at Positions) error {
 			return at.locate(p)
 		}
 	}
+	for _, p := range kennel.TooLong(k, func(string) bool { return false }) {
+		return at.locate(p)
+	}
 	return nil
 }
 

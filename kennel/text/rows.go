@@ -253,7 +253,8 @@ func all[T any](sets ...func(*T)) func(*T) {
 }
 
 func (r *csvRow) name() string {
-	n := kennel.Unquoted(r.cell("name"))
+	n, err := asText(r.cell("name"))
+	r.refuse("name", err)
 	if n == "" {
 		r.fail("name", "is missing", "a name in every row")
 	}

@@ -149,6 +149,9 @@ func (f *form) take(err error, fields map[string]string) error {
 		return err
 	}
 	field := in.Field
+	if strings.Contains(field, "duties[") {
+		field = "duties" // a duty is one field of a form
+	}
 	for _, cut := range []string{": ", "."} {
 		if i := strings.LastIndex(field, cut); i >= 0 {
 			field = field[i+len(cut):]

@@ -128,7 +128,7 @@ func handsViewOf(l look, h kennel.Hands, id string, f *form) handsView {
 
 var hoursFields = map[string]string{
 	"name": "name", "strip_hours_a_day": "strip", "does": "does", "to": "to", "from": "from", "mon": "mon", "tue": "tue", "wed": "wed", "thu": "thu",
-	"fri": "fri", "sat": "sat", "sun": "sun",
+	"fri": "fri", "sat": "sat", "sun": "sun", "why": "why",
 }
 
 func (d *Desk) saveHours(w http.ResponseWriter, r *http.Request) error {

@@ -120,7 +120,7 @@ func costWords(r optimize.Result, dog string) (mean, most string) {
 var dogFields = map[string]string{
 	"name": "name", "pattern": "pattern", "born": "born", "owner": "owner", "growth": "growth", "pace": "pace", "set_up": "set_up", "minutes": "minutes",
 	"a_week": "a_week", "priority": "priority", "layers": "coat", "all": "coat", "areas": "coat", "share": "coat", "pulled": "coat", "here": "from",
-	"from": "from", "to": "to", "duty": "duty", "every": "duty", "duties": "duty", "length": "length", "texture": "texture",
+	"from": "from", "to": "to", "duty": "duty", "every": "duty", "duties": "duty", "length": "length", "note": "note", "texture": "texture",
 }
 
 func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
