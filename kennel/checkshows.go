@@ -2,15 +2,16 @@ package kennel
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 )
 
 func (c *checker) shows(all []Show, dogs []Dog) {
 	var known []string
+	is := map[string]bool{}
 	for _, d := range dogs {
 		if strings.TrimSpace(d.Name) != "" {
 			known = append(known, d.Name)
+			is[d.Name] = true
 		}
 	}
 	seen := names{}
@@ -39,8 +40,8 @@ func (c *checker) shows(all []Show, dogs []Dog) {
 		for j, d := range s.Dogs {
 			field := fmt.Sprintf("%s.dogs[%d]", at, j)
 			switch {
-			case !slices.Contains(known, d):
-				c.add(field, d, "is not a dog of the kennel", oneOf(Nearest(d, known, 3), "the dog under dogs: first, with - name: "+d))
+			case !is[d]:
+				c.add(field, d, "is not a dog of the kennel", c.oneOf(d, known, "the dog under dogs: first, with - name: "+d))
 			case named[d]:
 				c.add(field, d, "stands there twice", "name each dog once")
 			}
@@ -49,9 +50,16 @@ func (c *checker) shows(all []Show, dogs []Dog) {
 	}
 }
 
-func oneOf(near []string, otherwise string) string {
-	if len(near) == 0 {
+// mostSought is for how many of the troubles names alike are looked for; few people read on.
+const mostSought = 20
+
+// oneOf names the known names that are most like a name.
+func (c *checker) oneOf(name string, known []string, otherwise string) string {
+	if len(known) == 0 {
 		return otherwise
 	}
-	return "one of " + strings.Join(near, ", ")
+	if len(c.all) >= mostSought {
+		return "one that is listed"
+	}
+	return "one of " + strings.Join(Nearest(name, known, mostNear), ", ")
 }

@@ -30,9 +30,14 @@ func ParseWork(said []string, dogs []string) (w SaidWork, err error) {
 
 // dogWords is how many of the words name the dog: as many as spell one of the names, else one.
 func dogWords(words, dogs []string) int {
-	for n := len(words); n > 1; n-- {
-		name := folded(strings.Join(words[:n], " "))
-		if slices.ContainsFunc(dogs, func(d string) bool { return folded(strings.Join(strings.Fields(d), " ")) == name }) {
+	most, names := 1, map[string]bool{}
+	for _, d := range dogs {
+		w := strings.Fields(d)
+		most = max(most, len(w))
+		names[folded(strings.Join(w, " "))] = true
+	}
+	for n := min(most, len(words)); n > 1; n-- {
+		if names[folded(strings.Join(words[:n], " "))] {
 			return n
 		}
 	}

@@ -8,14 +8,22 @@ import (
 
 // Width is how many columns of a terminal s takes. Characters are counted as they are seen (UAX 29): a family of joined
 // emoji is one of two columns, and marks that are written over a letter take none.
-func Width(s string) int { return uniseg.StringWidth(s) }
+func Width(s string) int { return new(ruler).width(s) }
+
+// ruler measures texts, and counts the bytes that it looks at: the work of fitting a text grows as its length does.
+type ruler struct{ looked int }
+
+func (r *ruler) width(s string) int {
+	r.looked += len(s)
+	return uniseg.StringWidth(s)
+}
 
 // Cut is s in at most n columns, with an ellipsis when something had to go.
 func Cut(s string, n int) string {
 	if Width(s) <= n {
 		return s
 	}
-	cut := strings.TrimRight(headOf(s, n-1), firstStrongIsolate) + "…"
+	cut := strings.TrimRight(new(ruler).head(s, n-1), firstStrongIsolate) + "…"
 	if strings.HasPrefix(cut, firstStrongIsolate) {
 		cut += popIsolate
 	}
@@ -26,38 +34,43 @@ func Cut(s string, n int) string {
 const widest = 4
 
 // Wrap breaks s at blanks into lines of at most n columns; a word longer than a line is broken where the line
-// ends. There is always at least one line. Less room than the widest character is taken as its width.
-func Wrap(s string, n int) []string {
+// ends. There is always at least one line. Less room than the widest character is taken as its width. Its work grows as
+// the length of s does.
+func Wrap(s string, n int) []string { return new(ruler).wrap(s, n) }
+
+func (r *ruler) wrap(s string, n int) []string {
 	n = max(n, widest)
 	var lines []string
-	line := ""
+	line, used := "", 0 // used are the columns of the line
 	for _, word := range strings.Fields(s) {
-		if line != "" && Width(line)+1+Width(word) > n {
-			lines, line = append(lines, line), ""
+		head := r.head(word, n)
+		if columns := r.width(head); line != "" && (len(head) < len(word) || used+1+columns > n) {
+			lines, line, used = append(lines, line), "", 0
 		}
 		if line != "" {
-			line += " " + word
+			line, used = line+" "+word, used+1+r.width(head)
 			continue
 		}
-		for Width(word) > n {
-			head := headOf(word, n)
+		for len(head) < len(word) {
 			if head == "" { // one character of many marks
-				head = runesOf(word, n)
+				head = r.runes(word, n)
 			}
 			lines, word = append(lines, head), word[len(head):]
+			head = r.head(word, n)
 		}
-		line = word
+		line, used = word, r.width(word)
 	}
 	return append(lines, line)
 }
 
-// headOf is the longest start of s that fits in n columns without cutting a character in two; it may be empty.
-func headOf(s string, n int) string {
+// head is the longest start of s that fits in n columns without cutting a character in two; it may be empty.
+func (r *ruler) head(s string, n int) string {
 	used, end := 0, 0
 	for rest, state := s, -1; rest != ""; {
 		var character string
 		var columns int
 		character, rest, columns, state = uniseg.FirstGraphemeClusterInString(rest, state)
+		r.looked += len(character)
 		if used += columns; used > n {
 			break
 		}
@@ -66,14 +79,13 @@ func headOf(s string, n int) string {
 	return s[:end]
 }
 
-// runesOf is the longest start of s that fits in n columns, between any two runes.
-func runesOf(s string, n int) string {
-	end := 0
-	for i := range s {
-		if Width(s[:i]) > n {
-			break
+// runes is the start of s, between any two runes, whose runes fit in n columns one by one; it is never empty.
+func (r *ruler) runes(s string, n int) string {
+	used := 0
+	for i, c := range s {
+		if used += r.width(string(c)); used > n && i > 0 {
+			return s[:i]
 		}
-		end = i
 	}
-	return s[:end]
+	return s
 }
