@@ -14,12 +14,7 @@ import (
 // Pages with names of any length, as old books may hold them, take memory that grows as the names do.
 func TestPagesGrowAsTheNamesInThemDo(t *testing.T) {
 	const length, most = 4000, 2.6 // twice the length, and a little for what is rounded up
-	all := map[string]func(optimize.Result) error{
-		"sheet page":     func(r optimize.Result) error { return SheetHTML(io.Discard, r) },
-		"season page":    func(r optimize.Result) error { return SeasonHTML(io.Discard, r, Records{}) },
-		"readiness page": func(r optimize.Result) error { return ReadinessHTML(io.Discard, r) },
-		"workload page":  func(r optimize.Result) error { return WorkloadHTML(io.Discard, r) },
-	}
+	all := map[string]func(optimize.Result) error{}
 	for name, f := range textReports {
 		all[name] = func(r optimize.Result) error { return f(io.Discard, r, layout.Look{}) }
 	}

@@ -36,7 +36,7 @@ func longBook(t *testing.T) (b *Book, dog string) {
 			}
 		}
 		p := between(was, now)
-		if err := p.write(ctx, tx); err != nil {
+		if err := b.write(ctx, tx, p); err != nil {
 			return err
 		}
 		_, err = b.line(ctx, tx, "written long ago", p, 0)
