@@ -21,6 +21,8 @@ type Done struct {
 	// Uncopied is why the book as it was before the first change of the day could not be copied; nil = it was, or there
 	// was no need to. The change is made all the same.
 	Uncopied error
+	Answer   string // what whoever asked is answered, by Once
+	Again    bool   // it was carried out before: nothing was changed now, and State and Changes are empty
 }
 
 // Change makes one change: edit is given all that the book holds and changes it in place. What it leaves is checked
@@ -33,7 +35,13 @@ func (b *Book) Change(ctx context.Context, expect int64, what string, edit func(
 
 // Carry is Change for an edit that itself says what it did, because only it knows which names were meant.
 func (b *Book) Carry(ctx context.Context, expect int64, edit func(*State) (what string, err error)) (Done, error) {
-	return b.change(ctx, change{expect: expect, edit: edit, keep: true, patterns: b.opt.Patterns})
+	return b.CarryOnce(ctx, expect, Once{}, edit)
+}
+
+// CarryOnce is Carry for a change that may be asked for again: then it is answered as it was the first time, and nothing
+// is changed, whatever the version that is expected.
+func (b *Book) CarryOnce(ctx context.Context, expect int64, once Once, edit func(*State) (what string, err error)) (Done, error) {
+	return b.change(ctx, change{expect: expect, once: once, edit: edit, keep: true, patterns: b.opt.Patterns})
 }
 
 // Try is Change on a copy: it says what would change, and writes nothing.
@@ -46,6 +54,7 @@ func (b *Book) Try(ctx context.Context, edit func(*State) error) (Done, error) {
 // change is a change that is to be made.
 type change struct {
 	expect   int64
+	once     Once
 	edit     func(*State) (what string, err error)
 	keep     bool            // write it
 	patterns kennel.Patterns // what dogs that differ are checked against; nil = not checked
@@ -53,6 +62,10 @@ type change struct {
 
 func (b *Book) change(ctx context.Context, c change) (done Done, err error) {
 	err = b.changing(ctx, c.keep, func(tx *sql.Tx, copied *dayCopy) error {
+		var again bool
+		if done, again, err = c.once.again(ctx, tx); err != nil || again {
+			return err
+		}
 		version, err := expected(ctx, tx, c.expect)
 		if err != nil {
 			return err
@@ -76,15 +89,20 @@ func (b *Book) change(ctx context.Context, c change) (done Done, err error) {
 		}
 		p := between(was, now)
 		done = Done{Version: version, State: s, Changes: p.differences()}
-		if p.empty() || !c.keep {
+		switch {
+		case !c.keep:
 			return nil
+		case p.empty():
+			return b.answer(ctx, tx, c.once, &done)
 		}
 		done.Uncopied = copied.make(ctx, version)
 		if err := b.write(ctx, tx, p); err != nil {
 			return err
 		}
-		done.Version, err = b.line(ctx, tx, what, p, 0)
-		return err
+		if done.Version, err = b.line(ctx, tx, what, p, 0); err != nil {
+			return err
+		}
+		return b.answer(ctx, tx, c.once, &done)
 	})
 	if err != nil {
 		return Done{}, err

@@ -66,11 +66,12 @@ func changeForEver(path string) error {
 func nth(b *Book, v int64) (int64, error) {
 	ctx := context.Background()
 	on := kennel.NewDate(2027, 1, 4).AddDays(int(v))
+	once := Once{Key: changeKey(v + 1), Answer: func(d Done) string { return fmt.Sprint(d.Version) }}
 	if v%7 == 6 {
-		_, done, err := b.Undo(ctx, v)
+		_, done, err := b.UndoOnce(ctx, v, once)
 		return done.Version, err
 	}
-	done, err := b.Change(ctx, v, fmt.Sprint("change ", v+1), func(s *State) error {
+	done, err := b.CarryOnce(ctx, v, once, func(s *State) (string, error) {
 		switch name := fmt.Sprint("Dog ", v); {
 		case len(s.Kennel.Dogs) == 0:
 			*s = later(len(migrations()))
@@ -104,13 +105,26 @@ func nth(b *Book, v int64) (int64, error) {
 		default:
 			s.Kennel.Name = name
 		}
-		return nil
+		return fmt.Sprint("change ", v+1), nil
 	})
 	return done.Version, err
 }
 
-// A writer is killed at random moments. Every change that it acknowledged is in the book, at most one more is, none is
-// there in part, and the book is sound.
+// changeKey is the key that change n is asked for by.
+func changeKey(n int64) string { return fmt.Sprint("key of change ", n) }
+
+// keyed asks that the keys of changes up to the last are used, and not one more.
+func keyed(t *testing.T, b *Book, last int64) {
+	t.Helper()
+	for n, want := range map[int64]bool{last: true, last + 1: false} {
+		if answer, ok, err := b.Answered(context.Background(), changeKey(n)); err != nil || ok != want || ok && answer != fmt.Sprint(n) {
+			t.Fatalf("the book is at change %d; the key of change %d is used: %t, answered %q (%v)", last, n, ok, answer, err)
+		}
+	}
+}
+
+// A writer is killed at random moments. Every change that it acknowledged is in the book with its key, at most one more
+// is, none is there in part, and the book is sound.
 func TestNothingIsLostOrHalfDoneWhenAWriterIsKilled(t *testing.T) {
 	if testing.Short() {
 		t.Skip("many processes")
@@ -122,11 +136,12 @@ func TestNothingIsLostOrHalfDoneWhenAWriterIsKilled(t *testing.T) {
 		reference *Book
 		at        int64 // the reference book's version
 		acked     int64
-		ahead     int // rounds in which a change was there that was not acknowledged any more
+		moved     int64 // the changes that the book began with, which had no key
+		ahead     int   // rounds in which a change was there that was not acknowledged any more
 	)
 	for round := range *crashRounds {
 		if round%20 == 0 { // a new book, or one of an earlier form that is brought up while it is killed
-			dir, at, acked = t.TempDir(), 0, 0
+			dir, at, acked, moved = t.TempDir(), 0, 0, 0
 			reference = open(t, filepath.Join(dir, "reference.db"), options())
 			if round%40 == 20 {
 				data, err := os.ReadFile(keptFile(1))
@@ -143,7 +158,7 @@ func TestNothingIsLostOrHalfDoneWhenAWriterIsKilled(t *testing.T) {
 					t.Fatal(err)
 				}
 				reference = open(t, filepath.Join(dir, "reference.db"), options())
-				at, acked = 1, 1
+				at, acked, moved = 1, 1, 1
 			}
 		}
 		path := filepath.Join(dir, "book.db")
@@ -175,6 +190,9 @@ func TestNothingIsLostOrHalfDoneWhenAWriterIsKilled(t *testing.T) {
 		}
 		if wrong, err := b.Check(ctx); err != nil || len(wrong) > 0 {
 			t.Fatalf("round %d: %v %v", round, wrong, err)
+		}
+		if version > moved {
+			keyed(t, b, version)
 		}
 		if err := b.Close(); err != nil {
 			t.Fatal(err)

@@ -59,16 +59,25 @@ func scanLine(r interface{ Scan(...any) error }) (l Line, err error) {
 // it goes further back. It is a line of history of its own. With expect other than AnyVersion it is refused with a
 // *StaleError when the book's last change is another one.
 func (b *Book) Undo(ctx context.Context, expect int64) (undone Line, done Done, err error) {
-	return b.undo(ctx, expect, true)
+	return b.undo(ctx, expect, true, Once{})
+}
+
+// UndoOnce is Undo when it may be asked for again, like CarryOnce. Asked again, undone is empty.
+func (b *Book) UndoOnce(ctx context.Context, expect int64, once Once) (undone Line, done Done, err error) {
+	return b.undo(ctx, expect, true, once)
 }
 
 // TryUndo says what Undo would take back, and writes nothing.
 func (b *Book) TryUndo(ctx context.Context) (undone Line, done Done, err error) {
-	return b.undo(ctx, AnyVersion, false)
+	return b.undo(ctx, AnyVersion, false, Once{})
 }
 
-func (b *Book) undo(ctx context.Context, expect int64, keep bool) (undone Line, done Done, err error) {
+func (b *Book) undo(ctx context.Context, expect int64, keep bool, once Once) (undone Line, done Done, err error) {
 	err = b.changing(ctx, keep, func(tx *sql.Tx, copied *dayCopy) error {
+		var again bool
+		if done, again, err = once.again(ctx, tx); err != nil || again {
+			return err
+		}
 		version, err := expected(ctx, tx, expect)
 		if err != nil {
 			return err
@@ -93,8 +102,10 @@ func (b *Book) undo(ctx context.Context, expect int64, keep bool) (undone Line, 
 		if err := b.write(ctx, tx, p); err != nil {
 			return err
 		}
-		done.Version, err = b.line(ctx, tx, "took back: "+undone.What, p, undone.ID)
-		return err
+		if done.Version, err = b.line(ctx, tx, "took back: "+undone.What, p, undone.ID); err != nil {
+			return err
+		}
+		return b.answer(ctx, tx, once, &done)
 	})
 	return undone, done, err
 }

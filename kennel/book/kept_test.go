@@ -72,6 +72,11 @@ func later(form int) State {
 	return s
 }
 
+// formWithKeys is the form that brought the keys of changes, and keptKey the one that its books hold.
+const formWithKeys = 5
+
+var keptKey = Once{Key: "moved in", Answer: func(Done) string { return "/week" }}
+
 func keptFile(form int) string { return filepath.Join("testdata", fmt.Sprintf("form-%d.db", form)) }
 
 // A kept book of every form that there ever was opens in the form of today, holds what it held, has a dated copy of what
@@ -104,6 +109,9 @@ func TestBooksOfEveryEarlierFormAreBroughtUp(t *testing.T) {
 			}
 			if wrong, err := b.Check(ctx); err != nil || len(wrong) > 0 {
 				t.Error(wrong, err)
+			}
+			if answer, ok, err := b.Answered(ctx, keptKey.Key); err != nil || ok != (form >= formWithKeys) || ok && answer != "/week" {
+				t.Errorf("its key is answered with %q (%t, %v)", answer, ok, err)
 			}
 			undone, done, err := b.Undo(ctx, AnyVersion)
 			if err != nil || undone.What != "moved in" || !done.State.Nothing() {
@@ -157,8 +165,12 @@ func writeKept(t *testing.T, form int) {
 				return err
 			}
 		}
-		_, err := b.line(ctx, tx, "moved in", p, 0)
-		return err
+		done := Done{}
+		var err error
+		if done.Version, err = b.line(ctx, tx, "moved in", p, 0); err != nil || form < formWithKeys {
+			return err
+		}
+		return b.answer(ctx, tx, keptKey, &done)
 	}); err != nil {
 		t.Fatal(err)
 	}
