@@ -106,7 +106,7 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 	}
 	d, err := desk.New(desk.Options{
 		Phones: phones,
-		Book:   b, Patterns: ps, Now: a.now, Log: a.log, CalendarKey: key,
+		Book:   b, Patterns: ps, Now: a.now, Random: rand.Reader, Log: a.log, CalendarKey: key,
 		Today: func(k kennel.Kennel) (kennel.Date, error) { return a.deskDay(c, k, b.Path()) },
 		Plan: func(ctx context.Context, w desk.Wish) (optimize.Result, error) {
 			src, opt := a.wished(ps, w, b.Path(), opt)

@@ -14,15 +14,20 @@ import (
 // Restore goes back to what a copy holds: one change like any other, that can be taken back. A book that is not sound
 // is not changed: the error is then an *Error of TroubleDamaged, and PutBack is the way.
 func (b *Book) Restore(ctx context.Context, expect int64, c Copy) (Done, error) {
-	return b.restore(ctx, expect, c, true)
+	return b.restore(ctx, expect, Once{}, c, true)
+}
+
+// RestoreOnce is Restore when it may be asked for again, like CarryOnce.
+func (b *Book) RestoreOnce(ctx context.Context, expect int64, once Once, c Copy) (Done, error) {
+	return b.restore(ctx, expect, once, c, true)
 }
 
 // TryRestore says what Restore would change, and writes nothing.
 func (b *Book) TryRestore(ctx context.Context, c Copy) (Done, error) {
-	return b.restore(ctx, AnyVersion, c, false)
+	return b.restore(ctx, AnyVersion, Once{}, c, false)
 }
 
-func (b *Book) restore(ctx context.Context, expect int64, c Copy, keep bool) (Done, error) {
+func (b *Book) restore(ctx context.Context, expect int64, once Once, c Copy, keep bool) (Done, error) {
 	in, err := c.Look(ctx, b.opt)
 	if err != nil {
 		return Done{}, err
@@ -37,7 +42,7 @@ func (b *Book) restore(ctx context.Context, expect int64, c Copy, keep bool) (Do
 			Try: "tuckup book restore " + c.Name + " --book " + word(b.path) + ", once tuckup serve is ended",
 		}
 	}
-	return b.change(ctx, change{expect: expect, keep: keep, edit: func(s *State) (string, error) {
+	return b.change(ctx, change{expect: expect, once: once, keep: keep, edit: func(s *State) (string, error) {
 		*s = in.State
 		return "went back to the copy of " + c.Name, nil
 	}})

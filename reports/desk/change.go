@@ -11,10 +11,10 @@ import (
 // fact is one thing that is told of what a form is about.
 type fact struct{ Name, Value string }
 
-// conflict is an edit that was refused because somebody else changed the same thing in the meantime.
+// conflict is an edit that was refused because what it is about was changed in the meantime.
 type conflict struct {
 	Was, Now []fact
-	Looked   int64 // the change of the book that the person looked at
+	Adds     bool // what was sent adds to what is there, and does not go over it
 }
 
 // Rows sets both versions side by side.
@@ -44,14 +44,18 @@ type edit struct {
 	version int64                   // that the person looked at
 	about   func(book.State) []fact // what the form is about: while it is as it was, others may change the rest
 	do      func(*book.State) (string, error)
+	key     string                 // of the form: it is carried out once
+	lands   func(book.Done) string // where the browser goes when it was carried out
+	adds    bool                   // it adds to what it is about
 }
 
-// carry carries an edit out. A change by somebody else to what it is about refuses it; the conflict says both versions.
+// carry carries an edit out. A change to what it is about since it was looked at refuses it; the conflict says both
+// versions.
 func (d *Desk) carry(ctx context.Context, e edit) (done book.Done, before int64, c *conflict, err error) {
 	const tries = 5
 	version := e.version
 	for range tries {
-		done, err = d.opt.Book.Carry(ctx, version, e.do)
+		done, err = d.opt.Book.CarryOnce(ctx, version, book.Once{Key: e.key, Answer: e.lands}, e.do)
 		var stale *book.StaleError
 		if !errors.As(err, &stale) {
 			if err == nil {
@@ -65,7 +69,7 @@ func (d *Desk) carry(ctx context.Context, e edit) (done book.Done, before int64,
 			return done, version, nil, err
 		}
 		if a, b := e.about(was), e.about(now); !slices.Equal(a, b) {
-			return done, at, &conflict{Was: a, Now: b, Looked: e.version}, nil
+			return done, at, &conflict{Was: a, Now: b, Adds: e.adds}, nil
 		}
 		version = at
 	}

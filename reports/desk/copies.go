@@ -80,7 +80,12 @@ func (d *Desk) saveCopies(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return notFound("copy")
 	}
-	done, err := d.opt.Book.Restore(r.Context(), f.Version, c)
+	done, err := d.opt.Book.RestoreOnce(r.Context(), f.Version, book.Once{Key: f.Key, Answer: func(done book.Done) string {
+		if len(done.Changes) == 0 {
+			return address(r, "/copies", "nothing")
+		}
+		return address(r, "/copies", "restored")
+	}}, c)
 	var stale *book.StaleError
 	if errors.As(err, &stale) {
 		return &statusError{http.StatusConflict, "The book was changed since you opened this page, so that more would be lost than it said; nothing was changed.", "the copies again"}
@@ -89,10 +94,6 @@ func (d *Desk) saveCopies(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	d.changed(done)
-	said := "restored"
-	if len(done.Changes) == 0 {
-		said = "nothing"
-	}
-	back(w, r, "/copies", said)
+	lead(w, r, done.Answer)
 	return nil
 }

@@ -7,8 +7,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"html/template"
+	"io"
 	"net/http"
 	"runtime/debug"
+	"strings"
 	"sync/atomic"
 	"time"
 
@@ -26,6 +29,8 @@ type Options struct {
 	Book     *book.Book
 	Patterns kennel.Patterns
 	Now      func() time.Time
+	// Random gives bytes that nobody can foresee, also to several goroutines at once: crypto/rand.Reader.
+	Random io.Reader
 	// Today is the first day to plan of the kennel.
 	Today func(kennel.Kennel) (kennel.Date, error)
 	// Plan makes a plan; an ended context ends the search, and what was found by then is the plan.
@@ -57,6 +62,8 @@ type Wish struct {
 type Desk struct {
 	opt    Options
 	mux    *http.ServeMux
+	pages  map[string]*template.Template
+	posts  posts
 	plans  *planner
 	drafts *drafts
 	advice advice
@@ -69,11 +76,12 @@ type Desk struct {
 
 // New is a desk on the book. Close ends what it does in the background.
 func New(opt Options) (*Desk, error) {
-	if opt.Book == nil || opt.Now == nil || opt.Today == nil || opt.Plan == nil {
-		return nil, errors.New("desk: Book, Now, Today and Plan must be given")
+	if opt.Book == nil || opt.Now == nil || opt.Random == nil || opt.Today == nil || opt.Plan == nil {
+		return nil, errors.New("desk: Book, Now, Random, Today and Plan must be given")
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	d := &Desk{opt: opt, mux: http.NewServeMux(), stop: stop}
+	d.pages = loadPages(d.newKey)
 	d.plans = newPlanner(ctx, opt)
 	d.drafts = newDrafts(ctx, opt)
 	d.routes()
@@ -93,9 +101,12 @@ func (d *Desk) Close() {
 
 func (d *Desk) ServeHTTP(w http.ResponseWriter, r *http.Request) { d.mux.ServeHTTP(w, r) }
 
+// handler answers a request; its error is told in a page.
+type handler func(http.ResponseWriter, *http.Request) error
+
 func (d *Desk) routes() {
 	d.mux.Handle("GET "+assets.Prefix, assets.Handler())
-	for pattern, serve := range map[string]func(http.ResponseWriter, *http.Request) error{
+	for pattern, serve := range map[string]handler{
 		"GET /{$}":          d.today,
 		"GET /work":         d.work,
 		"POST /work":        d.saveWork,
@@ -123,6 +134,9 @@ func (d *Desk) routes() {
 		"GET /progress":     d.progress,
 		"/":                 func(http.ResponseWriter, *http.Request) error { return notFound("page") },
 	} {
+		if strings.HasPrefix(pattern, http.MethodPost) {
+			serve = d.once(serve)
+		}
 		d.mux.HandleFunc(pattern, func(w http.ResponseWriter, r *http.Request) {
 			if err := serve(w, r); err != nil {
 				d.fail(w, r, err)
@@ -133,6 +147,9 @@ func (d *Desk) routes() {
 
 // changed notes of a change whether the book before it could be copied.
 func (d *Desk) changed(done book.Done) {
+	if done.Again {
+		return // nothing was changed now
+	}
 	if done.Uncopied == nil {
 		d.uncopied.Store(nil)
 		return

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"context"
+	"crypto/rand"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -71,7 +72,7 @@ func open(t testing.TB, k kennel.Kennel) *room {
 		r.change(func(s *book.State) { s.Replace(k, monday) })
 	}
 	r.desk, err = New(Options{
-		Book: r.book, Patterns: ps, Now: now, Log: zerolog.Nop(), CalendarKey: "a key of the test",
+		Book: r.book, Patterns: ps, Now: now, Random: rand.Reader, Log: zerolog.Nop(), CalendarKey: "a key of the test",
 		Today: func(kennel.Kennel) (kennel.Date, error) { return r.day, nil },
 		Plan: func(ctx context.Context, w Wish) (optimize.Result, error) {
 			if w.Progress != nil {

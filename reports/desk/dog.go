@@ -147,17 +147,17 @@ func (d *Desk) saveDog(w http.ResponseWriter, r *http.Request) error {
 	if e.do == nil && !f.Bad() {
 		return notFound("thing to do with a dog")
 	}
-	to := dogPath(dog.Name)
 	if !f.Bad() {
-		ok, said, err := d.save(r.Context(), f, e, dogFields)
+		page := dogPath(dog.Name)
+		if f.get("do") == "facts" {
+			page = dogPath(f.get("name"))
+		}
+		to, err := d.save(r, f, e, page, dogFields)
 		if err != nil {
 			return err
 		}
-		if ok {
-			if f.get("do") == "facts" {
-				to = dogPath(f.get("name"))
-			}
-			back(w, r, to, said)
+		if to != "" {
+			lead(w, r, to)
 			return nil
 		}
 		if l, err = d.look(r.Context()); err != nil {

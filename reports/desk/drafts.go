@@ -147,9 +147,11 @@ func (x *draft) view(k kennel.Kennel) *draftView {
 }
 
 // keep writes the draft into the book, and makes the plan after it the plan in use. Sessions that were agreed on give way
-// to those of the plan that was looked at.
-func (d *Desk) keep(ctx context.Context, x *draft) (*conflict, error) {
+// to those of the plan that was looked at. It returns where that leads.
+func (d *Desk) keep(r *http.Request, x *draft, key string) (to string, c *conflict, err error) {
 	e := x.edit
+	e.key = key
+	e.lands = func(book.Done) string { return address(r, x.page, "kept") }
 	edit := e.do
 	planned := x.done() && x.err == nil
 	e.do = func(s *book.State) (string, error) {
@@ -159,15 +161,15 @@ func (d *Desk) keep(ctx context.Context, x *draft) (*conflict, error) {
 		}
 		return what, err
 	}
-	done, before, conflict, err := d.carry(ctx, e)
-	if err != nil || conflict != nil {
-		return conflict, err
+	done, before, c, err := d.carry(r.Context(), e)
+	if err != nil || c != nil {
+		return "", c, err
 	}
 	d.drafts.drop(x.id)
-	if planned && before == e.version {
+	if planned && before == e.version && !done.Again {
 		d.plans.take(x.after, done.Version)
 	}
-	return nil, nil
+	return done.Answer, nil, nil
 }
 
 // try makes a draft of what a form asks for, or notes in the form why it can't be.
@@ -194,19 +196,22 @@ func (d *Desk) try(ctx context.Context, page string, f *form, e edit, l look, fi
 	return x, nil
 }
 
-// save carries an edit out that a form asks for, or notes in the form why it can't be.
-func (d *Desk) save(ctx context.Context, f *form, e edit, fields map[string]string) (ok bool, said string, err error) {
-	done, _, conflict, err := d.carry(ctx, e)
-	switch {
-	case err != nil:
-		return false, "", f.take(err, fields)
-	case conflict != nil:
-		f.Conflict = conflict
-		return false, "", nil
-	case len(done.Changes) == 0:
-		return true, "nothing", nil
+// save carries an edit out that a form asks for, and returns where that leads: to the page, which says so. It is empty
+// when the edit can't be; the form then notes why.
+func (d *Desk) save(r *http.Request, f *form, e edit, page string, fields map[string]string) (to string, err error) {
+	e.key = f.Key
+	e.lands = func(done book.Done) string {
+		if len(done.Changes) == 0 {
+			return address(r, page, "nothing")
+		}
+		return address(r, page, "saved")
 	}
-	return true, "saved", nil
+	done, _, conflict, err := d.carry(r.Context(), e)
+	if err != nil {
+		return "", f.take(err, fields)
+	}
+	f.Conflict = conflict
+	return done.Answer, nil
 }
 
 func draftAddress(page string, id int) string { return fmt.Sprintf("%s?draft=%d", page, id) }
@@ -219,13 +224,13 @@ func (d *Desk) draftAsked(r *http.Request, l look, try string) (*draft, *form, e
 	}
 	x := d.drafts.get(id)
 	if x == nil {
-		return nil, nil, draftGone(try)
+		return nil, nil, noDraft(try)
 	}
 	f := *x.form
 	f.Version = l.version
 	return x, &f, nil
 }
 
-func draftGone(try string) error {
+func noDraft(try string) error {
 	return &statusError{http.StatusNotFound, "That draft was kept or thrown away already.", try}
 }

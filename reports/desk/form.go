@@ -15,6 +15,7 @@ import (
 type form struct {
 	ID       string // unique in the page: starts the identifiers of its fields
 	Version  int64  // of the book that the person looked at
+	Key      string // tells the form that was sent from all others; empty = it is carried out each time
 	Values   url.Values
 	Errors   map[string]string // by field; those of "" are about the form as a whole
 	Conflict *conflict
@@ -25,13 +26,10 @@ func newForm(id string, version int64) *form {
 	return &form{ID: id, Version: version, Values: url.Values{}, Errors: map[string]string{}}
 }
 
-// readForm is the form that was sent.
+// readForm is the form that was sent and read by once.
 func readForm(r *http.Request, id string) (*form, error) {
-	if err := r.ParseForm(); err != nil {
-		return nil, &statusError{http.StatusBadRequest, "The form could not be read.", "the page again"}
-	}
 	f := newForm(id, 0)
-	f.Values = r.PostForm
+	f.Values, f.Key = r.PostForm, postKey(r)
 	v, err := strconv.ParseInt(f.get("version"), 10, 64)
 	if err != nil || v < 0 {
 		return nil, &statusError{http.StatusBadRequest, "The form does not say which version of the book it is about.", "the page again"}

@@ -54,7 +54,8 @@ func TestASessionIsTickedOffInOneTap(t *testing.T) {
 	form := p.form(".thumb", "tick")
 	before := r.version()
 	p = r.send("/work", form)
-	p.says(".said", "Written down")
+	p.says(".said", s.Dog+" written down.")
+	p.says(".thumb .now", s.Dog+" written down")
 	p.says(".task.done", "Done in")
 	work := r.state().Work
 	if len(work) != 1 || work[0].Dog != s.Dog || work[0].On != r.day || work[0].Hands != "Handler" {
@@ -69,7 +70,8 @@ func TestASessionIsTickedOffInOneTap(t *testing.T) {
 		t.Errorf("work as it was planned makes the plan anew: %s", p.Find(".plan-note").Text())
 	}
 	p = r.send("/work", p.form(".task.done", "drop"))
-	p.says(".said", "Dropped")
+	p.says(".said", s.Dog+": taken out again.")
+	p.says(".thumb .now", s.Dog+": taken out again")
 	if n := len(r.state().Work); n != 0 {
 		t.Errorf("%d lines of work after it was dropped", n)
 	}
@@ -99,7 +101,7 @@ func TestOtherSharesANoteALengthAndStoppingEarlyAreWrittenDown(t *testing.T) {
 	form.Set("measured", string(first))
 	form.Set("length", "31")
 	p = r.send("/work", form)
-	p.says(".said", "planned anew")
+	p.says(".said", s.Dog+" written down. What is left is planned again.")
 	p.says(".left", s.Dog+": what is left")
 	if n := p.Find(".left li").Length(); n == 0 {
 		t.Error("nothing is left of a session that was stopped")
@@ -160,7 +162,7 @@ func TestWorkThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 func TestADutyIsTickedOff(t *testing.T) {
 	r := opened(t)
 	p := r.send("/work", url.Values{"version": {number64(r.version())}, "do": {"save"}, "dog": {"Moss"}, "on": {"2027-01-04"}, "hands": {"Handler"}, "minutes": {"10"}, "duty": {"nails"}, "back": {"/"}})
-	p.says(".said", "Written down")
+	p.says(".said", "Moss: nails written down")
 	if w := r.state().Work; len(w) != 1 || w[0].Duty != "nails" || len(w[0].Areas) != 0 {
 		t.Errorf("written down: %+v", w)
 	}

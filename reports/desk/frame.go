@@ -18,12 +18,10 @@ import (
 //go:embed pages/*.html
 var pageFiles embed.FS
 
-// pages are the templates by name, each with the frame.
-var pages = loadPages()
-
-func loadPages() map[string]*template.Template {
+// loadPages are the templates by name, each with the frame. key gives each form of a page its own key.
+func loadPages(key func() (string, error)) map[string]*template.Template {
 	base := template.Must(template.New("base").Funcs(template.FuncMap{
-		"plain": say.Plain, "field": newField, "choice": newChoice, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
+		"plain": say.Plain, "field": newField, "choice": newChoice, "key": key, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
 		"score": kennel.ScoreWords, "share": kennel.ShareWords, "minutes": say.Minutes, "plural": say.Plural,
 		"tick": func(page todayPage, t any) map[string]any { return map[string]any{"Page": page, "Task": t} },
 	}).ParseFS(pageFiles, "pages/frame.html", "pages/parts.html"))
@@ -145,7 +143,7 @@ func progressWords(s status) string {
 // render writes a page.
 func (d *Desk) render(w http.ResponseWriter, status int, name string, data any) {
 	var b bytes.Buffer
-	if err := pages[name].ExecuteTemplate(&b, "frame", data); err != nil {
+	if err := d.pages[name].ExecuteTemplate(&b, "frame", data); err != nil {
 		d.opt.Log.Error().Err(err).Str("page", name).Msg("a page could not be written")
 		http.Error(w, "Something went wrong inside; nothing was changed. Try: the same again; the terminal says more.", http.StatusInternalServerError)
 		return

@@ -62,7 +62,8 @@ func (d *Desk) saveHistory(w http.ResponseWriter, r *http.Request) error {
 	if f.get("do") != "undo" {
 		return notFound("thing to do with the history")
 	}
-	_, done, err := d.opt.Book.Undo(r.Context(), f.Version)
+	once := book.Once{Key: f.Key, Answer: func(book.Done) string { return address(r, "/history", "undone") }}
+	_, done, err := d.opt.Book.UndoOnce(r.Context(), f.Version, once)
 	if err != nil {
 		if _, ok := err.(*book.StaleError); ok { //nolint:errorlint // it is returned as it is
 			return &statusError{http.StatusConflict, "The book was changed since you opened this page, so that something else would be taken back; nothing was changed.", "the history again"}
@@ -70,6 +71,6 @@ func (d *Desk) saveHistory(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	d.changed(done)
-	back(w, r, "/history", "undone")
+	lead(w, r, done.Answer)
 	return nil
 }

@@ -155,12 +155,12 @@ func (d *Desk) saveHours(w http.ResponseWriter, r *http.Request) error {
 				return nil
 			}
 		} else {
-			ok, said, err := d.save(r.Context(), f, e, hoursFields)
+			to, err := d.save(r, f, e, "/hours", hoursFields)
 			if err != nil {
 				return err
 			}
-			if ok {
-				back(w, r, "/hours", said)
+			if to != "" {
+				lead(w, r, to)
 				return nil
 			}
 		}

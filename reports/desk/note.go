@@ -11,27 +11,32 @@ import (
 var notes = map[string]string{
 	"saved":    "Saved.",
 	"nothing":  "Nothing changes: it is so already.",
-	"done":     "Written down.",
-	"moved":    "Moved and pinned. The plan is being made anew around it.",
+	"done":     "Written down.", // Today names the dog: justNow
+	"moved":    "Moved and pinned. The plan is being made again around it.",
 	"loosed":   "No longer pinned.",
 	"undone":   "Taken back.",
 	"restored": "The book holds what the copy holds. The history can take that back.",
 	"accepted": "This is the plan now.",
 	"refused":  "The plan stays as it was.",
 	"kept":     "Kept. This is the plan now.",
-	"dropped":  "Dropped.",
+	"dropped":  "Taken out again.",
 	"gone":     "That was thrown away; nothing was changed.",
 	"stopped":  "The search is being stopped.",
-	"started":  "The plan is being made anew.",
-	"left":     "Written down. What is left is planned anew.",
+	"started":  "The plan is being made again.",
+	"left":     "Written down. What is left is planned again.",
 	"ended":    "Ended. It has to be paired again before it can open the desk.",
-	"measured": "The length is written down.",
 }
 
 func noteOf(r *http.Request) string { return notes[r.URL.Query().Get("said")] }
 
-// back sends the browser to a page of the desk after a form was carried out.
+// back leads the browser to a page of the desk after a form was carried out.
 func back(w http.ResponseWriter, r *http.Request, to, said string) {
+	lead(w, r, address(r, to, said))
+}
+
+// address is where a form leads that was carried out: the page of the desk, which says what was done. about is what that
+// is about, a name and its value in turn.
+func address(r *http.Request, to, said string, about ...string) string {
 	u, err := url.Parse(to)
 	if err != nil || u.IsAbs() || u.Host != "" || !strings.HasPrefix(u.Path, "/") || strings.HasPrefix(u.Path, "//") || strings.Contains(to, `\`) {
 		u = &url.URL{Path: r.URL.Path}
@@ -41,6 +46,9 @@ func back(w http.ResponseWriter, r *http.Request, to, said string) {
 	if said != "" {
 		q.Set("said", said)
 	}
+	for i := 0; i+1 < len(about); i += 2 {
+		q.Set(about[i], about[i+1])
+	}
 	u.RawQuery = q.Encode()
-	http.Redirect(w, r, u.String(), http.StatusSeeOther)
+	return u.String()
 }

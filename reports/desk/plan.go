@@ -86,7 +86,7 @@ func (d *Desk) savePlan(w http.ResponseWriter, r *http.Request) error {
 		d.plans.refuse()
 		back(w, r, to, "refused")
 	case "accept":
-		return d.accept(w, r, l, to)
+		return d.accept(w, r, l, f.Key, to)
 	default:
 		return notFound("thing to do with a plan")
 	}
@@ -94,7 +94,7 @@ func (d *Desk) savePlan(w http.ResponseWriter, r *http.Request) error {
 }
 
 // accept makes the plan that waits the plan in use, and agrees on its sessions in the book.
-func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, to string) error {
+func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, key, to string) error {
 	x := l.next
 	if x == nil {
 		x = l.plan
@@ -103,9 +103,10 @@ func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, to string)
 		return notFound("plan")
 	}
 	sessions := x.SessionsAhead()
-	done, err := d.opt.Book.Change(r.Context(), x.version, fmt.Sprintf("agreed on %d sessions from %s on", len(sessions), x.On), func(s *book.State) error {
+	once := book.Once{Key: key, Answer: func(book.Done) string { return address(r, to, "accepted") }}
+	done, err := d.opt.Book.CarryOnce(r.Context(), x.version, once, func(s *book.State) (string, error) {
 		s.Agree(sessions, x.On, x.version)
-		return nil
+		return fmt.Sprintf("agreed on %d sessions from %s on", len(sessions), x.On), nil
 	})
 	var stale *book.StaleError
 	if errors.As(err, &stale) {
@@ -115,7 +116,9 @@ func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, to string)
 		return err
 	}
 	d.changed(done)
-	d.plans.take(x.Result, done.Version)
-	back(w, r, to, "accepted")
+	if !done.Again {
+		d.plans.take(x.Result, done.Version)
+	}
+	lead(w, r, done.Answer)
 	return nil
 }

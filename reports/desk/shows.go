@@ -189,12 +189,12 @@ func (d *Desk) saveShows(w http.ResponseWriter, r *http.Request) error {
 		return nil
 	}
 	if do := f.get("do"); do == "save" || do == doPast {
-		ok, said, err := d.save(r.Context(), f, e, showFields)
+		to, err := d.save(r, f, e, "/shows", showFields)
 		if err != nil {
 			return err
 		}
-		if ok {
-			back(w, r, "/shows", said)
+		if to != "" {
+			lead(w, r, to)
 			return nil
 		}
 	} else {
@@ -334,19 +334,19 @@ func (d *Desk) endDraft(w http.ResponseWriter, r *http.Request, l look, f *form)
 	}
 	x := d.drafts.get(id)
 	if x == nil {
-		return draftGone("the page again")
+		return noDraft("the page again")
 	}
 	if f.get("do") == "discard" {
 		d.drafts.drop(id)
 		back(w, r, x.page, "gone")
 		return nil
 	}
-	conflict, err := d.keep(r.Context(), x)
+	to, conflict, err := d.keep(r, x, f.Key)
 	if err != nil {
 		return err
 	}
 	if conflict == nil {
-		back(w, r, x.page, "kept")
+		lead(w, r, to)
 		return nil
 	}
 	typed := *x.form

@@ -148,7 +148,7 @@ func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 		notAfter(f, "coat", dog.All, l.today)
 	}
 	if !f.Bad() {
-		ok, _, err := d.save(r.Context(), f, edit{
+		to, err := d.save(r, f, edit{
 			version: f.Version,
 			about: func(s book.State) (all []fact) {
 				if slices.Contains(s.Kennel.DogNames(), dog.Name) {
@@ -162,12 +162,12 @@ func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 				s.Looked(dog.Name, book.AllAreas, l.today)
 				return "added the dog " + dog.Name, nil
 			},
-		}, dogFields)
+		}, dogPath(dog.Name), dogFields)
 		if err != nil {
 			return err
 		}
-		if ok {
-			back(w, r, dogPath(dog.Name), "saved")
+		if to != "" {
+			lead(w, r, to)
 			return nil
 		}
 		if l, err = d.look(r.Context()); err != nil {

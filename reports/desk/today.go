@@ -51,6 +51,7 @@ type todayPage struct {
 	Agreed           bool // from what was agreed, for there is no plan yet
 	Left             []string
 	LeftOf           string
+	Just             *justNow
 	Past             bool
 	LeftOut          []string
 }
@@ -117,8 +118,14 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 			p.Empty = "The day's work is told here as soon as the plan is made."
 		}
 	}
-	if id, err := strconv.ParseInt(q.Get("left"), 10, 64); err == nil {
-		p.LeftOf, p.Left = leftOver(l, id)
+	if p.Just = justNowOf(l, q); p.Just != nil {
+		p.Note = p.Just.Words + "."
+		if said := q.Get("said"); said == "left" {
+			p.Note = p.Just.Words + ". What is left is planned again."
+			p.LeftOf, p.Left = leftOver(l, p.Just.Undo)
+		}
+	} else if saysOfWork(q) {
+		p.Note = "" // what the address speaks of is not so any more
 	}
 	if l.plan != nil && p.IsToday {
 		for _, x := range l.plan.Timetable.LeftOut {

@@ -222,8 +222,10 @@ func (d *Desk) saveWeek(w http.ResponseWriter, r *http.Request) error {
 	if to.On != at.On || to.Hands != at.Hands {
 		what = fmt.Sprintf("moved the session of %s from %s to %s at %s", s.Dog, at.On, to.On, to.Start)
 	}
-	_, _, conflict, err := d.carry(r.Context(), edit{
+	done, _, conflict, err := d.carry(r.Context(), edit{
 		version: f.Version,
+		key:     f.Key,
+		lands:   func(book.Done) string { return address(r, "/week#"+to.On.String(), "moved") },
 		about:   func(b book.State) []fact { return sessionFacts(b, s.Dog, at.On, to.On) },
 		do: func(b *book.State) (string, error) {
 			b.Sessions = withoutSession(b.Sessions, s)
@@ -239,8 +241,10 @@ func (d *Desk) saveWeek(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 	default:
-		d.plans.show(optimize.Moved(l.plan.Result, s, to))
-		back(w, r, "/week#"+to.On.String(), "moved")
+		if !done.Again {
+			d.plans.show(optimize.Moved(l.plan.Result, s, to))
+		}
+		lead(w, r, done.Answer)
 		return nil
 	}
 	if l, err = d.look(r.Context()); err != nil {
@@ -295,8 +299,10 @@ func sessionFacts(s book.State, dog string, days ...kennel.Date) (all []fact) {
 
 // loose lets the plan move a session again.
 func (d *Desk) loose(w http.ResponseWriter, r *http.Request, f *form, s optimize.SessionIn) error {
-	_, _, conflict, err := d.carry(r.Context(), edit{
+	done, _, conflict, err := d.carry(r.Context(), edit{
 		version: f.Version,
+		key:     f.Key,
+		lands:   func(book.Done) string { return address(r, "/week", "loosed") },
 		about:   func(b book.State) []fact { return sessionFacts(b, s.Dog, s.At.On) },
 		do: func(b *book.State) (string, error) {
 			b.Sessions = slices.Clone(b.Sessions)
@@ -312,9 +318,9 @@ func (d *Desk) loose(w http.ResponseWriter, r *http.Request, f *form, s optimize
 		return err
 	}
 	if conflict != nil {
-		return &statusError{http.StatusConflict, "Somebody else changed that session in the meantime.", "the page again"}
+		return &statusError{http.StatusConflict, "That session was changed since you opened this page; nothing was changed now.", "the page again"}
 	}
-	back(w, r, "/week", "loosed")
+	lead(w, r, done.Answer)
 	return nil
 }
 

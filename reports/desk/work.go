@@ -174,9 +174,19 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 	measure := f.toMeasure(l, k)
 	if !f.Bad() {
 		var id int64
+		planned := d.asPlanned(l, k)
 		done, before, conflict, err := d.carry(r.Context(), edit{
 			version: f.Version,
-			about:   func(s book.State) []fact { return dayFacts(s, k.Dog, k.On) },
+			key:     f.Key,
+			adds:    true,
+			lands: func(book.Done) string {
+				said := "done"
+				if k.Stopped && !planned {
+					said = "left"
+				}
+				return address(r, f.get("back"), said, "work", strconv.FormatInt(id, 10))
+			},
+			about: func(s book.State) []fact { return dayFacts(s, k.Dog, k.On) },
 			do: func(s *book.State) (string, error) {
 				if _, err := s.Kennel.FindDog(k.Dog); err != nil {
 					return "", err
@@ -190,14 +200,10 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 			},
 		})
 		if conflict == nil && err == nil {
-			said := "done"
-			to := f.get("back")
-			if d.asPlanned(l, k) {
+			if planned && !done.Again {
 				d.plans.holds(before, done.Version)
-			} else if k.Stopped {
-				said, to = "left", withQuery(to, "left", strconv.FormatInt(id, 10))
 			}
-			back(w, r, to, said)
+			lead(w, r, done.Answer)
 			return nil
 		}
 		if conflict != nil {
@@ -212,17 +218,6 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 	f.Version = l.version
 	d.renderWork(w, r, l, f)
 	return nil
-}
-
-func withQuery(address, name, value string) string {
-	u, err := url.Parse(address)
-	if err != nil {
-		return address
-	}
-	q := u.Query()
-	q.Set(name, value)
-	u.RawQuery = q.Encode()
-	return u.String()
 }
 
 // asPlanned reports whether work is what the plan said, so that the plan holds on: its areas with their shares, or a duty.
@@ -358,6 +353,8 @@ func (d *Desk) dropWork(w http.ResponseWriter, r *http.Request, l look, f *form)
 	}
 	done, before, conflict, err := d.carry(r.Context(), edit{
 		version: f.Version,
+		key:     f.Key,
+		lands:   func(book.Done) string { return address(r, f.get("back"), "dropped", "dog", was.Dog) },
 		about: func(s book.State) (all []fact) {
 			for _, x := range s.Work {
 				if x.ID == id {
@@ -377,11 +374,11 @@ func (d *Desk) dropWork(w http.ResponseWriter, r *http.Request, l look, f *form)
 		return err
 	}
 	if conflict != nil {
-		return &statusError{http.StatusConflict, "Somebody else has dropped or changed that work already.", "the page again"}
+		return &statusError{http.StatusConflict, "That work was taken out or changed already; nothing was changed now.", "the page again"}
 	}
-	if d.asPlanned(l, was) {
+	if d.asPlanned(l, was) && !done.Again {
 		d.plans.holds(before, done.Version)
 	}
-	back(w, r, f.get("back"), "dropped")
+	lead(w, r, done.Answer)
 	return nil
 }

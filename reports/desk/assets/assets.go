@@ -14,18 +14,11 @@ import (
 	"time"
 )
 
-//go:embed htmx.min.js pico.classless.min.css desk.css desk.js icon.svg
+//go:embed pico.classless.min.css desk.css desk.js send.js icon.svg
 var files embed.FS
 
 // Prefix is what the paths of all files begin with.
 const Prefix = "/assets/"
-
-// HTMXConfig is the content of the page's meta named htmx-config: no style or script that the content security policy
-// would refuse, no request to another host, no copies of pages in the browser's store; answers 409 (somebody else was
-// first), 413 (too long) and 422 (a field is wrong) are shown like any other page.
-const HTMXConfig = `{"includeIndicatorStyles":false,"allowEval":false,"allowScriptTags":false,"selfRequestsOnly":true,"historyCacheSize":0,` +
-	`"responseHandling":[{"code":"204","swap":false},{"code":"[23]..","swap":true},{"code":"409|413|422","swap":true},` +
-	`{"code":"[45]..","swap":false,"error":true}]}`
 
 // file is a file as it is sent.
 type file struct {
@@ -62,12 +55,11 @@ func Path(name string) string {
 // Head is the part of a page's head that brings in style, scripts and the picture of the tab.
 func Head() template.HTML {
 	var b strings.Builder
-	b.WriteString(`<meta name="htmx-config" content="` + template.HTMLEscapeString(HTMXConfig) + `">` + "\n")
 	for _, style := range []string{"pico.classless.min.css", "desk.css"} {
 		b.WriteString(`<link rel="stylesheet" href="` + Path(style) + `">` + "\n")
 	}
 	b.WriteString(`<link rel="icon" type="image/svg+xml" href="` + Path("icon.svg") + `">` + "\n")
-	for _, script := range []string{"htmx.min.js", "desk.js"} {
+	for _, script := range []string{"desk.js", "send.js"} {
 		b.WriteString(`<script defer src="` + Path(script) + `"></script>` + "\n")
 	}
 	return template.HTML(b.String()) //nolint:gosec // made of constants of this package only

@@ -1,4 +1,4 @@
-// What the desk needs beyond htmx: it follows a stream of the server's and writes what it tells into the page.
+// Follows a stream of the server's and writes what it tells into the page.
 //
 //   <section data-stream="/plan/events">
 //     <output data-event="progress">planning</output>   the text of each event named progress
@@ -6,7 +6,7 @@
 //   </section>
 //
 // An event named "go" carries the address of a page of the desk, which is then opened; one named "end" opens the page
-// anew, unless something was typed into it. Text is never read as HTML.
+// again, unless something was typed into it or is being sent. Text is never read as HTML.
 "use strict";
 (function () {
   const streams = new Map();
@@ -25,7 +25,7 @@
     });
     source.addEventListener("end", () => {
       leave(place);
-      const told = document.querySelector("[aria-invalid='true'], [role='alert']"); // what is wrong with a form
+      const told = document.querySelector("[aria-invalid='true'], [role='alert'], [aria-busy='true']"); // what is wrong with a form, or is being sent
       if (!typed && !told) location.replace(location.pathname + location.search);
     });
   }
@@ -51,6 +51,6 @@
   document.addEventListener("input", () => { typed = true; });
   addEventListener("pagehide", () => { for (const place of [...streams.keys()]) leave(place); });
   addEventListener("pageshow", look);
-  document.addEventListener("htmx:afterSettle", look);
+  document.addEventListener("desk:shown", look);
   look();
 })();

@@ -137,7 +137,7 @@ func TestAFormFromAPageElsewhereIsRefused(t *testing.T) {
 		"another port, as browsers say":   {"Origin", "", "Sec-Fetch-Site", "same-site"},
 		"a foreign origin called our own": {"Origin", "http://evil.example", "Sec-Fetch-Site", "same-origin"},
 		"a name that begins like ours":    {"Origin", "http://127.0.0.1:8420.evil.example"},
-		"htmx of another page":            {"Origin", "http://evil.example", "HX-Request", "true"},
+		"a script of another page":        {"Origin", "http://evil.example", "Desk-Form", "script"},
 	} {
 		d.refused(t, what, d.ask(here, home, "POST", "/week", "day=1", fields...), http.StatusForbidden)
 	}
@@ -274,7 +274,7 @@ func TestAMachineThatIsNotPairedSeesNothing(t *testing.T) {
 	d := newTrial(t, lan)
 	d.refused(t, "page", d.ask(phone, network, "GET", "/week", ""), http.StatusSeeOther)
 	d.refused(t, "form", d.ask(phone, network, "POST", "/week", "day=1"), http.StatusUnauthorized)
-	d.refused(t, "part of a page", d.ask(phone, network, "GET", "/week", "", "HX-Request", "true"), http.StatusUnauthorized)
+	d.refused(t, "form that a script sends", d.ask(phone, network, "POST", "/week", "day=1", "Desk-Form", "script"), http.StatusUnauthorized)
 	d.refused(t, "data", d.ask(phone, network, "GET", "/workload.csv", "", "Accept", "*/*"), http.StatusUnauthorized)
 	d.refused(t, "a cookie of its own making", d.ask(phone, network, "GET", "/week", "", "Cookie", cookieName+"=AAAA"), http.StatusSeeOther)
 	d.refused(t, "an empty cookie", d.ask(phone, network, "GET", "/week", "", "Cookie", cookieName+"="), http.StatusSeeOther)

@@ -115,8 +115,7 @@ type refusal struct {
 
 func (no *refusal) write(w http.ResponseWriter, r *http.Request) {
 	if no.toPairing {
-		w.Header().Set("HX-Redirect", pairPath)
-		if safe(r.Method) && r.Header.Get("HX-Request") == "" && strings.Contains(r.Header.Get("Accept"), "text/html") {
+		if safe(r.Method) && strings.Contains(r.Header.Get("Accept"), "text/html") {
 			http.Redirect(w, r, pairPath, http.StatusSeeOther)
 			return
 		}

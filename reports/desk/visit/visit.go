@@ -233,7 +233,7 @@ func (v *Visit) Leaves(do func()) {
 	Ask[bool](v, "(document.querySelector('main') ?? document.body).stillHere = true")
 	do()
 	v.until("the next page", `document.readyState === "complete" && (document.querySelector("main") ?? document.body).stillHere !== true &&
-		document.querySelector(".htmx-request, .htmx-swapping, .htmx-settling") === null`)
+		document.querySelector("[aria-busy='true']") === null`)
 }
 
 // Click clicks the first element of the CSS selector with the text in it, by its middle, as a person does.
