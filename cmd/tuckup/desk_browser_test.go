@@ -159,16 +159,18 @@ func TestASessionIsTickedOffOnAPhonePlannedAnewAndTakenBack(t *testing.T) {
 		t.Errorf("the target is %.0f pixels high", tall)
 	}
 	v.Leaves(func() { v.Click(".thumb button", "Done") })
-	v.Until(`document.body.innerText.includes("Written down")`)
-	if left := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`); left != tasks-1 || !strings.Contains(v.Says(), "Written down") {
+	v.Until(`document.body.innerText.includes("written down")`)
+	if left := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`); left != tasks-1 {
 		t.Errorf("of %d tasks %d are left: %s", tasks, left, v.Says())
 	}
 	v.Shot("today-done-390")
+	v.Until(`getComputedStyle(document.querySelector(".task.done button")).pointerEvents === "auto"`)
 	v.Leaves(func() { v.Click(".task.done button", "Not done after all") })
 	if left := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`); left != tasks {
 		t.Errorf("of %d tasks %d are to be done again: %s", tasks, left, v.Says())
 	}
 
+	v.Until(`getComputedStyle(document.querySelector(".task a[role=button]")).pointerEvents === "auto"`)
 	v.Leaves(func() { v.Click(".task a[role=button]", "Stopped early") })
 	v.Shot("work-390")
 	if !visit.Ask[bool](v, `document.querySelector("[name=stopped]").checked`) {

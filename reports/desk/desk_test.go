@@ -179,6 +179,18 @@ type page struct {
 
 func (r *room) ask(method, path string, form url.Values) page {
 	r.t.Helper()
+	return r.answer(asked(method, path, form))
+}
+
+// asScript sends a form as the desk's own script does; to is where it is told that the form led.
+func (r *room) asScript(s sent) page {
+	r.t.Helper()
+	req := asked(http.MethodPost, s.path, s.form)
+	req.Header.Set(formHeader, "script")
+	return r.answer(req)
+}
+
+func asked(method, path string, form url.Values) *http.Request {
 	var req *http.Request
 	if form == nil {
 		req = httptest.NewRequest(method, path, nil)
@@ -186,6 +198,11 @@ func (r *room) ask(method, path string, form url.Values) page {
 		req = httptest.NewRequest(method, path, strings.NewReader(form.Encode()))
 		req.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 	}
+	return req
+}
+
+func (r *room) answer(req *http.Request) page {
+	r.t.Helper()
 	w := httptest.NewRecorder()
 	r.desk.ServeHTTP(w, req)
 	body := w.Body.String()
@@ -193,7 +210,7 @@ func (r *room) ask(method, path string, form url.Values) page {
 	if err != nil {
 		r.t.Fatal(err)
 	}
-	return page{doc, r.t, w.Code, w.Header().Get("Location"), w.Header().Get("Content-Type"), body}
+	return page{doc, r.t, w.Code, w.Header().Get("Location") + w.Header().Get(goHeader), w.Header().Get("Content-Type"), body}
 }
 
 func (r *room) get(path string) page {

@@ -180,7 +180,11 @@
     bar.setAttribute("aria-label", "What was sent");
     if (said) bar.append(line(said));
     if (failing.length) {
-      bar.append(line(failing.map((item) => item.not).join("; ") + ". " + failing.at(-1).why));
+      const what = document.createElement("strong");
+      what.textContent = failing.map((item) => item.not).join("; ") + ".";
+      const why = line(" " + failing[failing.length - 1].why);
+      why.prepend(what);
+      bar.append(why);
       const retry = button("Try again", "", async () => {
         if (retry.getAttribute("aria-busy") === "true") return;
         busy(retry, null, true);

@@ -300,3 +300,28 @@ func (v *Visit) Scripts(run bool) {
 		v.t.Fatal(err)
 	}
 }
+
+// Place is the middle of the first element that is shown, matches the CSS selector and has the text in it, in pixels of
+// the window.
+func (v *Visit) Place(css, text string) (x, y float64) {
+	v.t.Helper()
+	v.mark(css, text)
+	at := Ask[[]float64](v, `(() => { const b = document.querySelector("[data-marked]").getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2] })()`)
+	return at[0], at[1]
+}
+
+// Tap presses and lets go at a place of the window, whatever is there.
+func (v *Visit) Tap(x, y float64) {
+	v.t.Helper()
+	v.do("tap", chromedp.MouseClickXY(x, y))
+}
+
+// Calm sets whether the browser asks pages for less motion.
+func (v *Visit) Calm(on bool) {
+	v.t.Helper()
+	want := map[bool]string{true: "reduce", false: "no-preference"}[on]
+	features := []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: want}}
+	if _, err := chromedp.Call(v.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: features}); err != nil {
+		v.t.Fatal(err)
+	}
+}
