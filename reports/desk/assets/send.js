@@ -60,15 +60,23 @@
     // By its own button it is sent again, and for one dog the newest is meant.
     waiting = waiting.filter((other) => other.fields !== item.fields && !(item.stay && other.not === item.not));
     waiting.push(item);
-    busy(form, event.submitter, true);
-    send(item, true).finally(() => busy(form, event.submitter, false));
+    const rest = busy(event.submitter ?? form);
+    form.setAttribute("aria-busy", "true");
+    send(item, true).finally(() => {
+      form.removeAttribute("aria-busy");
+      rest();
+    });
   });
 
-  function busy(form, button, on) {
-    for (const part of [form, button]) {
-      if (on) part?.setAttribute("aria-busy", "true");
-      else part?.removeAttribute("aria-busy");
-    }
+  // busy makes a button say that it is at work, and returns what makes it as it was.
+  function busy(part) {
+    const was = [...part.childNodes];
+    part.setAttribute("aria-busy", "true");
+    if (part instanceof HTMLButtonElement) part.replaceChildren("Sending");
+    return () => {
+      part.removeAttribute("aria-busy");
+      if (part instanceof HTMLButtonElement) part.replaceChildren(...was);
+    };
   }
 
   // send sends a form and reports whether it is done with. here says that the person waits for its answer on this page.
@@ -187,9 +195,9 @@
       bar.append(why);
       const retry = button("Try again", "", async () => {
         if (retry.getAttribute("aria-busy") === "true") return;
-        busy(retry, null, true);
+        const rest = busy(retry);
         await again(true);
-        busy(retry, null, false);
+        rest();
       });
       const buttons = document.createElement("p");
       buttons.append(retry, button("Throw it away", "plain", () => {
@@ -234,9 +242,9 @@
 
   addEventListener("pageshow", (event) => {
     if (!event.persisted) return;
-    for (const part of document.querySelectorAll("[aria-busy]")) part.removeAttribute("aria-busy");
     waiting = read();
-    begin();
+    if (document.querySelector("[aria-busy='true']")) location.reload(); // left while it was sending
+    else begin();
   });
   begin();
 })();
