@@ -81,8 +81,11 @@ func (a *app) bookBackupCommand() *cobra.Command {
 			if err := b.Backup(c.Context(), filepath.Clean(args[0])); err != nil {
 				return err
 			}
-			_, err = fmt.Fprintf(a.out, "copied to %s\n", harmless(args[0]))
-			return err
+			stayToTell()
+			if _, err := fmt.Fprintf(a.out, "copied to %s\n", harmless(args[0])); err != nil {
+				return &savedError{"the copy is written", err}
+			}
+			return nil
 		},
 	}
 	a.bookFlag(c)

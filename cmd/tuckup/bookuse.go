@@ -94,6 +94,7 @@ func (a *app) bookOptions(ps kennel.Patterns) book.Options {
 
 // uncopied says why a change could be made but the book before it could not be copied.
 func (a *app) uncopied(done book.Done) {
+	stayToTell()
 	if done.Uncopied == nil {
 		return
 	}
@@ -185,7 +186,7 @@ func (a *app) changeBook(c *cobra.Command, create bool, e edit) error {
 	if a.flags.dryRun {
 		return a.tellChanges("this would change", done)
 	}
-	return a.tellChanges(fmt.Sprintf("change %d", done.Version), done)
+	return a.tellSaved(fmt.Sprintf("change %d", done.Version), done)
 }
 
 // beginBook begins a book with its first change; where that is only tried, in a folder that is thrown away.

@@ -50,6 +50,7 @@ func (a *app) report(err error) int {
 		input   *kennel.InputError
 		setting *config.Error
 		cannot  *cannotError
+		saved   *savedError
 		stale   *book.StaleError
 		trouble *book.Error
 		stopped *stoppedError
@@ -60,6 +61,9 @@ func (a *app) report(err error) int {
 	case errors.As(err, &cannot):
 		a.say(cannot.Error(), "")
 		return codeCannot
+	case errors.As(err, &saved):
+		a.say(saved.Error(), "tuckup history to see it; the same command again would do it once more")
+		return codeDone
 	case errors.As(err, &wrong):
 		a.say(wrong.what, wrong.try)
 		return codeUsage

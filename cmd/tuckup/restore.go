@@ -97,7 +97,7 @@ func (a *app) goBack(ctx context.Context, path string, which book.Copy) error {
 		return err
 	}
 	a.uncopied(done)
-	return a.tellChanges(fmt.Sprintf("change %d, back to the copy of %s", done.Version, which.Name), done)
+	return a.tellSaved(fmt.Sprintf("change %d, back to the copy of %s", done.Version, which.Name), done)
 }
 
 // lost is why a book can't be changed back: it is not there, or it is damaged. A book that is sound is not lost.
@@ -134,11 +134,14 @@ func (a *app) putBack(ctx context.Context, path string, which book.Copy, lost er
 	if err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(a.out, "the copy of %s is the book now: %s\n", which.Name, holds(in.State, in.Version)); err != nil {
-		return err
-	}
+	stayToTell()
+	what := fmt.Sprintf("the copy of %s is the book now: %s", which.Name, holds(in.State, in.Version))
+	told := what + "\n"
 	if aside != "" {
-		_, err = fmt.Fprintf(a.out, "what was there is kept as %s\n", harmless(aside))
+		told += fmt.Sprintf("what was there is kept as %s\n", harmless(aside))
 	}
-	return err
+	if _, err := fmt.Fprint(a.out, told); err != nil {
+		return &savedError{what, err}
+	}
+	return nil
 }

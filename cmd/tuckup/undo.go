@@ -36,7 +36,7 @@ func (a *app) undoCommand() *cobra.Command {
 				return err
 			}
 			a.uncopied(done)
-			return a.tellChanges(fmt.Sprintf("took back change %d, %s", line.ID, harmless(line.What)), done)
+			return a.tellSaved(fmt.Sprintf("took back change %d, %s", line.ID, harmless(line.What)), done)
 		},
 	}
 	a.bookFlag(c)

@@ -19,8 +19,8 @@ type sent struct {
 	form url.Values
 }
 
-// filled is a form of a page with fields filled in.
-func filled(p page, path, within, do string, fields ...string) sent {
+// fillIn is a form of a page with fields filled in.
+func fillIn(p page, path, within, do string, fields ...string) sent {
 	f := p.form(within, do)
 	for i := 0; i+1 < len(fields); i += 2 {
 		f.Set(fields[i], fields[i+1])
@@ -30,22 +30,22 @@ func filled(p page, path, within, do string, fields ...string) sent {
 
 // everyForm fills in each form of the desk, by what it does.
 var everyForm = map[string]func(r *room) sent{
-	"tick": func(r *room) sent { p, _ := r.workday(); return filled(p, "/work", ".thumb", "tick") },
+	"tick": func(r *room) sent { p, _ := r.workday(); return fillIn(p, "/work", ".thumb", "tick") },
 	"work": func(r *room) sent {
-		return filled(r.get("/work?dog=Sorrel"), "/work", "main", "save", "share.back", "1/20", "minutes", "20")
+		return fillIn(r.get("/work?dog=Sorrel"), "/work", "main", "save", "share.back", "1/20", "minutes", "20")
 	},
 	"work stopped": func(r *room) sent {
 		p, s := r.workday()
 		link, _ := p.Find(".task a[href*='stopped=yes']").First().Attr("href")
-		return filled(r.get(link), "/work", "main", "save", "share."+string(s.Areas[0].Area), "1/50", "minutes", "17")
+		return fillIn(r.get(link), "/work", "main", "save", "share."+string(s.Areas[0].Area), "1/50", "minutes", "17")
 	},
 	"drop work": func(r *room) sent {
 		p, _ := r.workday()
-		return filled(r.send("/work", p.form(".thumb", "tick")), "/work", ".task.done", "drop")
+		return fillIn(r.send("/work", p.form(".thumb", "tick")), "/work", ".task.done", "drop")
 	},
 	"undo a tick": func(r *room) sent {
 		p, _ := r.workday()
-		return filled(r.send("/work", p.form(".thumb", "tick")), "/work", ".thumb", "drop")
+		return fillIn(r.send("/work", p.form(".thumb", "tick")), "/work", ".thumb", "drop")
 	},
 	"move": func(r *room) sent { return r.moved() },
 	"loose": func(r *room) sent {
@@ -53,66 +53,71 @@ var everyForm = map[string]func(r *room) sent{
 		r.send(m.path, m.form)
 		r.planned()
 		r.send("/plan", r.get("/plan").form("[aria-labelledby=next]", "accept"))
-		return filled(r.get("/week"), "/week", "main", "loose")
+		return fillIn(r.get("/week"), "/week", "main", "loose")
 	},
 	"add a dog": func(r *room) sent {
-		return filled(r.get("/string"), "/string", "main", "add", "name", "Tansy", "pattern", "wire-fox-terrier", "coat", "2026-10-12")
+		return fillIn(r.get("/string"), "/string", "main", "add", "name", "Tansy", "pattern", "wire-fox-terrier", "coat", "2026-10-12")
 	},
 	"coat": func(r *room) sent {
-		return filled(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "coat", "area", "back", "coat", "0.3 2026-12-01 0.7 2026-10-01")
+		return fillIn(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "coat", "area", "back", "coat", "0.3 2026-12-01 0.7 2026-10-01")
 	},
 	"length": func(r *room) sent {
-		return filled(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "measure", "measured", "back", "length", "31")
+		return fillIn(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "measure", "measured", "back", "length", "31")
 	},
 	"facts": func(r *room) sent {
-		return filled(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "facts", "owner", "R. Calloway")
+		return fillIn(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "facts", "owner", "R. Calloway")
 	},
-	"facts as they are": func(r *room) sent { return filled(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "facts") },
+	"facts as they are": func(r *room) sent { return fillIn(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "facts") },
 	"another name": func(r *room) sent {
-		return filled(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "facts", "name", "Sorrel of the Ferry")
+		return fillIn(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "facts", "name", "Sorrel of the Ferry")
 	},
 	"duty": func(r *room) sent {
-		return filled(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "duty", "duty", "ears 5 every 1w")
+		return fillIn(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "duty", "duty", "ears 5 every 1w")
 	},
-	"drop a duty":       func(r *room) sent { return filled(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "drop-duty") },
-	"retire":            func(r *room) sent { return filled(r.get("/dogs/Moss"), "/dogs/Moss", "main", "retire") },
-	"try a show":        func(r *room) sent { return r.newShow() },
-	"keep a show":       func(r *room) sent { return r.ending("/shows", r.newShow(), "keep") },
-	"throw a show away": func(r *room) sent { return r.ending("/shows", r.newShow(), "discard") },
-	"save a show":       func(r *room) sent { s := r.newShow(); s.form.Set("do", "save"); return s },
+	"drop a duty":       func(r *room) sent { return fillIn(r.get("/dogs/Sorrel"), "/dogs/Sorrel", "main", "drop-duty") },
+	"retire":            func(r *room) sent { return fillIn(r.get("/dogs/Moss"), "/dogs/Moss", "main", "retire") },
+	"try a show":        func(r *room) sent { return r.ferrydown() },
+	"keep a show":       func(r *room) sent { return r.ending("/shows", r.ferrydown(), "keep") },
+	"throw a show away": func(r *room) sent { return r.ending("/shows", r.ferrydown(), "discard") },
+	"save a show":       func(r *room) sent { s := r.ferrydown(); s.form.Set("do", "save"); return s },
 	"try to drop a show": func(r *room) sent {
-		return filled(r.get("/shows?show=2027-02-27+Brackenmere"), "/shows", "[aria-labelledby=edit]", "try-drop")
+		return fillIn(r.get("/shows?show=2027-02-27+Brackenmere"), "/shows", "[aria-labelledby=edit]", "try-drop")
 	},
 	"hours": func(r *room) sent {
-		return filled(r.get("/hours"), "/hours", "[aria-labelledby=hands-1]", "save", "mon", "3.5")
+		return fillIn(r.get("/hours"), "/hours", "[aria-labelledby=hands-1]", "save", "mon", "3.5")
 	},
 	"try hours":  func(r *room) sent { return r.moreHours() },
 	"keep hours": func(r *room) sent { return r.ending("/hours", r.moreHours(), "keep") },
 	"new hands": func(r *room) sent {
-		return filled(r.get("/hours"), "/hours", "[aria-labelledby=new]", "save", "name", "Apprentice", "sat", "2")
+		return fillIn(r.get("/hours"), "/hours", "[aria-labelledby=new]", "save", "name", "Apprentice", "sat", "2")
 	},
-	"drop hands": func(r *room) sent { return filled(r.get("/hours"), "/hours", "[aria-labelledby=hands-2]", "drop") },
+	"drop hands": func(r *room) sent { return fillIn(r.get("/hours"), "/hours", "[aria-labelledby=hands-2]", "drop") },
 	"away":       func(r *room) sent { return r.away() },
 	"not away": func(r *room) sent {
 		a := r.away()
-		return filled(r.send(a.path, a.form), "/hours", ".away", "back")
+		return fillIn(r.send(a.path, a.form), "/hours", ".away", "back")
 	},
 	"take back": func(r *room) sent {
 		r.change(func(s *book.State) { s.Kennel.Dogs[0].Priority = 2 })
-		return filled(r.get("/history"), "/history", "main", "undo")
+		return fillIn(r.get("/history"), "/history", "main", "undo")
+	},
+	"go back to a copy": func(r *room) sent {
+		r.change(func(s *book.State) { s.Kennel.Name = "Other" })
+		link, _ := r.get("/copies").Find("main li a").First().Attr("href")
+		return fillIn(r.get(link), "/copies", "main", "restore")
 	},
 	"take the new plan": func(r *room) sent { return r.otherPlan("accept") },
 	"keep the old plan": func(r *room) sent { return r.otherPlan("refuse") },
-	"plan again":        func(r *room) sent { return filled(r.get("/plan"), "/plan", "main", "start") },
+	"plan again":        func(r *room) sent { return fillIn(r.get("/plan"), "/plan", "main", "start") },
 	"stop planning": func(r *room) sent {
 		hold := make(chan struct{})
 		r.t.Cleanup(func() { close(hold) })
 		r.hold = hold
-		return filled(r.send("/plan", r.get("/plan").form("main", "start")), "/plan", ".plan-note", "stop")
+		return fillIn(r.send("/plan", r.get("/plan").form("main", "start")), "/plan", ".plan-note", "stop")
 	},
 	"what to enter": func(r *room) sent {
 		r.change(func(s *book.State) { s.Kennel.Shows[0].Chance = 0.5 })
-		return filled(r.get("/shows"), "/shows", "[aria-labelledby=advice]", "advise")
+		return fillIn(r.get("/shows"), "/shows", "[aria-labelledby=advice]", "advise")
 	},
 }
 
@@ -121,21 +126,21 @@ func (r *room) moved() sent {
 	p := r.get("/week")
 	within := "#" + escaped(d.On.String()) + " .session"
 	free, _ := p.Find(within).First().Find("option:not([disabled]):not([selected])").First().Attr("value")
-	return filled(p, "/week", within, "move", "to", free)
+	return fillIn(p, "/week", within, "move", "to", free)
 }
 
-func (r *room) newShow() sent {
-	s := filled(r.get("/shows"), "/shows", "[aria-labelledby=edit]", "try", "name", "Ferrydown", "on", "2027-03-06")
+func (r *room) ferrydown() sent {
+	s := fillIn(r.get("/shows"), "/shows", "[aria-labelledby=edit]", "try", "name", "Ferrydown", "on", "2027-03-06")
 	s.form["dogs"] = []string{"Sorrel"}
 	return s
 }
 
 func (r *room) moreHours() sent {
-	return filled(r.get("/hours"), "/hours", "[aria-labelledby=hands-1]", "try-save", "mon", "3")
+	return fillIn(r.get("/hours"), "/hours", "[aria-labelledby=hands-1]", "try-save", "mon", "3")
 }
 
 func (r *room) away() sent {
-	return filled(r.get("/hours"), "/hours", "[aria-labelledby=hands-1]", "away", "from", "2027-02-01")
+	return fillIn(r.get("/hours"), "/hours", "[aria-labelledby=hands-1]", "away", "from", "2027-02-01")
 }
 
 // ending is the form that ends a draft, once its plan is there.
@@ -144,13 +149,13 @@ func (r *room) ending(page string, draft sent, do string) sent {
 	for p.Find(".draft[data-stream]").Length() > 0 {
 		p = r.get(page + "?draft=1")
 	}
-	return filled(p, page, ".draft", do)
+	return fillIn(p, page, ".draft", do)
 }
 
 func (r *room) otherPlan(do string) sent {
 	r.change(func(s *book.State) { s.Kennel.Hands[0].Hours[0] = 0 })
 	r.planned()
-	return filled(r.get("/plan"), "/plan", "[aria-labelledby=next]", do)
+	return fillIn(r.get("/plan"), "/plan", "[aria-labelledby=next]", do)
 }
 
 // restarted is the same book with a desk that was just started.
@@ -209,7 +214,7 @@ func TestTheSameFormSentAgainIsAnsweredAsItWasAndDoneOnce(t *testing.T) {
 // The script of the desk is told where a form led; the answer is the same.
 func TestTheScriptIsToldWhereAFormLed(t *testing.T) {
 	r := opened(t)
-	s := r.newShow()
+	s := r.ferrydown()
 	s.form.Set("do", "save")
 	for range 2 {
 		w := r.asScript(s)
@@ -228,7 +233,7 @@ func TestTheScriptIsToldWhereAFormLed(t *testing.T) {
 // Sent many times at once, a form is done once and answered alike.
 func TestAFormSentManyTimesAtOnceIsDoneOnce(t *testing.T) {
 	r := opened(t)
-	s := filled(r.get("/work?dog=Sorrel"), "/work", "main", "save", "share.back", "1/20", "minutes", "20")
+	s := fillIn(r.get("/work?dog=Sorrel"), "/work", "main", "save", "share.back", "1/20", "minutes", "20")
 	var all sync.WaitGroup
 	var mu sync.Mutex
 	answers := map[string]int{}
@@ -249,7 +254,7 @@ func TestAFormSentManyTimesAtOnceIsDoneOnce(t *testing.T) {
 // Two desks on one book, as when a second one is started by mistake: a form that reaches both is done once.
 func TestAFormThatReachesTwoDesksIsDoneOnce(t *testing.T) {
 	r := opened(t)
-	s := filled(r.get("/work?dog=Sorrel"), "/work", "main", "save", "share.back", "1/20", "minutes", "20")
+	s := fillIn(r.get("/work?dog=Sorrel"), "/work", "main", "save", "share.back", "1/20", "minutes", "20")
 	first := r.ask(http.MethodPost, s.path, s.form)
 	other, err := New(r.desk.opt)
 	if err != nil {
@@ -265,9 +270,9 @@ func TestAFormThatReachesTwoDesksIsDoneOnce(t *testing.T) {
 // Who goes back in the browser, changes a field and saves again has sent another form, though its key is the same.
 func TestAFormThatWasChangedIsAnotherForm(t *testing.T) {
 	r := opened(t)
-	s := filled(r.get("/work?dog=Sorrel"), "/work", "main", "save", "share.back", "1/20", "minutes", "20")
+	s := fillIn(r.get("/work?dog=Sorrel"), "/work", "main", "save", "share.back", "1/20", "minutes", "20")
 	r.send(s.path, s.form)
-	other := filled(r.get("/work?dog=Moss"), "/work", "main", "save", "share.back", "1/20", "minutes", "30")
+	other := fillIn(r.get("/work?dog=Moss"), "/work", "main", "save", "share.back", "1/20", "minutes", "30")
 	other.form.Set("key", s.form.Get("key"))
 	r.send(other.path, other.form)
 	if n := len(r.state().Work); n != 2 {
@@ -289,7 +294,7 @@ func TestAFormThatWasChangedIsAnotherForm(t *testing.T) {
 // A form that was refused is sent again when it is put right, and a draft that was thrown away is made again.
 func TestAFormThatWasNotCarriedOutKeepsItsKey(t *testing.T) {
 	r := opened(t)
-	s := r.newShow()
+	s := r.ferrydown()
 	right := s.form.Get("name")
 	s.form.Set("name", "")
 	for range 2 {
@@ -315,7 +320,7 @@ func TestEveryFormHasAKeyOfItsOwn(t *testing.T) {
 		s.Kennel.Hands[0].Away = []kennel.Span{{From: monday.AddDays(20), To: monday.AddDays(21)}}
 		s.Record(kennel.Work{Dog: "Moss", On: monday, Hands: "Handler", Minutes: 10, Duty: "nails"})
 	})
-	draft := r.newShow()
+	draft := r.ferrydown()
 	r.send(draft.path, draft.form)
 	r.planned()
 	keys, forms := map[string]string{}, 0

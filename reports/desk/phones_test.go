@@ -41,6 +41,10 @@ func TestAPairedPhoneIsSeenAndEndedInThePage(t *testing.T) {
 	if p.Find(".phones tbody tr").Length() != 1 || len(*phones) != 1 || (*phones)[0].ID != 3 {
 		t.Errorf("%+v", *phones)
 	}
+	if p := r.ask(http.MethodPost, "/phones", form); p.status != http.StatusSeeOther || len(*phones) != 1 {
+		t.Errorf("the same form again: %d, %+v", p.status, *phones)
+	}
+	form.Set("key", "of another page")
 	if p := r.ask(http.MethodPost, "/phones", form); p.status != http.StatusNotFound {
 		t.Errorf("ended twice: %d", p.status)
 	}

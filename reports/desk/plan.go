@@ -110,7 +110,7 @@ func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, key, to st
 	})
 	var stale *book.StaleError
 	if errors.As(err, &stale) {
-		return &statusError{http.StatusConflict, "The book was changed since that plan was made; it is being made anew.", "the page again"}
+		return &statusError{http.StatusConflict, "The book was changed since that plan was made; it is being made again.", "the page again"}
 	}
 	if err != nil {
 		return err
