@@ -89,6 +89,10 @@ func TestAChangeThatCannotBeToldIsSaidToBeSaved(t *testing.T) {
 			t.Errorf("%q: status %d, said %q, the book is at change %d", args, code, said, versionOf(t, path))
 		}
 	}
+	if code, said := run("book", "restore", "2027-01-05"); code != codeDone || !strings.Contains(said, fmt.Sprintf("change %d is saved, but", changes+1)) {
+		t.Errorf("restore: status %d, said %q", code, said)
+	}
+	changes++
 	file := filepath.Join(dir, "copy.db")
 	if code, said := run("book", "backup", file); code != codeDone || !strings.Contains(said, "the copy is written, but") || versionOf(t, file) != changes {
 		t.Errorf("backup: status %d, said %q", code, said)
