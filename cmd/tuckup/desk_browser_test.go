@@ -107,7 +107,7 @@ func TestAFirstVisitLeadsToAPlannedWeek(t *testing.T) {
 
 // deskPages are the pages of the menu, those behind them, and a page that is not there.
 var deskPages = map[string]int64{
-	"/": 200, "/week": 200, "/string": 200, "/dogs/Sorrel": 200, "/shows": 200, "/hours": 200, "/workload": 200, "/history": 200, "/plan": 200,
+	"/": 200, "/week": 200, "/string": 200, "/dogs/Sorrel": 200, "/shows": 200, "/hours": 200, "/workload": 200, "/history": 200, "/copies": 200, "/plan": 200,
 	"/work": 200, "/work?dog=Sorrel": 200, "/nowhere": 404,
 }
 
