@@ -18,7 +18,7 @@ func (r reading) day(today kennel.Date) kennel.Date {
 	return today
 }
 
-// odd picks the shows that the file brought into the book and that are told of on the day.
+// odd picks the shows that the file brought into the book and that somebody should look at again, as of the day.
 func (r reading) odd(before, after []kennel.Show, on kennel.Date) (odd []kennel.Show) {
 	for _, s := range after {
 		o := s.Odd(on)
@@ -32,8 +32,8 @@ func (r reading) odd(before, after []kennel.Show, on kennel.Date) (odd []kennel.
 	return odd
 }
 
-// tells reports whether what is odd about a show of the file is told. A kennel file holds the shows of past seasons too, so
-// of those only a year that is likely a slip is.
+// tells reports whether a show of the file should be looked at again. A kennel file holds the shows of past seasons too, so
+// of those only one whose year is likely a slip is.
 func (r reading) tells(s kennel.Show, o kennel.Odd) bool {
 	if r.isKennel() && o.Past {
 		return o.Slip(s.On)

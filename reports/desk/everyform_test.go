@@ -170,7 +170,7 @@ func (v *visitor) filled(f *goquery.Selection) (url.Values, bool) {
 		case kind == "hidden":
 			form.Add(name, v.slipped(value, 0.1))
 		default:
-			form.Add(name, v.slipped(v.typed(f, name, value, kind, form), 1))
+			form.Add(name, v.slipped(v.typed(f, name, value, kind), 1))
 		}
 	})
 	f.Find("select[name]").Each(func(_ int, s *goquery.Selection) {
@@ -186,7 +186,7 @@ func (v *visitor) filled(f *goquery.Selection) (url.Values, bool) {
 }
 
 // typed is what a person types into a field.
-func (v *visitor) typed(f *goquery.Selection, name, value, kind string, form url.Values) string {
+func (v *visitor) typed(f *goquery.Selection, name, value, kind string) string {
 	if value != "" && v.rng.IntN(3) > 0 {
 		return value
 	}

@@ -9,7 +9,7 @@ import (
 	"time"
 )
 
-// Pairing is what the person at the terminal is told, to type into the phone.
+// Pairing is what the terminal shows, to type into the phone.
 type Pairing struct {
 	Code  string   // two groups of four letters and digits
 	URLs  []string // the page of the phone, with the code filled in, by each name of the desk; the likeliest first
