@@ -25,7 +25,8 @@ var Dog = Thing[kennel.Dog]{
 		{Key: "owner", Says: "who gets the account of its hours", Label: "Owner", At: func(x *kennel.Dog) any { return &x.Owner }},
 		{
 			Key: "coat.texture", Says: "`hard`, `fine` or `soft`: decides tool and lift", Default: "the pattern's", Label: "Texture",
-			At: func(x *kennel.Dog) any { return &x.Coat.Texture },
+			Among: []string{string(kennel.TextureHard), string(kennel.TextureFine), string(kennel.TextureSoft)},
+			At:    func(x *kennel.Dog) any { return &x.Coat.Texture },
 		},
 		{
 			Key: "coat.growth", Says: "growth factor: 1.1 comes in, and goes over, a tenth sooner", Label: "Growth factor", Hint: "1.1 grows a tenth faster",

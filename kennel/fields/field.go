@@ -44,6 +44,10 @@ type Field[T any] struct {
 	Label, Hint string
 	// Bounds of a number; the zero value is none.
 	Bounds kennel.Bounds
+	// Among are the words that it can be, none = any.
+	Among []string
+	// Percent says that forms ask for it in hundredths.
+	Percent bool
 	// Reads its words where their type alone does not say how.
 	Reads *Reading
 	// FlagName is the name of its flag, "" = its name with hyphens.

@@ -19,7 +19,7 @@ var Show = Thing[kennel.Show]{
 		},
 		{
 			Key: "chance", Says: "1 is entered; below 1 is hoped for, and counts for that much", Label: "Chance, %", Hint: "100 = entered; below, hoped for",
-			Bounds: kennel.ChanceBounds, Reads: &chances, At: func(x *kennel.Show) any { return &x.Chance },
+			Bounds: kennel.ChanceBounds, Reads: &chances, Percent: true, At: func(x *kennel.Show) any { return &x.Chance },
 		},
 		{
 			Key: "away", Says: "when the first pair of hands and the dogs shown are travelling: `from` and `to`", Range: "dates", Default: "the show's days",

@@ -219,7 +219,7 @@ func (v *visitor) typed(f *goquery.Selection, name, value, kind string) string {
 			return day(20, 60)
 		}
 		return day(0, 1)
-	case "closes":
+	case "entries_close":
 		return pick(v, []string{"", day(5, 10)})
 	case "away_from", "away_to":
 		return ""

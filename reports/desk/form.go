@@ -76,20 +76,6 @@ func (f *form) status() int {
 	return http.StatusOK
 }
 
-// number is a field with a number; empty is the other value.
-func (f *form) number(name string, otherwise float64) float64 {
-	s := f.get(name)
-	if s == "" {
-		return otherwise
-	}
-	v, err := strconv.ParseFloat(strings.Replace(s, ",", ".", 1), 64)
-	if err != nil || v != v || v < -1e9 || v > 1e9 {
-		f.wrong(name, "is not a number")
-		return otherwise
-	}
-	return v
-}
-
 // whole is a field with a whole number; empty is the other value.
 func (f *form) whole(name string, otherwise int) int {
 	s := f.get(name)

@@ -220,7 +220,7 @@ func TestAShowIsTriedBeforeItIsKept(t *testing.T) {
 	form := r.get("/shows").form("[aria-labelledby=edit]", "try")
 	form.Set("name", "Ferrydown")
 	form.Set("on", "2027-03-06")
-	form.Set("closes", "2027-02-20")
+	form.Set("entries_close", "2027-02-20")
 	form["dogs"] = []string{"Sorrel", "Moss"}
 	before := r.version()
 	p := r.send("/shows", form)
@@ -294,8 +294,8 @@ func TestAShowThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 		{"chance", "0", "above 0"},
 		{"chance", "140", "at most 100"},
 		{"weight", "-1", "above 0"},
-		{"closes", "2027-03-07", "after the show"},
-		{"away_to", "2027-03-01", "before the first day"},
+		{"entries_close", "2027-03-07", "after the show"},
+		{"away_to", "2027-03-01", "is before from, 2027-03-06"},
 	} {
 		form := url.Values{}
 		for k, v := range base {
@@ -447,7 +447,7 @@ func TestHoursAreKeptAndRefused(t *testing.T) {
 	away.Set("from", "2027-02-01")
 	away.Set("to", "2027-01-20")
 	p = r.ask(http.MethodPost, "/hours", away)
-	p.wrongAt("to", "before the first day", "2027-01-20")
+	p.wrongAt("to", "is before from, 2027-02-01", "2027-01-20")
 	away.Set("to", "2027-02-03")
 	away.Set("why", "a few days off")
 	p = r.send("/hours", away)
@@ -524,7 +524,7 @@ func TestADogIsToldAndRefused(t *testing.T) {
 		{"coat", "", "is missing"},
 		{"coat", "long ago", "neither a share nor a day"},
 		{"coat", "2027-03-01", "can't be seen"},
-		{"born", "2027-13-01", "is not a date"},
+		{"born", "2027-13-01", "has no month of that number"},
 	} {
 		form := url.Values{}
 		for k, v := range add {
@@ -548,7 +548,7 @@ func TestADogIsToldAndRefused(t *testing.T) {
 	form.Set("growth", "9")
 	form.Set("version", number64(r.version()))
 	p := r.ask(http.MethodPost, "/dogs/Sorrel", form)
-	p.wrongAt("growth", "out of range", "9")
+	p.wrongAt("growth", "must be 0.5 to 2", "9")
 	form = r.get("/dogs/Sorrel").form("main", "coat")
 	form.Set("area", "back")
 	form.Set("coat", "0.3 2026-12-01 0.7 2026-10-01")

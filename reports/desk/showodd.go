@@ -71,7 +71,7 @@ func (f *form) asMeant(today kennel.Date) {
 	if likely == 0 {
 		return
 	}
-	for _, field := range []string{"on", "closes", "away_from", "away_to"} {
+	for _, field := range []string{"on", "entries_close", "away_from", "away_to"} {
 		if day, err := kennel.ParseDate(f.get(field)); err == nil && day < today {
 			f.set(field, day.AddDays(int(likely-on)).String())
 		}

@@ -52,7 +52,7 @@ func (r *room) brought(p page) page {
 func TestAShowOfTheWrongYearTakesTheDayThatWasMeant(t *testing.T) {
 	r := opened(t)
 	form := r.newShow("Corran Spring Show", "2026-03-20", "Moss")
-	form.Set("closes", "2026-03-02")
+	form.Set("entries_close", "2026-03-02")
 	form.Set("away_from", "2027-03-19") // typed right
 	p := r.asked(form, "Friday 20 March 2026 was 10 months ago. Was Saturday 20 March 2027 meant?", doMeant, doPast)
 	p = r.brought(r.ask(http.MethodPost, "/shows", p.form("[aria-labelledby=edit]", doMeant)))
@@ -68,13 +68,13 @@ func TestAShowOfTheWrongYearTakesTheDayThatWasMeant(t *testing.T) {
 func TestTheWrongYearIsAskedAboutBeforeItsClosingDay(t *testing.T) {
 	r := opened(t)
 	form := r.newShow("Corran Spring Show", "2026-03-20", "Moss")
-	form.Set("closes", "2027-03-02")
+	form.Set("entries_close", "2027-03-02")
 	p := r.asked(form, "Was Saturday 20 March 2027 meant?", doMeant, doPast)
 	p = r.ask(http.MethodPost, "/shows", p.form("[aria-labelledby=edit]", doPast))
 	if p.status != http.StatusUnprocessableEntity {
 		t.Fatalf("status %d", p.status)
 	}
-	p.wrongAt("closes", "is after the show", "2027-03-02")
+	p.wrongAt("entries_close", "is after the show", "2027-03-02")
 }
 
 func TestAShowInThePastIsKeptAndListedWhereItCanBeFixed(t *testing.T) {

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
-	"tuckup/kennel/book"
+	"tuckup/kennel/fields"
 	"tuckup/reports/say"
 )
 
@@ -20,6 +20,7 @@ type showsPage struct {
 	Form    *form
 	Was     string // key of the show that the form is about; empty = a new one
 	Heading string
+	Fields  []fieldView
 	Dogs    []dogBox
 	Draft   *draftView
 	Advice  []adviceRow
@@ -83,20 +84,6 @@ func (d *Desk) shows(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-func (f *form) fillShow(s kennel.Show) {
-	f.set("name", s.Name)
-	f.set("on", s.On.String())
-	f.set("days", strconv.Itoa(max(1, s.Days)))
-	f.set("closes", s.EntriesClose.String())
-	f.set("weight", kennel.Number(s.Weight))
-	f.set("chance", kennel.Number(100*s.Chance))
-	if s.Away != nil {
-		f.set("away_from", s.Away.From.String())
-		f.set("away_to", s.Away.To.String())
-	}
-	f.Values["dogs"] = slices.Clone(s.Dogs)
-}
-
 func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *form, x *draft) {
 	p := showsPage{frame: d.frame(l, r, "Shows"), Form: f, Was: f.get("was"), Heading: "Add a show"}
 	if p.Was != "" {
@@ -106,6 +93,7 @@ func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *fo
 	for i, dog := range l.dogs() {
 		p.Dogs = append(p.Dogs, dogBox{dog.Name, fmt.Sprintf("%s-dog-%d", f.ID, i+1), slices.Contains(f.Values["dogs"], dog.Name)})
 	}
+	p.Fields = fieldViews(f, asked(fields.Show))
 	if x != nil {
 		p.Draft = x.view(l.state.Kennel)
 		p.Refresh = p.Draft.Working
@@ -162,12 +150,6 @@ func showRowOf(l look, s kennel.Show) showRow {
 	return row
 }
 
-// showFields are the form's names of what the book says of a show.
-var showFields = map[string]string{
-	"name": "name", "on": "on", "days": "days", "entries_close": "closes", "weight": "weight", "chance": "chance", "away": "away_to", "to": "away_to",
-	"dogs": "dogs",
-}
-
 func (d *Desk) saveShows(w http.ResponseWriter, r *http.Request) error {
 	f, l, err := d.posted(r, "show")
 	if err != nil {
@@ -213,117 +195,6 @@ func (d *Desk) saveShows(w http.ResponseWriter, r *http.Request) error {
 	f.Version = l.version
 	d.renderShows(w, r, l, f, nil)
 	return nil
-}
-
-// showEdit is the change that the form asks for; false when something is wrong in it.
-func (f *form) showEdit(l look) (e edit, ok bool) {
-	was := f.get("was")
-	e = edit{version: f.Version, about: func(s book.State) []fact { return showFacts(s.Kennel, was) }}
-	if strings.HasSuffix(f.get("do"), "drop") {
-		e.do = func(s *book.State) (string, error) {
-			i, ok := showByKey(s.Kennel, was)
-			if !ok {
-				return "", notFound("show")
-			}
-			show := s.Kennel.Shows[i]
-			s.Kennel.Shows = slices.Delete(slices.Clone(s.Kennel.Shows), i, i+1)
-			return fmt.Sprintf("dropped the show %s on %s", show.Name, show.On), nil
-		}
-		return e, true
-	}
-	show := kennel.Show{
-		Name: f.get("name"), On: f.date("on", true), Days: f.whole("days", 1), EntriesClose: f.date("closes", false), Weight: f.number("weight", 1),
-		Chance: f.number("chance", 100) / 100, Dogs: slices.Clone(f.Values["dogs"]),
-	}
-	if show.Name == "" {
-		f.wrong("name", "is missing")
-	}
-	if show.Chance <= 0 || show.Chance > 1 {
-		f.wrong("chance", "must be above 0 and at most 100; 100 is entered")
-	}
-	if show.Days < 1 || show.Days > 14 {
-		f.wrong("days", "must be 1 to 14")
-	}
-	if show.Weight <= 0 {
-		f.wrong("weight", "must be above 0; 1 is usual")
-	}
-	ask := f.question(show, showWas(l.state.Kennel, was), l.today)
-	dayAsked := ask != nil && show.Odd(l.today).Past // then other days are held against the day that is the answer
-	if show.EntriesClose > show.On && show.On != 0 && !dayAsked {
-		f.wrong("closes", "is after the show")
-	}
-	from, to := f.date("away_from", false), f.date("away_to", false)
-	if from != 0 || to != 0 {
-		away := show.AwayDays()
-		away.Why = ""
-		if from != 0 {
-			away.From = from
-		}
-		if to != 0 {
-			away.To = to
-		}
-		if away.From > away.To && !dayAsked {
-			f.wrong("away_to", "is before the first day away")
-		}
-		show.Away = &away
-	}
-	names := l.state.Kennel.DogNames()
-	for _, n := range show.Dogs {
-		if !slices.Contains(names, n) {
-			f.wrong("dogs", strconv.Quote(n)+" is not a dog of the string")
-		}
-	}
-	e.do = func(s *book.State) (string, error) {
-		s.Kennel.Shows = slices.Clone(s.Kennel.Shows)
-		if was == "" {
-			s.Kennel.Shows = append(s.Kennel.Shows, show)
-			return fmt.Sprintf("added the show %s on %s", show.Name, show.On), nil
-		}
-		i, ok := showByKey(s.Kennel, was)
-		if !ok {
-			return "", &kennel.InputError{Field: "name", Value: show.Name, What: "is not in the book any more", Try: "to add it as a new show"}
-		}
-		if show.Away != nil && s.Kennel.Shows[i].Away != nil {
-			show.Away.Why = s.Kennel.Shows[i].Away.Why
-		}
-		s.Kennel.Shows[i] = show
-		return fmt.Sprintf("changed the show %s on %s", show.Name, show.On), nil
-	}
-	if !f.Bad() {
-		f.Question = ask
-	}
-	return e, !f.Bad()
-}
-
-// showWas is the show with the key, nothing where there is none.
-func showWas(k kennel.Kennel, key string) kennel.Show {
-	if i, ok := showByKey(k, key); ok {
-		return k.Shows[i]
-	}
-	return kennel.Show{}
-}
-
-// showFacts are what is told of the show with the key.
-func showFacts(k kennel.Kennel, key string) []fact {
-	if key == "" {
-		return nil // a new show is nobody else's
-	}
-	i, ok := showByKey(k, key)
-	if !ok {
-		return []fact{{key, "is not in the book"}}
-	}
-	s := k.Shows[i]
-	away := s.AwayDays()
-	return []fact{
-		{"name", s.Name},
-		{"first day", s.On.String()},
-		{"days", strconv.Itoa(s.Days)},
-		{"entries close", s.EntriesClose.String()},
-		{"weight", kennel.Number(s.Weight)},
-		{"chance", kennel.Number(100*s.Chance) + " %"},
-		{"away", away.From.String() + " to " + away.To.String()},
-		{"dogs", strings.Join(s.Dogs, ", ")},
-	}
 }
 
 // endDraft keeps a draft or throws it away.

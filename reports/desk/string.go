@@ -117,11 +117,8 @@ func costWords(r optimize.Result, dog string) (mean, most string) {
 	return say.Minutes(sum/kennel.Minutes(weeks)) + " a week", "at most " + say.Minutes(longest)
 }
 
-var dogFields = map[string]string{
-	"name": "name", "pattern": "pattern", "born": "born", "owner": "owner", "growth": "growth", "pace": "pace", "set_up": "set_up", "minutes": "minutes",
-	"a_week": "a_week", "priority": "priority", "layers": "coat", "all": "coat", "areas": "coat", "share": "coat", "pulled": "coat", "here": "from",
-	"from": "from", "to": "to", "duty": "duty", "every": "duty", "duties": "duty", "length": "length", "note": "note", "texture": "texture",
-}
+// newDogFields are the fields that the form of a new dog asks for; its own page asks for the others.
+var newDogFields = dogThing.Only("name", "born", "owner")
 
 func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 	f, l, err := d.posted(r, "dog")
@@ -129,17 +126,14 @@ func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	dog := kennel.UsualDog()
-	dog.Name, dog.Pattern, dog.Owner = f.get("name"), f.get("pattern"), f.get("owner")
-	if dog.Name == "" {
-		f.wrong("name", "is missing")
-	}
+	readFields(f, newDogFields, dog, &dog)
+	dog.Pattern = f.get("pattern")
 	if slices.Contains(l.state.Kennel.DogNames(), dog.Name) {
 		f.wrong("name", "is in the string already")
 	}
 	if _, ok := d.opt.Patterns[dog.Pattern]; !ok {
 		f.wrong("pattern", "is missing: it says how the coat behaves")
 	}
-	dog.Born = f.date("born", false)
 	if f.get("coat") == "" {
 		f.wrong("coat", "is missing: the day when the coat was last pulled, or shares with days like 0.6 2026-09-20 0.4 2026-12-01")
 	} else {
@@ -157,10 +151,8 @@ func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 				return all
 			},
 			do: func(s *book.State) (string, error) {
-				begin(s)
-				s.Kennel.Dogs = append(slices.Clone(s.Kennel.Dogs), dog)
-				s.Looked(dog.Name, book.AllAreas, l.today)
-				return "added the dog " + dog.Name, nil
+				s.Begin()
+				return s.AddDog(dog, l.today), nil
 			},
 		}, dogPath(dog.Name), dogFields)
 		if err != nil {
@@ -177,13 +169,4 @@ func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 	f.Version = l.version
 	d.renderString(w, r, l, f)
 	return nil
-}
-
-// notAfter notes layers that were pulled after the day on which they are seen.
-func notAfter(f *form, name string, layers []kennel.Layer, seen kennel.Date) {
-	for _, x := range layers {
-		if x.Pulled > seen {
-			f.wrong(name, fmt.Sprintf("hair pulled on %s can't be seen on %s", x.Pulled, seen))
-		}
-	}
 }

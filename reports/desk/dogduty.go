@@ -1,0 +1,29 @@
+package desk
+
+import (
+	"fmt"
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+)
+
+// dogDutyVerb gives the dog a duty, in place of one of that name.
+func dogDutyVerb(f *form, _ look, dog kennel.Dog) dogChange {
+	duty, err := kennel.ParseDuty(f.get("duty"))
+	duty = parsed(f, "duty", duty, err)
+	return func(_ *book.State, x *kennel.Dog) (string, error) {
+		x.DropDuty(duty.Name)
+		x.Duties = append(slices.Clone(x.Duties), duty)
+		return fmt.Sprintf("gave %s the duty %s", dog.Name, duty.Name), nil
+	}
+}
+
+// dogDropDutyVerb takes a duty from the dog.
+func dogDropDutyVerb(f *form, _ look, dog kennel.Dog) dogChange {
+	name := f.get("duty")
+	return func(_ *book.State, x *kennel.Dog) (string, error) {
+		x.DropDuty(name)
+		return fmt.Sprintf("took the duty %s from %s", name, dog.Name), nil
+	}
+}

@@ -1,0 +1,56 @@
+package desk
+
+import (
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+	"tuckup/kennel/fields"
+)
+
+// handsSaveVerb saves who somebody is, the hours and the work, or adds another pair of hands.
+func handsSaveVerb(f *form, was string) func(*book.State) (string, error) {
+	hands := f.toHands()
+	return func(s *book.State) (string, error) {
+		what := "set the hours of " + hands.Name
+		if was == "" {
+			s.Begin()
+			s.Kennel.Hands = append(slices.Clone(s.Kennel.Hands), hands)
+			return what, nil
+		}
+		i := slices.Index(s.Kennel.HandsNames(), was)
+		if i < 0 {
+			return "", notInBook(was, "to add them as new hands")
+		}
+		s.RenameHands(was, hands.Name)
+		hands.Away = s.Kennel.Hands[i].Away
+		s.Kennel.Hands[i] = hands // of a list that renaming has made
+		return what, nil
+	}
+}
+
+func (f *form) toHands() (h kennel.Hands) {
+	readFields(f, asked(fields.Hands), kennel.Hands{}, &h)
+	for day := range kennel.DaysAWeek {
+		key := kennel.Weekday(day).Key()
+		words := f.get(key)
+		if words == "" {
+			continue
+		}
+		v, err := fields.HoursADay.Read(words)
+		hours, _ := parsed(f, key, v, err).(float64)
+		if h.Hours[day] = kennel.Hours(hours); !kennel.HoursBounds.Has(hours) {
+			f.wrong(key, "must be "+kennel.HoursBounds.Words())
+		}
+	}
+	does := f.Values["does"]
+	if len(does) == 0 {
+		f.wrong("does", "is missing: which work these hands may do")
+	}
+	if len(does) < len(kennel.Skills()) {
+		for _, s := range does {
+			h.Does = append(h.Does, kennel.Skill(s))
+		}
+	}
+	return h
+}
