@@ -88,7 +88,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 			}
 		}
 	}
-	p.Fields = fieldViews(p.Facts, asked(dogThing))
+	p.Fields = fieldViews(p.Facts, formFields(dogThing))
 	d.render(w, status, "dog", p)
 	return nil
 }

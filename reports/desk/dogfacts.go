@@ -22,10 +22,10 @@ func (f *form) fillDog(dog kennel.Dog) {
 // dogFactsVerb saves what is given of the dog and its table, and its last run of days in hand.
 func dogFactsVerb(f *form, _ look, dog kennel.Dog) dogChange {
 	var said kennel.Dog
-	readFields(f, asked(dogThing), kennel.UsualDog(), &said)
+	readFields(f, formFields(dogThing), kennel.UsualDog(), &said)
 	here := f.lastDays(dog.Here)
 	return func(s *book.State, x *kennel.Dog) (string, error) {
-		for _, a := range asked(dogThing) {
+		for _, a := range formFields(dogThing) {
 			if a.Name() != "name" {
 				a.Set(x, a.Get(&said))
 			}

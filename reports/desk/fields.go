@@ -10,8 +10,8 @@ import (
 	"tuckup/kennel/fields"
 )
 
-// asked are the fields that a thing's own form asks for.
-func asked[T any](t fields.Thing[T]) (all []fields.Field[T]) {
+// formFields are the fields that a thing's own form asks for.
+func formFields[T any](t fields.Thing[T]) (all []fields.Field[T]) {
 	for _, f := range t.Single() {
 		if f.Label != "" {
 			all = append(all, f)
@@ -23,7 +23,7 @@ func asked[T any](t fields.Thing[T]) (all []fields.Field[T]) {
 // fillFields writes what was given of a thing into its form.
 func fillFields[T any](f *form, t fields.Thing[T], x T) {
 	usual := t.Usual()
-	for _, a := range asked(t) {
+	for _, a := range formFields(t) {
 		f.set(a.Name(), typed(a, &x, &usual))
 	}
 }
@@ -132,7 +132,7 @@ func hint[T any](a fields.Field[T]) string {
 // factsOf are what was given of a thing, by name.
 func factsOf[T any](t fields.Thing[T], x T) (all []fact) {
 	usual := t.Usual()
-	for _, a := range asked(t) {
+	for _, a := range formFields(t) {
 		all = append(all, fact{strings.ReplaceAll(a.Name(), "_", " "), typed(a, &x, &usual)})
 	}
 	return all

@@ -30,7 +30,7 @@ func handsSaveVerb(f *form, was string) func(*book.State) (string, error) {
 }
 
 func (f *form) toHands() (h kennel.Hands) {
-	readFields(f, asked(fields.Hands), kennel.Hands{}, &h)
+	readFields(f, formFields(fields.Hands), kennel.Hands{}, &h)
 	for day := range kennel.DaysAWeek {
 		key := kennel.Weekday(day).Key()
 		words := f.get(key)

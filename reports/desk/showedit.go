@@ -76,7 +76,7 @@ func (f *form) checkShow(s kennel.Show, dogs []kennel.Dog) {
 
 // toShow is the show that the form says.
 func (f *form) toShow() (s kennel.Show) {
-	readFields(f, asked(fields.Show), kennel.UsualShow(), &s)
+	readFields(f, formFields(fields.Show), kennel.UsualShow(), &s)
 	s.Dogs = slices.Clone(f.Values["dogs"])
 	from, to := f.date("away_from", false), f.date("away_to", false)
 	if from == 0 && to == 0 {

@@ -93,7 +93,7 @@ func (d *Desk) renderShows(w http.ResponseWriter, r *http.Request, l look, f *fo
 	for i, dog := range l.dogs() {
 		p.Dogs = append(p.Dogs, dogBox{dog.Name, fmt.Sprintf("%s-dog-%d", f.ID, i+1), slices.Contains(f.Values["dogs"], dog.Name)})
 	}
-	p.Fields = fieldViews(f, asked(fields.Show))
+	p.Fields = fieldViews(f, formFields(fields.Show))
 	if x != nil {
 		p.Draft = x.view(l.state.Kennel)
 		p.Refresh = p.Draft.Working
