@@ -94,8 +94,7 @@ func (l *layout) spare() (seconds float64, ok bool) {
 // season is how good the plan is, in the trade's words.
 func (l *layout) season(r season.Result) Season {
 	s := Season{
-		Objective: r.Objective, Bound: r.Bound, Gap: r.Gap, Seconds: r.Seconds, Cut: r.Cut, Failures: r.Failures.All(), Kinds: r.Failures,
-		Rounds: r.Rounds,
+		Objective: r.Objective, Bound: r.Bound, Gap: r.Gap, Seconds: r.Seconds, Cut: r.Cut, Rounds: r.Rounds,
 	}
 	for i, price := range r.Prices {
 		if row := l.problem.Rows[i]; price*minutesAnHour > leastPrice {

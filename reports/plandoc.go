@@ -28,7 +28,6 @@ type seasonDoc struct {
 	Gap       float64    `json:"gap"`
 	Seconds   float64    `json:"seconds"`
 	Cut       bool       `json:"cut"`
-	Failures  int        `json:"failures"`
 	Rounds    int        `json:"rounds"`
 	HourPrice []priceDoc `json:"hour_price"`
 }
@@ -147,7 +146,7 @@ func cannotDocs(r optimize.Result) []cannotDoc {
 func newSeasonDoc(s optimize.Season) seasonDoc {
 	d := seasonDoc{
 		Objective: layout.Rounded(s.Objective, layout.PointDecimals), Bound: layout.Rounded(s.Bound, layout.PointDecimals),
-		Seconds: layout.Rounded(s.Seconds, 3), Cut: s.Cut, Failures: s.Failures, Rounds: s.Rounds, HourPrice: []priceDoc{},
+		Seconds: layout.Rounded(s.Seconds, 3), Cut: s.Cut, Rounds: s.Rounds, HourPrice: []priceDoc{},
 	}
 	d.Gap = layout.Rounded((d.Bound-d.Objective)/max(1, d.Bound, -d.Bound), layout.PointDecimals)
 	for _, h := range s.HourPrice {

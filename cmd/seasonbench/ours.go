@@ -13,15 +13,14 @@ import (
 // ours is what our solver did with a season.
 type ours struct {
 	checked
-	Said     float64 `json:"said"`  // points that the solver claims
-	Bound    float64 `json:"bound"` // points that no plan can pass
-	Gap      float64 `json:"gap"`   // (bound - points) / max(1, |bound|)
-	Seconds  float64 `json:"seconds"`
-	First    float64 `json:"first_seconds"` // until a plan within a hundredth of the last was at hand
-	Cut      bool    `json:"cut,omitempty"`
-	Failures int     `json:"untrusted_answers"`
-	Rounds   int     `json:"rounds"`
-	Memory   memory  `json:"memory"`
+	Said    float64 `json:"said"`  // points that the solver claims
+	Bound   float64 `json:"bound"` // points that no plan can pass
+	Gap     float64 `json:"gap"`   // (bound - points) / max(1, |bound|)
+	Seconds float64 `json:"seconds"`
+	First   float64 `json:"first_seconds"` // until a plan within a hundredth of the last was at hand
+	Cut     bool    `json:"cut,omitempty"`
+	Rounds  int     `json:"rounds"`
+	Memory  memory  `json:"memory"`
 }
 
 // solveOurs plans a season, writes model and plan into the folder, and checks one by the other. A plan to begin with is
@@ -43,7 +42,7 @@ func (a *app) solveOurs(ctx context.Context, p *season.Problem, start *season.Pl
 	}
 	o := ours{
 		Said: r.Objective, Bound: r.Bound, Gap: r.Gap, Seconds: seconds, First: seconds, Cut: r.Cut,
-		Failures: r.Failures.All(), Rounds: r.Rounds, Memory: memoryNow(),
+		Rounds: r.Rounds, Memory: memoryNow(),
 	}
 	for _, g := range story {
 		if g.Objective >= r.Objective-0.01*max(1, r.Objective, -r.Objective) {

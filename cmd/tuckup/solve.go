@@ -36,10 +36,7 @@ func (a *app) planned(ctx context.Context, src source, opt optimize.Options) (op
 		a.say("the search was stopped; this is the best plan that it had", "")
 	}
 	a.log.Info().Float64("objective", r.Season.Objective).Float64("bound", r.Season.Bound).Float64("gap", r.Season.Gap).
-		Int("rounds", r.Season.Rounds).Int("untrusted_answers", r.Season.Failures).Float64("seconds", r.Season.Seconds).Msg("planned")
-	f := r.Season.Kinds
-	a.log.Debug().Int("late", f.Late).Int("residual", f.Residual).Int("no_basis", f.NoBasis).Int("panic", f.Panic).
-		Int("error", f.Error).Msg("answers of the general linear program solver that were not trusted")
+		Int("rounds", r.Season.Rounds).Float64("seconds", r.Season.Seconds).Msg("planned")
 	return r, nil
 }
 

@@ -47,9 +47,7 @@ func (r Result) Idle() bool {
 type Season struct {
 	Objective, Bound, Gap float64 // points; Gap = (Bound-Objective) / max(1, |Bound|). Of the plan before gathering
 	Seconds               float64
-	Cut                   bool            // the time limit or the context ended the search
-	Failures              int             // answers of the general linear program solver that were not trusted
-	Kinds                 season.Failures // the same by kind
+	Cut                   bool // the time limit or the context ended the search
 	Rounds                int
 	HourPrice             []HourPrice
 }

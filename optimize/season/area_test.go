@@ -61,22 +61,22 @@ func TestAreaNetAgainstLinearProgram(t *testing.T) {
 				for t := range value {
 					value[t] = rng.Float64()
 				}
-				net.setValue(value)
+				net.SetValue(value)
 			}
 			for t := range weeks {
 				if rng.IntN(3) == 0 {
 					price[t] = rng.Float64() * .5
-					net.setPrice(t, price[t])
+					net.SetPrice(t, price[t])
 				}
 				if rng.IntN(3) == 0 {
 					open[t] = !open[t]
-					net.setOpen(t, open[t])
+					net.SetOpen(t, open[t])
 				}
 			}
-			net.solve()
+			net.Solve()
 			shares := make([]float64, weeks)
 			for t := range shares {
-				shares[t] = net.pulled(t)
+				shares[t] = net.Step(t)
 			}
 			for w, s := range shares {
 				if s < 0 || s > a.Most[w] || (!open[w] && s != 0) {
@@ -84,8 +84,8 @@ func TestAreaNetAgainstLinearProgram(t *testing.T) {
 				}
 			}
 			got := charged(a, value, price, shares)
-			if math.Abs(got-net.minimum()) > 1e-5 {
-				t.Fatalf("the curve costs %v, the flow says %v", got, net.minimum())
+			if math.Abs(got-net.Minimum()) > 1e-5 {
+				t.Fatalf("the curve costs %v, the flow says %v", got, net.Minimum())
 			}
 			want, ok := areaByLinearProgram(a, value, price, open)
 			if !ok {
@@ -184,15 +184,15 @@ func TestEvenCoatIsStartedAndRolled(t *testing.T) {
 	for w := range value {
 		value[w] = 1
 	}
-	net.setValue(value)
+	net.SetValue(value)
 	for w := range weeks {
-		net.setOpen(w, true)
+		net.SetOpen(w, true)
 	}
-	net.solve()
+	net.Solve()
 	curve := func(w int) float64 {
 		s := a.PastAt(w)
 		for x := 0; x <= w; x++ {
-			s += net.pulled(x)
+			s += net.Step(x)
 		}
 		return s
 	}
@@ -200,11 +200,11 @@ func TestEvenCoatIsStartedAndRolled(t *testing.T) {
 		one, sh := make([]float64, weeks), make([]float64, weeks)
 		one[w] = 1
 		for x := range sh {
-			sh[x] = net.pulled(x)
+			sh[x] = net.Step(x)
 		}
 		return 100 * (1 - charged(a, one, make([]float64, weeks), sh))
 	}
-	if got := net.pulled(0); got < .1 || got > .35 {
+	if got := net.Step(0); got < .1 || got > .35 {
 		t.Errorf("the first week takes %.3f, want about 1/5", got)
 	}
 	low := 100.0
@@ -223,5 +223,5 @@ func TestEvenCoatIsStartedAndRolled(t *testing.T) {
 			t.Errorf("week %d: readiness %.1f while rolling, want full", w, r)
 		}
 	}
-	t.Logf("first %.3f %.3f %.3f, dip %.1f, rolling 1 in %.1f", net.pulled(0), net.pulled(1), net.pulled(2), low, 1/rate)
+	t.Logf("first %.3f %.3f %.3f, dip %.1f, rolling 1 in %.1f", net.Step(0), net.Step(1), net.Step(2), low, 1/rate)
 }

@@ -27,7 +27,6 @@ func (s *solver) proveAside() (join func()) {
 		}
 		<-done
 		s.rounds += a.rounds
-		s.lp.failures.add(a.lp.failures)
 		if a.bound < s.bound {
 			s.bound = a.bound
 			s.report()

@@ -134,7 +134,7 @@ func (n *dogNets) rough(room func(t int) float64) *column {
 	shares := table(len(n.nets), weeks)
 	for a, net := range n.nets {
 		for t := range shares[a] {
-			shares[a][t] = net.pulled(t)
+			shares[a][t] = net.Step(t)
 		}
 	}
 	return newColumn(n.p, n.d, sessions, shares)

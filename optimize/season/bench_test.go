@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"testing"
+
+	"tuckup/optimize/flow"
 )
 
 // Benchmarks of the solver's parts, from the smallest up; compare two commits with benchstat:
@@ -16,17 +18,17 @@ func benchString(dogs, weeks int) *Problem {
 }
 
 // benchArea is an area at the prices of a season, all weeks open.
-func benchArea(p *Problem) *areaNet {
+func benchArea(p *Problem) *flow.Net {
 	dog := &p.Dogs[0]
 	n := newAreaNet(&dog.Areas[0], p.Weeks)
 	value := make([]float64, p.Weeks)
 	for t := range value {
 		value[t] = dog.weight(t, 0) * dog.Areas[0].Weight
 	}
-	n.setValue(value)
+	n.SetValue(value)
 	for t := range p.Weeks {
-		n.setOpen(t, true)
-		n.setPrice(t, benchPrice(t, 0))
+		n.SetOpen(t, true)
+		n.SetPrice(t, benchPrice(t, 0))
 	}
 	return n
 }
@@ -38,7 +40,7 @@ func BenchmarkAreaCold(b *testing.B) {
 	p := benchString(1, 26)
 	for b.Loop() {
 		n := benchArea(p)
-		n.solve()
+		n.Solve()
 	}
 }
 
@@ -46,22 +48,22 @@ func BenchmarkAreaCold(b *testing.B) {
 func BenchmarkAreaOnePrice(b *testing.B) {
 	p := benchString(1, 26)
 	n := benchArea(p)
-	n.solve()
+	n.Solve()
 	for round := 1; b.Loop(); round++ {
-		n.setPrice(13, benchPrice(13, round))
-		n.solve()
+		n.SetPrice(13, benchPrice(13, round))
+		n.Solve()
 	}
 }
 
 func BenchmarkAreaAllPrices(b *testing.B) {
 	p := benchString(1, 26)
 	n := benchArea(p)
-	n.solve()
+	n.Solve()
 	for round := 1; b.Loop(); round++ {
 		for t := range p.Weeks {
-			n.setPrice(t, benchPrice(t, round))
+			n.SetPrice(t, benchPrice(t, round))
 		}
-		n.solve()
+		n.Solve()
 	}
 }
 

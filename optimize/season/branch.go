@@ -124,7 +124,7 @@ func (n *dogNets) uses() uses {
 	u := uses{make([]float64, n.p.Weeks), make([]float64, n.p.Weeks)}
 	for t := range u.work {
 		for a, net := range n.nets {
-			if share := net.pulled(t); share > 0 {
+			if share := net.Step(t); share > 0 {
 				u.work[t] += share * n.dog.Areas[a].Minutes
 				u.levied[t] += share * n.levies[a][t]
 			}
@@ -140,7 +140,7 @@ func (n *dogNets) mend(x *node, lines []line, tol float64, sessions []int) float
 	a, ceiling := f.solve(tol)
 	x.value = math.Min(x.value, ceiling)
 	copy(x.fill, n.fill)
-	if a.x == nil {
+	if a.X == nil {
 		return math.Inf(-1)
 	}
 	u := f.uses(a)
@@ -157,7 +157,7 @@ func (n *dogNets) mend(x *node, lines []line, tol float64, sessions []int) float
 			return math.Inf(-1)
 		}
 	}
-	return a.gain + f.base
+	return a.Gain + f.base
 }
 
 // relaxedValue is the value of the relaxation at the present fill prices and levies.
@@ -361,7 +361,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		value = math.Max(value, open[0].value)
 	}
 	for _, net := range n.nets {
-		value += net.doubt()
+		value += net.Doubt()
 	}
 	n.noLevies()
 	for t, z := range best {

@@ -4,9 +4,11 @@ import (
 	"context"
 	"errors"
 	"math"
-	"math/rand/v2"
+	"slices"
 	"sync/atomic"
 	"testing"
+
+	"tuckup/optimize/lp"
 )
 
 // patient is a context that is called off when it has been asked so many times, and counts how often it is asked after.
@@ -63,69 +65,14 @@ func TestCalledOffAtAnyMoment(t *testing.T) {
 	}
 }
 
-// longProgram has so many limits and five times as many columns; its basis is that of the slacks.
-func longProgram(limits int) (c lpCase) {
-	rng := rand.New(rand.NewPCG(5, 8))
-	for range limits {
-		_, slack := c.prog.addLimit(1 + rng.Float64())
-		c.basis = append(c.basis, slack)
-	}
-	for range 5 * limits {
-		p := col{gain: rng.Float64()}
-		p.add(0, 0.1)
-		for i := 1; i < limits; i++ {
-			if rng.IntN(6) == 0 {
-				p.add(i, rng.Float64())
-			}
-		}
-		c.prog.addCol(p)
-	}
-	return c
-}
-
-// A linear program that is called off makes no more than a few pivots more.
-func TestLinearProgramIsCalledOff(t *testing.T) {
-	c := longProgram(60)
-	full := &revised{}
-	if _, err := full.solve(&c.prog, c.basis); err != nil {
-		t.Fatal(err)
-	}
-	asked := 0
-	_, err := (&revised{late: func() bool { asked++; return false }}).solve(&c.prog, c.basis)
-	if err != nil || asked < 60/lateSpan+10 { // the inverse, then the pivots
-		t.Fatalf("the program asks for the time only %d times: %v", asked, err)
-	}
-	for most := range asked {
-		n := 0
-		s := &revised{late: func() bool { n++; return n > most }}
-		if _, err := s.solve(&c.prog, c.basis); !errors.Is(err, errCut) || n != most+1 {
-			t.Fatalf("called off when it asks for the %dth time: %v, asked %d times", most+1, err, n)
-		}
-		s.late = nil
-		if a, err := s.solve(&c.prog, c.basis); err != nil || lpFault(&c.prog, a) != "" {
-			t.Fatalf("called off and asked again: %v, %s", err, lpFault(&c.prog, a))
-		}
-	}
-}
-
-// stopsAfter is a solver that is called off after so many programs.
-type stopsAfter struct {
-	programSolver
-	left int
-}
-
-func (s *stopsAfter) solve(p *program, basis []int) (answer, error) {
-	if s.left--; s.left < 0 {
-		return answer{}, errCut
-	}
-	return s.programSolver.solve(p, basis)
-}
-
 // A master that is called off after limits came in, which its mix breaks, offers no plan.
 func TestMasterCalledOffOffersNothing(t *testing.T) {
 	p := RandomString(4, Shape{Dogs: 5, Weeks: 13, Hours: 0.2, Hands: 1})
 	s := newSolver(context.Background(), p, Options{})
-	m := newMaster(p, &stopsAfter{&revised{}, 1}, s.fixed)
+	var m *master
+	m = newMaster(p, func() bool { // once a limit has come in
+		return slices.ContainsFunc(m.rows, func(r int) bool { return r >= 0 })
+	}, s.fixed)
 	s.each(newPrices(p), func(n *dogNets) { // hours that cost nothing
 		n.highest(nil, 0, rootNodes)
 		c, _ := n.fit(fitTol)
@@ -135,8 +82,8 @@ func TestMasterCalledOffOffersNothing(t *testing.T) {
 		m.add(s.pool[d][0])
 		s.fixed[d] = s.pool[d][0].sessions
 	}
-	if err := m.solve(); !errors.Is(err, errCut) || len(m.now.y) < len(m.prog.limit) {
-		t.Fatalf("%v, %d prices of %d rows", err, len(m.now.y), len(m.prog.limit))
+	if err := m.solve(); !errors.Is(err, lp.ErrStopped) || len(m.now.Y) < len(m.prog.Limit) {
+		t.Fatalf("%v, %d prices of %d rows", err, len(m.now.Y), len(m.prog.Limit))
 	}
 	if m.overtimeUsed() <= overtimeTol {
 		t.Error("a mix that breaks limits says that it takes no overtime")
@@ -154,7 +101,6 @@ func TestThereIsAPlanBeforeTheFirstProgram(t *testing.T) {
 	for seed := range uint64(6) {
 		p := RandomString(seed, Shape{Dogs: 6, Weeks: 26, Hours: 0.4, Hands: 1 + int(seed%3)})
 		s := newSolver(context.Background(), p, Options{})
-		s.lp = &checked{revised: stub{err: errSingular}}
 		idle := s.value
 		s.start()
 		if !(s.value > idle+0.1*math.Abs(idle)) {

@@ -114,8 +114,8 @@ func (s *solver) fit(m *master) error {
 func (s *solver) giveUp(m *master) int {
 	worst, at := overtimeTol/2, -1
 	for i, r := range m.rows {
-		if r >= 0 && m.over[r] >= 0 && m.now.x[m.over[r]] > worst {
-			worst, at = m.now.x[m.over[r]], i
+		if r >= 0 && m.over[r] >= 0 && m.now.X[m.over[r]] > worst {
+			worst, at = m.now.X[m.over[r]], i
 		}
 	}
 	if at < 0 {

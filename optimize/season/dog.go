@@ -1,6 +1,10 @@
 package season
 
-import "math"
+import (
+	"math"
+
+	"tuckup/optimize/flow"
+)
 
 // A dog at given prices: how many sessions in which weeks. With the sessions given, its areas are solved one by one
 // (area.go) at a price on the minutes of each week that makes the work fit into the sessions (fill.go, fit.go); the
@@ -10,7 +14,7 @@ type dogNets struct {
 	p        *Problem
 	d        int
 	dog      *Dog
-	nets     []*areaNet
+	nets     []*flow.Net
 	sessions []int
 	fill     []float64   // by week: points a minute that keep the work within the sessions
 	minute   [][]float64 // by week and kind: points a minute at the rows' prices
@@ -90,7 +94,7 @@ func (n *dogNets) setShow(show float64) {
 			value[t] = n.dog.weight(t, show) * n.dog.Areas[a].Weight
 			n.worth += value[t]
 		}
-		net.setValue(value)
+		net.SetValue(value)
 	}
 }
 
@@ -99,14 +103,14 @@ func (n *dogNets) setFill(t int, fill float64) {
 	n.fill[t] = fill
 	for a, net := range n.nets {
 		area := &n.dog.Areas[a]
-		net.setPrice(t, area.Minutes*(n.minute[t][area.Kind]+fill)+n.levies[a][t])
+		net.SetPrice(t, area.Minutes*(n.minute[t][area.Kind]+fill)+n.levies[a][t])
 	}
 }
 
 func (n *dogNets) setSessions(t, z int) {
 	n.sessions[t] = z
 	for _, net := range n.nets {
-		net.setOpen(t, z > 0)
+		net.SetOpen(t, z > 0)
 	}
 }
 
@@ -114,8 +118,8 @@ func (n *dogNets) setSessions(t, z int) {
 func (n *dogNets) areasCost() float64 {
 	var s float64
 	for _, net := range n.nets {
-		net.solve()
-		s += net.minimum()
+		net.Solve()
+		s += net.Minimum()
 	}
 	return s
 }
@@ -134,7 +138,7 @@ func (n *dogNets) value() float64 {
 func (n *dogNets) work(t int) float64 {
 	var s float64
 	for a, net := range n.nets {
-		s += net.pulled(t) * n.dog.Areas[a].Minutes
+		s += net.Step(t) * n.dog.Areas[a].Minutes
 	}
 	return s
 }

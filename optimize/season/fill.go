@@ -1,6 +1,10 @@
 package season
 
-import "math"
+import (
+	"math"
+
+	"tuckup/optimize/flow"
+)
 
 // Keeping a dog's work within its sessions at given prices, and trying sessions out.
 
@@ -114,7 +118,7 @@ func (n *dogNets) even(sweeps int) float64 {
 
 // trial remembers a dog's nets, so that a step that does not pay is taken back at the price of a copy.
 type trial struct {
-	nets     []*areaNet
+	nets     []*flow.Net
 	sessions []int
 	fill     []float64
 }
@@ -122,12 +126,12 @@ type trial struct {
 func (n *dogNets) remember(into *trial) {
 	if into.nets == nil {
 		for _, net := range n.nets {
-			into.nets = append(into.nets, net.clone())
+			into.nets = append(into.nets, net.Clone())
 		}
 		into.sessions, into.fill = make([]int, len(n.sessions)), make([]float64, len(n.fill))
 	} else {
 		for a, net := range n.nets {
-			into.nets[a].copyFrom(net)
+			into.nets[a].CopyFrom(net)
 		}
 	}
 	copy(into.sessions, n.sessions)
@@ -136,7 +140,7 @@ func (n *dogNets) remember(into *trial) {
 
 func (n *dogNets) recall(from *trial) {
 	for a, net := range n.nets {
-		net.copyFrom(from.nets[a])
+		net.CopyFrom(from.nets[a])
 	}
 	copy(n.sessions, from.sessions)
 	copy(n.fill, from.fill)

@@ -3,13 +3,15 @@ package season
 import (
 	"math"
 	"slices"
+
+	"tuckup/optimize/lp"
 )
 
 // fit is the dog's best column with its sessions at the rows' prices, work kept within the sessions, to within tol points.
 // It goes on from the last fit where that had the same sessions, else from the present fill prices. The value is the
 // column's Lagrangian value.
 func (n *dogNets) fit(tol float64) (*column, float64) {
-	if f := n.held; f == nil || !slices.Equal(f.sessions, n.sessions) || len(f.prog.cols) > fitColumns {
+	if f := n.held; f == nil || !slices.Equal(f.sessions, n.sessions) || len(f.prog.Cols) > fitColumns {
 		n.held = newFit(n, n.fixedLines())
 		n.held.sessions = slices.Clone(n.sessions)
 		if f != nil {
@@ -38,7 +40,7 @@ func (f *fitting) reprice() {
 	f.setLines(n.fixedLines())
 	for j, x := range f.asked {
 		if x != nil {
-			f.prog.cols[j].gain = f.worth(x)
+			f.prog.Cols[j].Gain = f.worth(x)
 		}
 	}
 }
@@ -70,7 +72,7 @@ func (f *fitting) carry(from *fitting) {
 		}
 		if shut < shutSlip {
 			c := f.entries(x.area, x.shares)
-			c.gain = f.worth(x)
+			c.Gain = f.worth(x)
 			f.push(c, x)
 		}
 	}
@@ -78,21 +80,20 @@ func (f *fitting) carry(from *fitting) {
 
 // solve is the best mix, to within tol points, and what none passes: a small column generation, in which the weeks' limits
 // are rows and each area mixes its answers (an area's problem is convex). It leaves the best fill prices in the nets.
-func (f *fitting) solve(tol float64) (now answer, least float64) {
+func (f *fitting) solve(tol float64) (now lp.Answer, least float64) {
 	n := f.n
-	f.lp.late = n.late
 	centre, smooth := slices.Clone(n.fill), fitSmooth
 	least = math.Inf(1)
-	if len(f.prog.cols) == f.first {
+	if len(f.prog.Cols) == f.first {
 		least = f.ask()
 	}
 	for range fitRounds {
-		a, err := trusted{&f.lp}.solve(&f.prog, f.basis)
+		a, err := f.simplex.Solve(&f.prog, f.basis, n.late)
 		if err != nil {
 			break
 		}
-		now, f.basis = a, a.basis
-		if least-(f.base+a.gain) <= tol {
+		now, f.basis = a, a.Basis
+		if least-(f.base+a.Gain) <= tol {
 			break
 		}
 		part := smooth
@@ -100,18 +101,18 @@ func (f *fitting) solve(tol float64) (now answer, least float64) {
 			part = 0
 		}
 		for i, t := range f.weeks {
-			y := f.lines[t].least + math.Max(0, a.y[len(n.nets)+i]/minutesUnit)
+			y := f.lines[t].least + math.Max(0, a.Y[len(n.nets)+i]/minutesUnit)
 			n.setFill(t, part*centre[t]+(1-part)*y)
 		}
-		before := len(f.prog.cols)
+		before := len(f.prog.Cols)
 		if v := f.ask(); v < least {
 			least = v
 			copy(centre, n.fill)
 		}
-		if least-(f.base+a.gain) <= tol {
+		if least-(f.base+a.Gain) <= tol {
 			break
 		}
-		if !f.gains(before, a.y) { // the smoothed prices missed: ask the program's own
+		if !f.gains(before, a.Y) { // the smoothed prices missed: ask the program's own
 			if smooth == 0 {
 				break
 			}
@@ -126,6 +127,7 @@ func (f *fitting) solve(tol float64) (now answer, least float64) {
 
 const (
 	fitRounds  = 25
+	gainTol    = 1e-9 // points: an area's answer that gains less is none
 	fitColumns = 250  // columns of a fit that the next goes on with, at the most
 	shutSlip   = 1e-9 // shares in closed weeks that are rounding
 	fitSmooth  = 0.5  // part of the best fill prices so far in those that are asked
@@ -138,8 +140,8 @@ type fitting struct {
 	sessions []int // that it is for; nil = a node's
 	lines    []line
 	base     float64 // points that no mix changes
-	prog     program
-	lp       revised
+	prog     lp.Program
+	simplex  lp.Simplex
 	basis    []int
 	weeks    []int
 	first    int     // columns before anything was asked
@@ -156,12 +158,12 @@ type pull struct {
 func newFit(n *dogNets, lines []line) *fitting {
 	f := &fitting{n: n}
 	for range n.nets {
-		f.prog.addEquation(1)
+		f.prog.AddEquation(1)
 	}
 	for a := range n.nets {
 		idle := n.pull(a, make([]float64, n.p.Weeks))
 		c := f.entries(a, idle.shares)
-		c.gain = f.worth(idle)
+		c.Gain = f.worth(idle)
 		f.basis = append(f.basis, f.push(c, idle))
 	}
 	f.setLines(lines)
@@ -169,21 +171,21 @@ func newFit(n *dogNets, lines []line) *fitting {
 		if l.room <= 0 {
 			continue
 		}
-		_, slack := f.prog.addLimit(l.room / minutesUnit)
+		_, slack := f.prog.AddLimit(l.room / minutesUnit)
 		f.weeks, f.basis = append(f.weeks, t), append(f.basis, slack)
 	}
 	for i, t := range f.weeks {
 		if l := lines[t]; !math.IsInf(l.dear, 1) { // more room at a price, up to so much
-			one, slack := f.prog.addLimit(1)
-			more := col{gain: (l.least - l.dear) * (l.more - l.room)}
-			more.add(len(n.nets)+i, (l.room-l.more)/minutesUnit)
-			more.add(one, 1)
-			f.prog.addCol(more)
+			one, slack := f.prog.AddLimit(1)
+			more := lp.Col{Gain: (l.least - l.dear) * (l.more - l.room)}
+			more.Add(len(n.nets)+i, (l.room-l.more)/minutesUnit)
+			more.Add(one, 1)
+			f.prog.AddCol(more)
 			f.basis = append(f.basis, slack)
 		}
 	}
-	f.asked = append(f.asked, make([]*pull, len(f.prog.cols)-len(f.asked))...)
-	f.first = len(f.prog.cols)
+	f.asked = append(f.asked, make([]*pull, len(f.prog.Cols)-len(f.asked))...)
+	f.first = len(f.prog.Cols)
 	return f
 }
 
@@ -195,18 +197,18 @@ func (f *fitting) setLines(lines []line) {
 }
 
 // entries is a column of shares of an area, as yet without its gain.
-func (f *fitting) entries(area int, shares []float64) col {
-	var c col
-	c.add(area, 1)
+func (f *fitting) entries(area int, shares []float64) lp.Col {
+	var c lp.Col
+	c.Add(area, 1)
 	for i, t := range f.weeks {
-		c.add(len(f.n.nets)+i, shares[t]*f.n.dog.Areas[area].Minutes/minutesUnit)
+		c.Add(len(f.n.nets)+i, shares[t]*f.n.dog.Areas[area].Minutes/minutesUnit)
 	}
 	return c
 }
 
-func (f *fitting) push(c col, x *pull) int {
+func (f *fitting) push(c lp.Col, x *pull) int {
 	f.asked = append(f.asked, x)
-	return f.prog.addCol(c)
+	return f.prog.AddCol(c)
 }
 
 // pull works out what shares of an area take from readiness.
@@ -228,16 +230,16 @@ func (f *fitting) ask() (ceiling float64) {
 	n := f.n
 	ceiling = f.base
 	for a, net := range n.nets {
-		net.solve()
-		gain := -net.minimum()
+		net.Solve()
+		gain := -net.Minimum()
 		ceiling += gain
 		shares := make([]float64, n.p.Weeks)
 		for _, t := range f.weeks {
-			shares[t] = net.pulled(t)
+			shares[t] = net.Step(t)
 			gain += (n.fill[t] - f.lines[t].least) * (shares[t] * n.dog.Areas[a].Minutes)
 		}
 		c := f.entries(a, shares)
-		c.gain = gain
+		c.Gain = gain
 		x := &pull{area: a, shares: shares}
 		if f.sessions != nil {
 			x = n.pull(a, shares)
@@ -251,10 +253,10 @@ func (f *fitting) ask() (ceiling float64) {
 }
 
 // uses are what the mix takes by week.
-func (f *fitting) uses(a answer) uses {
+func (f *fitting) uses(a lp.Answer) uses {
 	n := f.n
 	u := uses{make([]float64, n.p.Weeks), make([]float64, n.p.Weeks)}
-	for j, x := range a.x {
+	for j, x := range a.X {
 		if p := f.asked[j]; x > 0 && p != nil {
 			for t, s := range p.shares {
 				u.work[t] += x * s * n.dog.Areas[p.area].Minutes
@@ -267,14 +269,14 @@ func (f *fitting) uses(a answer) uses {
 
 // gains reports whether a column from the given one on gains at the prices.
 func (f *fitting) gains(from int, y []float64) bool {
-	return slices.ContainsFunc(f.prog.cols[from:], func(c col) bool { return c.reduced(y) > gainTol })
+	return slices.ContainsFunc(f.prog.Cols[from:], func(c lp.Col) bool { return c.Reduced(y) > gainTol })
 }
 
 // column is the mix as a season of the dog.
-func (f *fitting) column(a answer) *column {
+func (f *fitting) column(a lp.Answer) *column {
 	n := f.n
 	shares := table(len(n.nets), n.p.Weeks)
-	for j, x := range a.x {
+	for j, x := range a.X {
 		if p := f.asked[j]; x > 0 && p != nil {
 			for t, s := range p.shares {
 				shares[p.area][t] += x * s

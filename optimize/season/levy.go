@@ -120,7 +120,7 @@ func (n *dogNets) levy(x *node, lines []line, e effort, floor float64) float64 {
 				if a == by {
 					pull = n.work(t) / n.dog.clear(t)
 				} else if most := n.dog.Areas[a].Most[t]; most > 0 {
-					pull = n.nets[a].pulled(t) / most
+					pull = n.nets[a].Step(t) / most
 				} else {
 					continue
 				}

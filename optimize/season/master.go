@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"tuckup/optimize/lp"
 )
 
 // master is the linear program over columns (Dantzig and Wolfe 1960): each dog mixes its columns, and the rows of the
@@ -11,8 +13,9 @@ import (
 // column of overtime at a price that no minute is worth.
 type master struct {
 	p        *Problem
-	lp       programSolver
-	prog     program
+	simplex  *lp.Simplex
+	stop     func() bool // ends work on the program
+	prog     lp.Program
 	columns  []*column // by program column; nil for slacks and the like
 	basis    []int
 	mix      []int   // by dog: its convexity row
@@ -23,18 +26,18 @@ type master struct {
 	slack    []int   // by program row: the column of its slack, -1 for an equation
 	over     []int   // by program row: its column of overtime, -1 without
 	overtime float64 // points a minute
-	now      answer
+	now      lp.Answer
 	breaks   bool // the mix may break rows
 }
 
 // newMaster starts from one idle column a dog; settled gives a dog's sessions where they are settled.
-func newMaster(p *Problem, lp programSolver, settled [][]int) *master {
-	m := &master{p: p, lp: lp, least: -1, overtime: 2 * p.dearest()}
+func newMaster(p *Problem, stop func() bool, settled [][]int) *master {
+	m := &master{p: p, simplex: new(lp.Simplex), stop: stop, least: -1, overtime: 2 * p.dearest()}
 	m.rows = unset(len(p.Rows))
 	m.show = unset(len(p.Dogs))
 	m.mix = make([]int, len(p.Dogs))
 	for d := range p.Dogs {
-		m.mix[d] = m.prog.addEquation(1)
+		m.mix[d] = m.prog.AddEquation(1)
 		m.slack, m.over = append(m.slack, -1), append(m.over, -1)
 	}
 	if p.balanced() {
@@ -43,10 +46,10 @@ func newMaster(p *Problem, lp programSolver, settled [][]int) *master {
 				m.show[d] = m.addLimit(0)
 			}
 		}
-		least := col{gain: p.Balance}
+		least := lp.Col{Gain: p.Balance}
 		for _, r := range m.show {
 			if r >= 0 {
-				least.add(r, 1)
+				least.Add(r, 1)
 			}
 		}
 		m.least = m.push(least, nil)
@@ -108,13 +111,13 @@ func (p *Problem) dearest() float64 {
 	return best
 }
 
-func (m *master) push(c col, of *column) int {
+func (m *master) push(c lp.Col, of *column) int {
 	m.columns = append(m.columns, of)
-	return m.prog.addCol(c)
+	return m.prog.AddCol(c)
 }
 
 func (m *master) addLimit(limit float64) int {
-	row, slack := m.prog.addLimit(limit)
+	row, slack := m.prog.AddLimit(limit)
 	m.columns = append(m.columns, nil)
 	m.slack, m.over = append(m.slack, slack), append(m.over, -1)
 	return row
@@ -122,14 +125,14 @@ func (m *master) addLimit(limit float64) int {
 
 // add takes in a column and returns its place.
 func (m *master) add(c *column) int {
-	pc := col{gain: c.value}
-	pc.add(m.mix[c.dog], 1)
+	pc := lp.Col{Gain: c.value}
+	pc.Add(m.mix[c.dog], 1)
 	if r := m.show[c.dog]; r >= 0 {
-		pc.add(r, -c.mean-1)
+		pc.Add(r, -c.mean-1)
 	}
 	for i, r := range m.rows {
 		if r >= 0 {
-			pc.add(r, c.load(m.p, &m.p.Rows[i])/minutesUnit)
+			pc.Add(r, c.load(m.p, &m.p.Rows[i])/minutesUnit)
 		}
 	}
 	return m.push(pc, c)
@@ -139,15 +142,15 @@ func (m *master) add(c *column) int {
 // which may break rows.
 func (m *master) solve() error {
 	for {
-		a, err := m.lp.solve(&m.prog, m.basis)
+		a, err := m.simplex.Solve(&m.prog, m.basis, m.stop)
 		if err != nil { // once more from where it all began
-			if a, err = m.lp.solve(&m.prog, m.idleBasis()); err != nil {
+			if a, err = m.simplex.Solve(&m.prog, m.idleBasis(), m.stop); err != nil {
 				m.breaks = true
-				m.now.y = append(slices.Clone(m.now.y), make([]float64, len(m.prog.limit)-len(m.now.y))...)
+				m.now.Y = append(slices.Clone(m.now.Y), make([]float64, len(m.prog.Limit)-len(m.now.Y))...)
 				return err
 			}
 		}
-		m.now, m.basis, m.breaks = a, append(m.basis[:0], a.basis...), false
+		m.now, m.basis, m.breaks = a, append(m.basis[:0], a.Basis...), false
 		if !m.addBroken() {
 			return nil
 		}
@@ -161,18 +164,18 @@ const brokenTol = 1e-6 // minutes past a row before it is taken in
 
 // idleBasis is a basis in which every dog is idle.
 func (m *master) idleBasis() []int {
-	lhs := make([]float64, len(m.prog.limit))
+	lhs := make([]float64, len(m.prog.Limit))
 	var basis []int
 	for _, j := range m.idle {
 		basis = append(basis, j)
-		for k, r := range m.prog.cols[j].row {
-			lhs[r] += m.prog.cols[j].at[k]
+		for k, r := range m.prog.Cols[j].Row {
+			lhs[r] += m.prog.Cols[j].At[k]
 		}
 	}
 	for r, slack := range m.slack {
 		switch {
-		case m.prog.equal[r]:
-		case lhs[r] > m.prog.limit[r] && m.over[r] >= 0:
+		case m.prog.Equal[r]:
+		case lhs[r] > m.prog.Limit[r] && m.over[r] >= 0:
 			basis = append(basis, m.over[r])
 		default:
 			basis = append(basis, slack)
@@ -207,11 +210,11 @@ func (m *master) addBrokenRow(i int) int {
 	row := m.addLimit(limit.Capacity / minutesUnit)
 	for j, c := range m.columns {
 		if c != nil {
-			m.prog.cols[j].add(row, c.load(m.p, limit)/minutesUnit)
+			m.prog.Cols[j].Add(row, c.load(m.p, limit)/minutesUnit)
 		}
 	}
-	o := col{gain: -m.overtime * minutesUnit}
-	o.add(row, -1)
+	o := lp.Col{Gain: -m.overtime * minutesUnit}
+	o.Add(row, -1)
 	j := m.push(o, nil)
 	m.over[row] = j
 	m.basis = append(m.basis, j)
@@ -227,7 +230,7 @@ func (m *master) settle(d int, sessions []int) map[int]float64 {
 		if c == nil || c.dog != d || m.banned(j) || slices.Equal(c.sessions, sessions) {
 			continue
 		}
-		gains[j] = m.prog.cols[j].gain
+		gains[j] = m.prog.Cols[j].Gain
 		m.ban(j)
 		if c.fits(m.p, sessions) {
 			m.add(c.with(m.p, sessions))
@@ -238,10 +241,10 @@ func (m *master) settle(d int, sessions []int) map[int]float64 {
 }
 
 // ban keeps a column out of the mix.
-func (m *master) ban(j int) { m.prog.cols[j].gain = bannedGain }
+func (m *master) ban(j int) { m.prog.Cols[j].Gain = bannedGain }
 
 // banned reports whether a column is kept out of the mix.
-func (m *master) banned(j int) bool { return m.prog.cols[j].gain == bannedGain }
+func (m *master) banned(j int) bool { return m.prog.Cols[j].Gain == bannedGain }
 
 const bannedGain = -1e4 // points, of a column that may not be used
 
@@ -274,16 +277,16 @@ func (m *master) slim() {
 		}
 	}
 	place := make([]int, len(m.columns))
-	m.now.x = append(m.now.x, make([]float64, len(m.columns)-len(m.now.x))...) // of columns that came in since
+	m.now.X = append(m.now.X, make([]float64, len(m.columns)-len(m.now.X))...) // of columns that came in since
 	n := 0
 	for j, k := range kept {
 		if k {
 			place[j] = n
-			m.columns[n], m.prog.cols[n], m.now.x[n] = m.columns[j], m.prog.cols[j], m.now.x[j]
+			m.columns[n], m.prog.Cols[n], m.now.X[n] = m.columns[j], m.prog.Cols[j], m.now.X[j]
 			n++
 		}
 	}
-	m.columns, m.prog.cols, m.now.x = m.columns[:n], m.prog.cols[:n], m.now.x[:n]
+	m.columns, m.prog.Cols, m.now.X = m.columns[:n], m.prog.Cols[:n], m.now.X[:n]
 	for _, js := range [][]int{m.basis, m.idle, m.slack, m.over} {
 		for i, j := range js {
 			if j >= 0 {
@@ -303,7 +306,7 @@ func (m *master) prices() prices {
 		if r < 0 {
 			return 0
 		}
-		return math.Max(0, m.now.y[r])
+		return math.Max(0, m.now.Y[r])
 	}
 	for i, r := range m.rows {
 		q.row[i] = at(r) / minutesUnit
@@ -316,13 +319,13 @@ func (m *master) prices() prices {
 
 // reduced is what the column would gain at the last answer's prices.
 func (m *master) reduced(c *column) float64 {
-	g := c.value - m.now.y[m.mix[c.dog]]
+	g := c.value - m.now.Y[m.mix[c.dog]]
 	if r := m.show[c.dog]; r >= 0 {
-		g += m.now.y[r] * (c.mean + 1)
+		g += m.now.Y[r] * (c.mean + 1)
 	}
 	for i, r := range m.rows {
-		if r >= 0 && m.now.y[r] != 0 {
-			g -= m.now.y[r] * c.load(m.p, &m.p.Rows[i]) / minutesUnit
+		if r >= 0 && m.now.Y[r] != 0 {
+			g -= m.now.Y[r] * c.load(m.p, &m.p.Rows[i]) / minutesUnit
 		}
 	}
 	return g
@@ -331,9 +334,9 @@ func (m *master) reduced(c *column) float64 {
 // objective is the value of the present mix, overtime counted in at its price.
 func (m *master) objective() float64 {
 	if m.least >= 0 {
-		return m.now.gain - m.p.Balance
+		return m.now.Gain - m.p.Balance
 	}
-	return m.now.gain
+	return m.now.Gain
 }
 
 // overtimeUsed is the minutes of overtime in the present mix, without end where it may break rows.
@@ -344,7 +347,7 @@ func (m *master) overtimeUsed() float64 {
 	var s float64
 	for _, j := range m.over {
 		if j >= 0 {
-			s += m.now.x[j] * minutesUnit
+			s += m.now.X[j] * minutesUnit
 		}
 	}
 	return s
@@ -359,7 +362,7 @@ type part struct {
 // parts lists the columns in use.
 func (m *master) parts() []part {
 	var out []part
-	for j, x := range m.now.x {
+	for j, x := range m.now.X {
 		if c := m.columns[j]; c != nil && x > 1e-12 {
 			out = append(out, part{c, x})
 		}

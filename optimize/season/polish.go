@@ -4,6 +4,8 @@ import (
 	"maps"
 	"math"
 	"slices"
+
+	"tuckup/optimize/lp"
 )
 
 // Polishing a plan whose sessions are all settled: single sessions are added, dropped, shifted and handed from one
@@ -14,8 +16,7 @@ import (
 type polisher struct {
 	s    *solver
 	m    *master
-	lp   *revised
-	back state
+	back lp.State
 
 	everyone []int              // all dogs
 	vain     map[change]float64 // by change: points that it promised in vain
@@ -50,8 +51,8 @@ const (
 
 // polish improves the settled sessions step by step, in a master that holds to them, and offers what comes of it.
 func (s *solver) polish(m *master) {
-	q := &polisher{s: s, m: m, lp: &revised{late: s.late}, vain: map[change]float64{}}
-	m.lp = trusted{q.lp}
+	q := &polisher{s: s, m: m, vain: map[change]float64{}}
+	m.simplex = new(lp.Simplex)
 	for d := range s.dogs {
 		q.everyone = append(q.everyone, d)
 	}
@@ -198,7 +199,7 @@ func (q *polisher) try(st step) bool {
 	m, s := q.m, q.s
 	now, basis, before, size := m.now, slices.Clone(m.basis), slices.Clone(s.fixed), len(m.columns)
 	value := m.objective()
-	q.lp.save(&q.back)
+	m.simplex.Save(&q.back)
 	for _, c := range st.change {
 		f := slices.Clone(s.fixed[c.dog])
 		f[c.week] += c.by
@@ -221,7 +222,7 @@ func (q *polisher) try(st step) bool {
 	}
 	s.fixed, m.idle = before, idle
 	for j, g := range gains {
-		m.prog.cols[j].gain = g
+		m.prog.Cols[j].Gain = g
 	}
 	for j := size; j < len(m.columns); j++ {
 		if m.columns[j] != nil && slices.Contains(touched, m.columns[j].dog) {
@@ -229,9 +230,9 @@ func (q *polisher) try(st step) bool {
 		}
 	}
 	basis = append(basis, m.slack[len(basis):]...) // rows that came in since: the plan before kept them
-	now.y = append(slices.Clone(now.y), make([]float64, len(basis)-len(now.y))...)
+	now.Y = append(slices.Clone(now.Y), make([]float64, len(basis)-len(now.Y))...)
 	m.now, m.basis, m.breaks = now, basis, false
-	q.lp.restore(&q.back)
+	m.simplex.Restore(&q.back)
 	return false
 }
 

@@ -117,7 +117,6 @@ type Result struct {
 	Dearest   int       // of Problem.Rows: the one with the highest price, -1 when none has one
 	Eased     Plan      // the best plan with the same sessions and an hour more in that row
 	Cut       bool      // the time limit or the context ended the search
-	Failures  Failures  // of the general linear program solver
 	Rounds    int       // pricing rounds of the column generation
 	Seconds   float64
 }

@@ -37,7 +37,6 @@ type solver struct {
 	p          *Problem
 	ctx        context.Context
 	opt        Options
-	lp         *checked
 	dogs       []*dogNets
 	pool       [][]*column // by dog: columns that were ever of use
 	met        [][]*column // by dog: the pool when all sessions were open
@@ -104,7 +103,6 @@ func newSolverOf(ctx context.Context, p *Problem, opt Options) *solver {
 		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), met: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
 		seeds: make([][]*column, len(p.Dogs)),
 	}
-	s.lp = newChecked(s.late)
 	inParallel(len(p.Dogs), func(d int) {
 		s.dogs[d] = newDogNets(p, d)
 		s.dogs[d].late = s.late
@@ -262,7 +260,7 @@ func (s *solver) each(q prices, work func(*dogNets)) {
 
 // master is a new, solved master over the pool's columns that agree with the settled sessions.
 func (s *solver) master() (*master, error) {
-	m := newMaster(s.p, s.lp, s.fixed)
+	m := newMaster(s.p, s.late, s.fixed)
 	for d, cols := range s.pool {
 		for _, c := range cols {
 			switch f := s.fixed[d]; {
@@ -496,7 +494,7 @@ func (s *solver) ease() (row int, eased Plan) {
 	p.Rows = slices.Clone(p.Rows)
 	p.Rows[row].Capacity += minutesUnit
 	e := *s
-	e.p, e.lp = &p, newChecked(s.late)
+	e.p = &p
 	m, err := e.master()
 	if err != nil || e.generate(m, finalRounds, diveSmoothing) != nil {
 		return -1, Plan{}
@@ -507,7 +505,7 @@ func (s *solver) ease() (row int, eased Plan) {
 func (s *solver) result() Result {
 	r := Result{
 		Plan: s.best, Objective: s.value, Bound: s.bound, Prices: s.centre.row, Dearest: s.dearest, Eased: s.eased, Cut: s.cut,
-		Failures: s.lp.failures, Rounds: s.rounds, Seconds: s.seconds(),
+		Rounds: s.rounds, Seconds: s.seconds(),
 	}
 	if s.roughValue > s.value {
 		r.Plan, r.Objective = s.rough, s.roughValue

@@ -127,8 +127,9 @@ func TestStartIsClippedToWhatIsOpen(t *testing.T) {
 func TestStartThatFailsLeavesNothing(t *testing.T) {
 	p := Random(1, 5, 13, 0.3)
 	start := solved(t, Random(1, 5, 13, 1.5), Options{Seed: 1}).Plan
-	s := newSolver(context.Background(), p, Options{Start: &start})
-	s.lp = &checked{revised: stub{err: errSingular}}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	s := newSolver(ctx, p, Options{Start: &start})
 	if s.warm() != nil || s.mends {
 		t.Fatal("a plan comes of it")
 	}

@@ -34,8 +34,8 @@ func (s *search) add(k int, options []int) {
 		v, _ := s.m.worth(li, options, nil)
 		c.pull += v
 	}
-	s.lp.columns = append(s.lp.columns, c)
-	s.recost(&s.lp.columns[len(s.lp.columns)-1])
+	s.recost(&c)
+	s.lp.add(c)
 }
 
 // addChoice adds the days of a choice.
@@ -111,7 +111,7 @@ func (s *search) bound(wholeWay bool) (low float64) {
 	part, looks := 0.0, firstLooks
 	for {
 		s.lp.solve()
-		mix := s.lp.worth()
+		mix := s.lp.value
 		for _, b := range s.bonus {
 			mix -= b
 		}

@@ -73,7 +73,7 @@ func (s *search) steps() (sum int) {
 	for _, b := range s.blocks {
 		sum += b.steps
 	}
-	return sum + s.lp.pivots*pivotSteps
+	return sum + s.lp.simplex.Pivots*pivotSteps
 }
 
 // pivotSteps is what a pivot counts as.
@@ -182,10 +182,10 @@ func (s *search) hold(x *set, by int) {
 // shares is how much of each option the mix has.
 func (s *search) shares() []float64 {
 	shares := make([]float64, len(s.m.options))
-	for r, j := range s.lp.basis {
-		if j >= 0 && s.lp.x[r] > leastShare {
+	for j, x := range s.lp.x {
+		if x > leastShare {
 			for _, c := range s.lp.columns[j].options {
-				shares[c] += s.lp.x[r]
+				shares[c] += x
 			}
 		}
 	}

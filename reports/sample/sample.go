@@ -31,7 +31,7 @@ func Result() optimize.Result {
 		},
 		On: Date(1, 5), Week0: Date(1, 4),
 		Season: optimize.Season{
-			Objective: 41.2, Bound: 41.3, Gap: 0.1 / 41.3, Seconds: 1.23456, Failures: 1, Rounds: 30,
+			Objective: 41.2, Bound: 41.3, Gap: 0.1 / 41.3, Seconds: 1.23456, Rounds: 30,
 			HourPrice: []optimize.HourPrice{{Week: Date(1, 11), Hands: "Handler", PointsPerHour: 0.41234567}},
 		},
 		Weeks: []optimize.Week{

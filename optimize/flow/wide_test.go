@@ -1,4 +1,4 @@
-package season
+package flow
 
 import (
 	"math"

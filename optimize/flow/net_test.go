@@ -1,13 +1,14 @@
-package season
+package flow
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 	"testing"
 )
 
 // paying lists the arcs whose flow would pay to change, looked at one by one.
-func (n *areaNet) paying() (out []int) {
+func (n *Net) paying() (out []int) {
 	for k := range n.arcs {
 		r := n.arcs[k].cost - n.pot[n.arcs[k].tail] + n.pot[n.arcs[k].head]
 		if (r < 0 && n.arcs[k].flow < n.arcs[k].room) || (r > 0 && n.arcs[k].flow > 0) {
@@ -18,7 +19,7 @@ func (n *areaNet) paying() (out []int) {
 }
 
 // netFault says how a solved net is not at an optimum; empty when it is.
-func netFault(n *areaNet) string {
+func netFault(n *Net) string {
 	left := make([]int64, n.nodes)
 	var total wide
 	for k := range n.arcs {
@@ -52,22 +53,17 @@ func TestLazyLookMissesNoArc(t *testing.T) {
 	few := 0 // solves that looked at less than all
 	for range 40 {
 		weeks := 6 + rng.IntN(30)
-		a := jacketArea(weeks, randomPast(rng))
-		for w := range a.Most {
-			if rng.IntN(4) == 0 {
-				a.Most[w] = float64(rng.IntN(4)) / 50
-			}
-		}
-		net := newAreaNet(a, weeks)
+		most, limits, charges := someCoat(rng, weeks)
+		net := New(most, limits, charges)
 		value, price, open := make([]float64, weeks), make([]float64, weeks), make([]bool, weeks)
 		revalue := func() {
 			for w := range value {
 				value[w] = rng.Float64() * float64(rng.IntN(3))
 			}
-			net.setValue(value)
+			net.SetValue(value)
 		}
 		revalue()
-		var kept *areaNet
+		var kept *Net
 		var keptPrice []float64
 		var keptOpen []bool
 		for range 60 {
@@ -77,14 +73,14 @@ func TestLazyLookMissesNoArc(t *testing.T) {
 				kept = nil // its values are others now
 			case 1:
 				if kept == nil {
-					kept = net.clone()
+					kept = net.Clone()
 				} else {
-					kept.copyFrom(net)
+					kept.CopyFrom(net)
 				}
 				keptPrice, keptOpen = slices.Clone(price), slices.Clone(open)
 			case 2:
 				if kept != nil {
-					net.copyFrom(kept)
+					net.CopyFrom(kept)
 					copy(price, keptPrice)
 					copy(open, keptOpen)
 				}
@@ -93,10 +89,10 @@ func TestLazyLookMissesNoArc(t *testing.T) {
 				w := rng.IntN(weeks)
 				if rng.IntN(2) == 0 {
 					price[w] = rng.Float64() * rng.Float64()
-					net.setPrice(w, price[w])
+					net.SetPrice(w, price[w])
 				} else {
 					open[w] = !open[w]
-					net.setOpen(w, open[w])
+					net.SetOpen(w, open[w])
 				}
 			}
 			if rng.IntN(3) == 0 {
@@ -105,23 +101,51 @@ func TestLazyLookMissesNoArc(t *testing.T) {
 			if len(net.moved) > 0 && 2*len(net.moved) < len(net.pot) {
 				few++
 			}
-			net.solve()
+			net.Solve()
 			if fault := netFault(net); fault != "" {
 				t.Fatalf("%d weeks: %s", weeks, fault)
 			}
-			fresh := newAreaNet(a, weeks)
-			fresh.setValue(value)
+			fresh := New(most, limits, charges)
+			fresh.SetValue(value)
 			for w := range weeks {
-				fresh.setPrice(w, price[w])
-				fresh.setOpen(w, open[w])
+				fresh.SetPrice(w, price[w])
+				fresh.SetOpen(w, open[w])
 			}
-			fresh.solve()
-			if fresh.total != net.total || fresh.minimum() != net.minimum() {
-				t.Fatalf("%d weeks: the optimum is %v, of a net made afresh %v", weeks, net.minimum(), fresh.minimum())
+			fresh.Solve()
+			if fresh.total != net.total || fresh.Minimum() != net.Minimum() {
+				t.Fatalf("%d weeks: the optimum is %v, of a net made afresh %v", weeks, net.Minimum(), fresh.Minimum())
 			}
 		}
 	}
 	if few < 500 {
 		t.Errorf("only %d solves looked at less than all arcs", few)
 	}
+}
+
+// someCoat is a net as an area of a coat has it: what may be pulled in a week, hair too young to grip, charges on what is
+// young and on what is old, and what was pulled before.
+func someCoat(rng *rand.Rand, weeks int) (most []float64, limits []Limit, charges []Charge) {
+	rate := rng.Float64() / 10
+	past := func(t int) float64 { return math.Max(0, rate*float64(min(t, 0)+10)) } // so much a week since week -10
+	for t := range weeks {
+		m := 1.0
+		if rng.IntN(4) == 0 {
+			m = float64(rng.IntN(4)) / 50
+		}
+		most = append(most, m)
+		limits = append(limits, Limit{Step: t, Back: 3, Room: math.Max(0, 1-(past(t)-past(t-3)))})
+		for _, k := range []struct {
+			weeks        int
+			allow, slope float64
+		}{{8, 0.5, 0.8}, {11, 0.6, 1.5}} {
+			charges = append(charges, Charge{From: t, To: t - k.weeks, Free: k.allow - (past(t) - past(t-k.weeks)), Step: t, Slope: k.slope})
+		}
+		for _, k := range []struct {
+			weeks        int
+			allow, slope float64
+		}{{18, 0.1, 0.5}, {21, 0.2, 0.75}} {
+			charges = append(charges, Charge{From: t - k.weeks, To: t, Free: k.allow - 1 + past(t) - past(t-k.weeks), Step: t, Slope: k.slope})
+		}
+	}
+	return most, limits, charges
 }
