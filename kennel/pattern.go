@@ -134,3 +134,11 @@ func (p Patterns) Names() []string {
 	sort.Strings(names)
 	return names
 }
+
+// ReadyOn is how many weeks after the pull the area's hair shows on a coat.
+func (a PatternArea) ReadyOn(c Coat) float64 {
+	if c.Growth <= 0 {
+		return a.Ready.Value
+	}
+	return a.Ready.Value / c.Growth
+}

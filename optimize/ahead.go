@@ -48,17 +48,17 @@ func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 	a := Ahead{
 		Dog: l.k.Dogs[d].Name, State: l.coats[d].State(today), Score: whole(l.coats[d].Score(today)), Most: -1,
 	}
-	could := make([]bool, l.diary.weeks)
-	plans := make([]season.Plan, l.diary.weeks)
+	could := make([]bool, l.diary.Weeks)
+	plans := make([]season.Plan, l.diary.Weeks)
 	note := func(plan season.Plan, from int) {
 		coat := l.coats[d].With(plan.Shares[d])
-		for t := from; t < l.diary.weeks; t++ {
+		for t := from; t < l.diary.Weeks; t++ {
 			score := whole(coat.Score(t))
 			if score >= kennel.ReadyScore && !could[t] {
 				could[t], plans[t] = true, plan
 			}
 			if score > a.Most {
-				a.Most, a.MostOn = score, l.diary.monday(t)
+				a.Most, a.MostOn = score, l.diary.Monday(t)
 				a.WorstArea, _, a.Why = coat.Worst(t)
 			}
 		}
@@ -81,17 +81,17 @@ func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 		if !ok {
 			continue
 		}
-		monday := l.diary.monday(t)
+		monday := l.diary.Monday(t)
 		if t == 0 || !could[t-1] {
-			a.Windows = append(a.Windows, kennel.Window{From: max(monday, l.diary.on)})
+			a.Windows = append(a.Windows, kennel.Window{From: max(monday, l.diary.On)})
 		}
 		a.Windows[len(a.Windows)-1].To = monday.AddDays(kennel.DaysAWeek - 1)
 		if a.Earliest == 0 {
-			a.Earliest, a.Likely = max(monday, l.diary.on), l.bandsOf(d, plans[t], []int{t})[0].likely
+			a.Earliest, a.Likely = max(monday, l.diary.On), l.bandsOf(d, plans[t], []int{t})[0].likely
 		}
 	}
 	if a.Score >= kennel.ReadyScore {
-		a.Earliest, a.Likely = l.diary.on, l.bandsOf(d, season.NewPlan(&l.problem), []int{today})[0].likely
+		a.Earliest, a.Likely = l.diary.On, l.bandsOf(d, season.NewPlan(&l.problem), []int{today})[0].likely
 	}
 	return a, nil
 }

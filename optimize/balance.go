@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 )
 
 // Balance says how the planned hours are shared out among the dogs, beside what each of them needs.
@@ -74,7 +75,7 @@ func part(of, all kennel.Hours) float64 {
 func weeksInHand(r Result, dog kennel.Dog) (n int) {
 	for _, w := range r.Weeks {
 		for day := max(w.Week, r.On); day < w.Week.AddDays(kennel.DaysAWeek); day++ {
-			if inHand(dog, day) {
+			if hours.InHand(dog, day) {
 				n++
 				break
 			}

@@ -32,7 +32,7 @@ func (l *layout) bands(plan season.Plan, all []shown) {
 		for i := range all {
 			if all[i].dog == d {
 				at = append(at, i)
-				weeks = append(weeks, kennel.ReadinessWeek(all[i].On, l.diary.week0))
+				weeks = append(weeks, kennel.ReadinessWeek(all[i].On, l.diary.Week0))
 			}
 		}
 		for j, b := range l.bandsOf(d, plan, weeks) {

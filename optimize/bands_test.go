@@ -73,11 +73,11 @@ func TestBandIsThatOfALognormalGrowth(t *testing.T) {
 			growth := math.Exp(sigma * math.Sqrt2 * math.Erfinv(2*(float64(i)+0.5)/n-1))
 			dog := r.Kennel.Dogs[0]
 			dog.Coat.Growth = growth
-			coat, err := kennel.NewDogCoat(dog, made.Patterns()["rough"], l.diary.week0)
+			coat, err := kennel.NewDogCoat(dog, made.Patterns()["rough"], l.diary.Week0)
 			if err != nil {
 				t.Fatal(err)
 			}
-			score := coat.With(plan.Shares[0]).Score(kennel.ReadinessWeek(s.On, l.diary.week0))
+			score := coat.With(plan.Shares[0]).Score(kennel.ReadinessWeek(s.On, l.diary.Week0))
 			scores = append(scores, score)
 			if score >= kennel.ReadyScore {
 				likely += 1.0 / n

@@ -25,7 +25,7 @@ func (l *layout) planBefore() *season.Plan {
 		if !ok {
 			continue
 		}
-		later := kennel.WeekOf(l.diary.week0, before.Week0) // weeks by which this season begins later
+		later := kennel.WeekOf(l.diary.Week0, before.Week0) // weeks by which this season begins later
 		for t := range plan.Sessions[d] {
 			if n := t + later; n >= 0 && n < len(before.Solved.Answer.Plan.Sessions[was]) {
 				plan.Sessions[d][t] = before.Solved.Answer.Plan.Sessions[was][n]

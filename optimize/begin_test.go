@@ -66,19 +66,10 @@ func TestSessionsOfThePlanBeforeAreFoundByDogAndWeek(t *testing.T) {
 	}
 }
 
-// twoShown are two dogs, one of them with a show, and hours that are short.
-func twoShown() kennel.Kennel {
-	return kennel.Kennel{
-		PlanFrom: made.Monday, Weeks: 16, Hands: []kennel.Hands{{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{1, 0, 1}, StripHoursADay: 4}},
-		Dogs:  []kennel.Dog{made.EvenDog("Moss", "rough", 8), made.EvenDog("Sorrel", "wiry", 11)},
-		Shows: []kennel.Show{made.ShowOn("Brackenmere", 70, "Moss")},
-	}
-}
-
 // twoPlanned plans them from the day on which their kennel begins.
 func twoPlanned(t *testing.T) (k kennel.Kennel, pats kennel.Patterns, opt Options, r Result) {
 	t.Helper()
-	k, pats, opt = twoShown(), made.Patterns(), DefaultOptions()
+	k, pats, opt = made.TwoShown(), made.Patterns(), DefaultOptions()
 	opt.On = k.PlanFrom
 	r, err := Plan(context.Background(), k, pats, opt)
 	if err != nil {
@@ -133,7 +124,7 @@ func weeklySessions(r Result, weeks int) (all []kennel.Session) {
 }
 
 func TestAgreedSessionsAreKeptWeekByWeek(t *testing.T) {
-	k := twoShown()
+	k := made.TwoShown()
 	opt := DefaultOptions()
 	opt.On = k.PlanFrom
 	a, b := k.Dogs[0].Name, k.Dogs[1].Name
@@ -150,7 +141,7 @@ func TestAgreedSessionsAreKeptWeekByWeek(t *testing.T) {
 
 // What was done this week is spent: the dog's sessions, and of today the hands' time.
 func TestWorkDoneIsSpent(t *testing.T) {
-	k := twoShown()
+	k := made.TwoShown()
 	opt := DefaultOptions()
 	opt.On = k.PlanFrom.Monday().AddDays(kennel.DaysAWeek)
 	free, err := layOut(k, made.Patterns(), opt)
@@ -170,11 +161,11 @@ func TestWorkDoneIsSpent(t *testing.T) {
 	if was, is := free.problem.Dogs[0].Most, spent.problem.Dogs[0].Most; is[0] != was[0]-1 || is[1] != was[1] {
 		t.Errorf("most sessions %v without and %v with one done today", was[:2], is[:2])
 	}
-	was, is := free.diary.handsIn(k, free.setUp, 0)[0], spent.diary.handsIn(k, spent.setUp, 0)[0]
-	if was.work-is.work != 50 || was.strip-is.strip != 40 || was.there != is.there {
+	was, is := free.diary.HandsIn(0)[0], spent.diary.HandsIn(0)[0]
+	if was.Work-is.Work != 50 || was.Strip-is.Strip != 40 || was.There != is.There {
 		t.Errorf("%+v without and %+v with 40 minutes of pulling and 10 of nails done today", was, is)
 	}
-	if next := spent.diary.handsIn(k, spent.setUp, 1)[0]; next.work != was.work {
-		t.Errorf("next week has %v minutes, want %v", next.work, was.work)
+	if next := spent.diary.HandsIn(1)[0]; next.Work != was.Work {
+		t.Errorf("next week has %v minutes, want %v", next.Work, was.Work)
 	}
 }

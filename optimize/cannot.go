@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 	"tuckup/optimize/season"
 )
 
@@ -16,7 +17,7 @@ func (l *layout) notInHand() (out []Cannot) {
 			if !s.Has(dog.Name) || !l.ahead(s) {
 				continue
 			}
-			if day := dayNotInHand(dog, s); day != 0 {
+			if day := hours.DayNotInHand(dog, s); day != 0 {
 				out = append(out, Cannot{
 					What: fmt.Sprintf("%s at %s", dog.Name, s.Name), Why: fmt.Sprintf("%s is not in hand on %s", dog.Name, day),
 				})
@@ -32,11 +33,11 @@ func (l *layout) notInHand() (out []Cannot) {
 func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err error) {
 	own := make([]*season.Plan, len(l.k.Dogs))
 	for _, r := range all {
-		if r.Chance < countedOn || r.Score >= kennel.ReadyScore {
+		if r.Chance < hours.CountedOn || r.Score >= kennel.ReadyScore {
 			continue
 		}
 		d := r.dog
-		t := kennel.ReadinessWeek(r.On, l.diary.week0)
+		t := kennel.ReadinessWeek(r.On, l.diary.Week0)
 		c := Cannot{What: fmt.Sprintf("%s in coat for %s", r.Dog, r.Show)}
 		limit, spare := l.spare()
 		switch {
@@ -105,8 +106,8 @@ func (l *layout) untouched(d int) string {
 		return ""
 	}
 	var kinds []string
-	for _, s := range pullingSkills() {
-		if !anyoneCan(l.k, s) && worked(l.pattern(d), s) {
+	for _, s := range hours.PullingSkills() {
+		if !hours.AnyoneCan(l.k, s) && worked(l.pattern(d), s) {
 			kinds = append(kinds, string(s))
 		}
 	}

@@ -30,7 +30,7 @@ func (l *layout) readiness(plan season.Plan) (all []shown) {
 
 // shown is how ready dog d is for the show with the plan.
 func (l *layout) shown(d int, s kennel.Show, plan season.Plan) shown {
-	t := kennel.ReadinessWeek(s.On, l.diary.week0)
+	t := kennel.ReadinessWeek(s.On, l.diary.Week0)
 	coat := l.coats[d].With(plan.Shares[d])
 	r := shown{
 		ShowReadiness: ShowReadiness{
@@ -48,7 +48,7 @@ func whole(s kennel.Score) kennel.Score { return min(100, max(0, s)) }
 
 // outlooks are the dogs' coats over the season, left alone and with the plan, in the kennel's order.
 func (l *layout) outlooks(plan season.Plan) (all []Outlook) {
-	last := l.diary.weeks - 1
+	last := l.diary.Weeks - 1
 	for d, dog := range l.k.Dogs {
 		idle := l.coats[d]
 		coat := idle.With(plan.Shares[d])
@@ -60,7 +60,7 @@ func (l *layout) outlooks(plan season.Plan) (all []Outlook) {
 		for _, a := range idle.Areas {
 			o.Areas = append(o.Areas, areaOutlook(a, today))
 		}
-		for t := range l.diary.weeks {
+		for t := range l.diary.Weeks {
 			o.IdleScores = append(o.IdleScores, whole(idle.Score(t)))
 			o.PlannedScores = append(o.PlannedScores, whole(coat.Score(t)))
 			o.IdleStates = append(o.IdleStates, idle.State(t))
@@ -79,5 +79,5 @@ func (l *layout) today(d int) int {
 			return 0
 		}
 	}
-	return kennel.ReadinessWeek(l.diary.on, l.diary.week0)
+	return kennel.ReadinessWeek(l.diary.On, l.diary.Week0)
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 	"tuckup/optimize/season"
 )
 
@@ -94,7 +95,7 @@ func (l *layout) entries(ctx context.Context, plan season.Plan, of func(dog stri
 		}
 		for d, dog := range l.k.Dogs {
 			named := s.Has(dog.Name)
-			if !of(dog.Name) || !named && len(s.Dogs) > 0 || dayNotInHand(dog, s) != 0 {
+			if !of(dog.Name) || !named && len(s.Dogs) > 0 || hours.DayNotInHand(dog, s) != 0 {
 				continue
 			}
 			e, err := l.entry(ctx, plan, i, d)
@@ -131,8 +132,8 @@ func (e Entry) decided() kennel.Date {
 func (l *layout) entry(ctx context.Context, plan season.Plan, show, d int) (Entry, error) {
 	s := l.k.Shows[show]
 	e := Entry{Show: s.Name, Dog: l.k.Dogs[d].Name, On: s.On, Closes: s.EntriesClose, Chance: s.Chance}
-	t := kennel.ReadinessWeek(s.On, l.diary.week0)
-	if t >= l.diary.weeks {
+	t := kennel.ReadinessWeek(s.On, l.diary.Week0)
+	if t >= l.diary.Weeks {
 		e.Advice, e.Reason = AdviceWait, "it is after the weeks planned; plan more weeks to count it"
 		return e, nil
 	}
@@ -329,7 +330,7 @@ func (e *Entry) compare(with, without *layout, in, out season.Plan, d, t int) {
 			continue
 		}
 		for _, s := range with.shows(i) {
-			if s.Chance < countedOn {
+			if s.Chance < hours.CountedOn {
 				continue
 			}
 			after, before := with.shown(i, s, in).Score, without.shown(i, s, out).Score

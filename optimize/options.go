@@ -18,15 +18,13 @@ const (
 	defaultGrowthSD    = 0.1 // common practice: breeders' calendars for one coat differ by weeks (C2, C3, C4)
 )
 
+const minutesAnHour = 60
+
 // Bounds of the season's length in weeks.
 const (
 	leastWeeks = 4
 	mostWeeks  = 104
 )
-
-// countedOn is the chance from which a show's travelling days are kept free of table work, and from which a
-// show that the plan leaves out of coat is reported. Common practice: better odds than not.
-const countedOn = 0.5
 
 // DefaultOptions are the settings of a plan that nobody has changed. On is zero: the kennel's own first day of
 // planning is then taken, and a caller with a clock sets today's date.

@@ -8,6 +8,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize/planned"
 	"tuckup/optimize/season"
+	"tuckup/optimize/timetable"
 )
 
 // Plan makes a season's plan for the kennel: which dog, which areas, how much of them and when, inside the hours
@@ -23,13 +24,13 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 		return Result{}, err
 	}
 	plan, moved := season.Gather(&l.problem, solved.Plan, float64(opt.CrumbShare), float64(opt.CrumbTime))
-	r := Result{Kennel: k, Patterns: pats, Options: l.opt.Still(), On: l.opt.On, Week0: l.diary.week0, Solved: &planned.Solved{Problem: &l.problem, Answer: solved}}
+	r := Result{Kennel: k, Patterns: pats, Options: l.opt.Still(), On: l.opt.On, Week0: l.diary.Week0, Solved: &planned.Solved{Problem: &l.problem, Answer: solved}}
 	r.Season = l.season(solved)
 	r.Gathered = Gathered{
 		Points: season.Evaluate(&l.problem, solved.Plan) - season.Evaluate(&l.problem, plan), Moved: moved,
 	}
 	r.Weeks = l.weeks(plan)
-	if r.Timetable, err = l.timetable(solved, plan, r.Weeks); err != nil {
+	if r.Timetable, err = timetable.LayOut(l.daysFrom(solved, plan, r.Weeks)); err != nil {
 		return Result{}, err
 	}
 	all := l.readiness(plan)
@@ -46,6 +47,14 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	r.Cannot = slices.Concat(l.cannot, short)
 	r.Tight = l.tight(solved)
 	return r, nil
+}
+
+// daysFrom is what the coming days are laid out from.
+func (l *layout) daysFrom(solved season.Result, plan season.Plan, weeks []Week) timetable.Season {
+	return timetable.Season{
+		Kennel: l.k, Patterns: l.pats, Options: l.opt, Diary: l.diary, Duties: l.duties,
+		Problem: &l.problem, Solved: solved, Plan: plan, Weeks: weeks,
+	}
 }
 
 // mainPart is the part of a time limit that the season itself may take; the rest is for finding out why a show
@@ -99,7 +108,7 @@ func (l *layout) season(r season.Result) Season {
 	for i, price := range r.Prices {
 		if row := l.problem.Rows[i]; price*minutesAnHour > leastPrice {
 			s.HourPrice = append(s.HourPrice, HourPrice{
-				Week: l.diary.monday(row.Week), Hands: row.Name, Strip: row.Strip, PointsPerHour: price * minutesAnHour,
+				Week: l.diary.Monday(row.Week), Hands: row.Name, Strip: row.Strip, PointsPerHour: price * minutesAnHour,
 			})
 		}
 	}

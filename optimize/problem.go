@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 	"tuckup/optimize/planned"
 	"tuckup/optimize/season"
 )
@@ -15,9 +16,8 @@ type layout struct {
 	k       kennel.Kennel
 	pats    kennel.Patterns
 	opt     Options
-	diary   diary
-	setUp   kennel.Skill // what hands must be let near to set a session up
-	duties  []placedDuty
+	diary   hours.Diary
+	duties  []hours.Duty
 	cannot  []Cannot
 	coats   []kennel.DogCoat // by dog, as they are today
 	problem season.Problem
@@ -44,14 +44,14 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 	if err := checkInput(k, pats, opt, weeks); err != nil {
 		return nil, err
 	}
-	l := &layout{k: k, pats: pats, opt: opt, diary: newDiary(k, opt, int(weeks)), setUp: setUpSkill(k)}
-	l.duties, l.cannot = placeDuties(k, l.diary, opt.Done)
+	l := &layout{k: k, pats: pats, opt: opt, diary: hours.NewDiary(k, opt, int(weeks))}
+	l.duties, l.cannot = hours.PlaceDuties(k, l.diary, opt.Done)
 	l.cannot = append(l.cannot, l.untouchable()...)
 	l.cannot = append(l.cannot, l.notInHand()...)
-	l.problem = season.Problem{Weeks: int(weeks), Kinds: len(pullingSkills())}
+	l.problem = season.Problem{Weeks: int(weeks), Kinds: len(hours.PullingSkills())}
 	shown := 0
 	for d := range k.Dogs {
-		coat, err := kennel.NewDogCoat(k.Dogs[d], l.pattern(d), l.diary.week0)
+		coat, err := kennel.NewDogCoat(k.Dogs[d], l.pattern(d), l.diary.Week0)
 		if err != nil {
 			return nil, err
 		}
@@ -63,7 +63,7 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 		l.problem.Dogs = append(l.problem.Dogs, dog)
 	}
 	l.problem.Balance = opt.Balance * float64(shown)
-	for t := range l.diary.weeks {
+	for t := range l.diary.Weeks {
 		l.problem.Rows = append(l.problem.Rows, l.rows(t)...)
 	}
 	return l, nil
@@ -122,8 +122,8 @@ func (l *layout) untouchable() (out []Cannot) {
 	if len(l.k.Hands) == 0 && len(l.k.Dogs) > 0 {
 		return []Cannot{{What: "any work on the dogs", Why: "the kennel names no hands"}}
 	}
-	for _, s := range pullingSkills() {
-		if anyoneCan(l.k, s) {
+	for _, s := range hours.PullingSkills() {
+		if hours.AnyoneCan(l.k, s) {
 			continue
 		}
 		for _, dog := range l.k.Dogs {
@@ -151,7 +151,7 @@ func (l *layout) dog(d int) season.Dog {
 	dog := l.k.Dogs[d]
 	out := season.Dog{
 		Name: dog.Name, SetUp: float64(dog.Table.SetUp), SessionCost: l.opt.SessionCost, Stay: l.opt.Stay,
-		Value: make([]float64, l.diary.weeks),
+		Value: make([]float64, l.diary.Weeks),
 	}
 	out.Minutes, out.Most = l.sessions(d)
 	out.Kept = l.kept(dog.Name)
@@ -161,12 +161,12 @@ func (l *layout) dog(d int) season.Dog {
 	var shows []float64
 	var sum float64
 	for _, s := range l.shows(d) {
-		t := kennel.ReadinessWeek(s.On, l.diary.week0)
+		t := kennel.ReadinessWeek(s.On, l.diary.Week0)
 		if t < 0 {
 			continue // the week under way can't change it
 		}
 		if shows == nil {
-			shows = make([]float64, l.diary.weeks)
+			shows = make([]float64, l.diary.Weeks)
 		}
 		points := showWorth(s)
 		out.Value[t] += dog.Priority * points
@@ -189,7 +189,7 @@ func (l *layout) dog(d int) season.Dog {
 func (l *layout) shows(d int) (shows []kennel.Show) {
 	dog := l.k.Dogs[d]
 	for _, s := range l.k.Shows {
-		if s.Has(dog.Name) && l.ahead(s) && dayNotInHand(dog, s) == 0 {
+		if s.Has(dog.Name) && l.ahead(s) && hours.DayNotInHand(dog, s) == 0 {
 			shows = append(shows, s)
 		}
 	}
@@ -198,24 +198,24 @@ func (l *layout) shows(d int) (shows []kennel.Show) {
 
 // ahead reports whether the show is still to come and judged on a coat of the season planned.
 func (l *layout) ahead(s kennel.Show) bool {
-	return s.On >= l.opt.On && kennel.ReadinessWeek(s.On, l.diary.week0) < l.diary.weeks
+	return s.On >= l.opt.On && kennel.ReadinessWeek(s.On, l.diary.Week0) < l.diary.Weeks
 }
 
 // sessions are the longest session and the most sessions of each week. There is at most one session a day, on
 // days on which the dog is at the table and some hands that set sessions up are at work.
 func (l *layout) sessions(d int) (minutes []float64, most []int) {
 	dog := l.k.Dogs[d]
-	able := func(h int) bool { return l.k.Hands[h].Can(l.setUp) }
-	for t := range l.diary.weeks {
+	able := func(h int) bool { return l.k.Hands[h].Can(l.diary.SetUp) }
+	for t := range l.diary.Weeks {
 		longest := dog.Table.Minutes
-		if dog.Puppy(l.diary.monday(t)) {
+		if dog.Puppy(l.diary.Monday(t)) {
 			longest = min(longest, l.opt.PuppyTable)
 		}
-		longest = min(longest, l.diary.longest(d, t, able)) // no session is longer than a day
+		longest = min(longest, l.diary.Longest(d, t, able)) // no session is longer than a day
 		n := 0
 		if longest > dog.Table.SetUp {
 			week, today := l.sessionsDone(dog.Name, t)
-			n = max(0, min(dog.Table.AWeek-week, l.diary.tableDays(d, t, able)-today))
+			n = max(0, min(dog.Table.AWeek-week, l.diary.TableDays(d, t, able)-today))
 		}
 		minutes = append(minutes, float64(longest))
 		most = append(most, n)
@@ -227,12 +227,12 @@ func (l *layout) sessions(d int) (minutes []float64, most []int) {
 func (l *layout) sessionsDone(dog string, t int) (week, today int) {
 	days := map[kennel.Date]bool{}
 	for _, w := range l.opt.Done {
-		if w.Dog != dog || w.Duty != "" || kennel.WeekOf(w.On, l.diary.week0) != t || w.On > l.diary.on || days[w.On] {
+		if w.Dog != dog || w.Duty != "" || kennel.WeekOf(w.On, l.diary.Week0) != t || w.On > l.diary.On || days[w.On] {
 			continue
 		}
 		days[w.On] = true
 		week++
-		if w.On == l.diary.on {
+		if w.On == l.diary.On {
 			today++
 		}
 	}
@@ -244,15 +244,15 @@ func (l *layout) kept(dog string) []int {
 	weeks := 0
 	for _, s := range l.opt.Accepted {
 		if s.On >= l.opt.On && s.On < l.opt.On.AddDays(planned.AgreedDays) {
-			weeks = max(weeks, kennel.WeekOf(s.On, l.diary.week0)+1)
+			weeks = max(weeks, kennel.WeekOf(s.On, l.diary.Week0)+1)
 		}
 	}
 	if weeks == 0 {
 		return nil
 	}
-	kept := make([]int, min(weeks, l.diary.weeks))
+	kept := make([]int, min(weeks, l.diary.Weeks))
 	for _, s := range l.opt.Accepted {
-		if t := kennel.WeekOf(s.On, l.diary.week0); s.Dog == dog && s.On >= l.opt.On && t < len(kept) {
+		if t := kennel.WeekOf(s.On, l.diary.Week0); s.Dog == dog && s.On >= l.opt.On && t < len(kept) {
 			kept[t]++
 		}
 	}
@@ -263,7 +263,7 @@ func (l *layout) kept(dog string) []int {
 func (l *layout) area(d int, a kennel.AreaCoatNow) season.Area {
 	coat := l.k.Dogs[d].Coat
 	return season.Area{
-		Name: string(a.Name), Kind: int(classOf(a.Work)), Weight: a.Weight.Value,
+		Name: string(a.Name), Kind: int(hours.ClassOf(a.Work)), Weight: a.Weight.Value,
 		Minutes: a.Minutes.Value * factor(coat.Pace), Past: l.past(d, a), Most: l.most(d, a.PatternArea),
 		Grip:  gripWeeks(a.PatternArea, factor(coat.Growth)),
 		Young: terms(a.Rule.Young), Old: terms(a.Rule.Old),
@@ -288,7 +288,7 @@ func gripWeeks(a kennel.PatternArea, growth float64) int {
 func (l *layout) past(d int, a kennel.AreaCoatNow) (p []float64) {
 	first := 0
 	for _, layer := range l.k.Dogs[d].LayersOn(a.Name) {
-		first = min(first, kennel.WeekOf(layer.Pulled, l.diary.week0))
+		first = min(first, kennel.WeekOf(layer.Pulled, l.diary.Week0))
 	}
 	for t := first; t <= 0; t++ {
 		p = append(p, grain(a.Curve.Pulled(t)))
@@ -310,10 +310,10 @@ func grain(x float64) float64 { return math.Round(x*1e6) / 1e6 }
 // have hours, little near a show, and never much of a dog that is only rolled.
 func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 	dog := l.k.Dogs[d]
-	most := make([]float64, l.diary.weeks)
+	most := make([]float64, l.diary.Weeks)
 	able := func(h int) bool { return l.k.Hands[h].Can(a.Work) }
 	for t := range most {
-		if l.diary.tableDays(d, t, able) == 0 {
+		if l.diary.TableDays(d, t, able) == 0 {
 			continue
 		}
 		most[t] = 1
@@ -323,13 +323,13 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 	}
 	finish := int(math.Round(a.FinishWeeks.Value))
 	for _, s := range l.k.Shows {
-		if !s.Has(dog.Name) || s.On < l.opt.On || dayNotInHand(dog, s) != 0 {
+		if !s.Has(dog.Name) || s.On < l.opt.On || hours.DayNotInHand(dog, s) != 0 {
 			continue
 		}
-		show, last := kennel.WeekOf(s.On, l.diary.week0), kennel.WeekOf(s.Last(), l.diary.week0)
+		show, last := kennel.WeekOf(s.On, l.diary.Week0), kennel.WeekOf(s.Last(), l.diary.Week0)
 		for t := max(0, show-finish); t <= last && t < len(most) && finish > 0; t++ {
 			// A week with any day nearer to the show than the rule's weeks is under the rule.
-			if sunday := l.diary.monday(t).AddDays(kennel.DaysAWeek - 1); int(s.On-sunday) < finish*kennel.DaysAWeek {
+			if sunday := l.diary.Monday(t).AddDays(kennel.DaysAWeek - 1); int(s.On-sunday) < finish*kennel.DaysAWeek {
 				most[t] = min(most[t], grain(a.FinishShare.Value))
 			}
 		}
@@ -340,21 +340,21 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 // rows are the bounds of week t on the minutes of all dogs together. Bounds that all the dogs' sessions of the
 // week could not reach are left out.
 func (l *layout) rows(t int) (rows []season.Row) {
-	var used classSet
+	var used hours.ClassSet
 	for _, dog := range l.problem.Dogs {
 		if dog.Most[t] == 0 {
 			continue
 		}
 		for _, a := range dog.Areas {
 			if a.Most[t] > 0 {
-				used |= class(a.Kind).set() | classSetUp.set()
+				used |= hours.Class(a.Kind).Set() | hours.ClassSetUp.Set()
 			}
 		}
 	}
-	for _, b := range limits(l.diary.handsIn(l.k, l.setUp, t), used, l.dutyMinutes(t)) {
+	for _, b := range hours.Limits(l.diary.HandsIn(t), used, l.dutyMinutes(t)) {
 		row := season.Row{
-			Name: b.names, Week: t, Capacity: b.capacity, Kinds: uint32(b.set & pulling),
-			SetUps: b.set.has(classSetUp), Strip: b.strip,
+			Name: b.Names, Week: t, Capacity: b.Capacity, Kinds: uint32(b.Set & hours.Pulling),
+			SetUps: b.Set.Has(hours.ClassSetUp), Strip: b.Strip,
 		}
 		if most(l.problem.Dogs, row) > row.Capacity {
 			rows = append(rows, row)
@@ -383,8 +383,8 @@ func most(dogs []season.Dog, row season.Row) (sum float64) {
 
 func (l *layout) dutyMinutes(t int) (sum float64) {
 	for _, p := range l.duties {
-		if p.week == t {
-			sum += float64(l.k.Dogs[p.dog].Duties[p.duty].Minutes)
+		if p.Week == t {
+			sum += float64(l.k.Dogs[p.Dog].Duties[p.Duty].Minutes)
 		}
 	}
 	return sum

@@ -13,7 +13,7 @@ func (l *layout) tight(solved season.Result) *Tight {
 		return nil
 	}
 	r := l.problem.Rows[row]
-	t := &Tight{Week: l.diary.monday(r.Week), Hands: r.Name, PointsPerHour: solved.Prices[row] * minutesAnHour}
+	t := &Tight{Week: l.diary.Monday(r.Week), Hands: r.Name, PointsPerHour: solved.Prices[row] * minutesAnHour}
 	most := leastPrice
 	for d, dog := range l.k.Dogs {
 		if gain := l.worth(d, solved.Eased) - l.worth(d, solved.Plan); gain > most {
@@ -38,11 +38,11 @@ func (l *layout) rising(d int, before, after season.Plan) (show string) {
 		return season.Readiness(&l.problem, after, d, t) - season.Readiness(&l.problem, before, d, t)
 	}
 	var most float64
-	for t := range l.diary.weeks {
+	for t := range l.diary.Weeks {
 		most += l.opt.Standing * rise(t)
 	}
 	for _, s := range l.shows(d) {
-		t := kennel.ReadinessWeek(s.On, l.diary.week0)
+		t := kennel.ReadinessWeek(s.On, l.diary.Week0)
 		if t < 0 {
 			continue
 		}

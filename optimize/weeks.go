@@ -6,36 +6,37 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 	"tuckup/optimize/season"
 )
 
 // weeks is the plan's work week by week.
 func (l *layout) weeks(plan season.Plan) (weeks []Week) {
-	for t := range l.diary.weeks {
+	for t := range l.diary.Weeks {
 		weeks = append(weeks, l.week(plan, t))
 	}
 	return weeks
 }
 
 func (l *layout) week(plan season.Plan, t int) Week {
-	w := Week{Week: l.diary.monday(t)}
-	var work [classes]float64
+	w := Week{Week: l.diary.Monday(t)}
+	var work [hours.Classes]float64
 	for _, d := range l.workingOrder(plan, t) {
 		dw := l.dogWeek(plan, d, t)
 		for _, a := range dw.Areas {
-			work[classOf(a.Work)] += float64(a.Minutes)
+			work[hours.ClassOf(a.Work)] += float64(a.Minutes)
 		}
-		work[classSetUp] += float64(dw.SetUp)
+		work[hours.ClassSetUp] += float64(dw.SetUp)
 		w.Dogs = append(w.Dogs, dw)
 	}
 	for _, p := range l.duties {
-		if p.week != t {
+		if p.Week != t {
 			continue
 		}
-		dog := l.k.Dogs[p.dog]
-		duty := dog.Duties[p.duty]
-		w.Duties = append(w.Duties, DutyWork{Dog: dog.Name, Name: duty.Name, Minutes: duty.Minutes, Why: p.why})
-		work[classDuties] += float64(duty.Minutes)
+		dog := l.k.Dogs[p.Dog]
+		duty := dog.Duties[p.Duty]
+		w.Duties = append(w.Duties, DutyWork{Dog: dog.Name, Name: duty.Name, Minutes: duty.Minutes, Why: p.Why})
+		work[hours.ClassDuties] += float64(duty.Minutes)
 	}
 	w.Hands = l.assignHands(t, work)
 	for _, h := range w.Hands {
@@ -52,24 +53,24 @@ func (l *layout) week(plan season.Plan, t int) Week {
 // assignHands gives a week's minutes to the hands: nobody above their hours or hand load, nobody doing work that they may
 // not do, and the hands that may do least first. The bounds of the season and the placing of duties leave nothing without hands
 // but what arithmetic misses them by; Check compares what is given with the week's work.
-func (l *layout) assignHands(t int, work [classes]float64) (out []HandsWeek) {
-	week := l.diary.handsIn(l.k, l.setUp, t)
-	each, _ := assign(week, work)
+func (l *layout) assignHands(t int, work [hours.Classes]float64) (out []HandsWeek) {
+	week := l.diary.HandsIn(t)
+	each, _ := hours.Assign(week, work)
 	for h, pair := range week {
 		out = append(out, HandsWeek{
-			Hands: pair.name, Hours: kennel.Hours(pair.there / minutesAnHour),
-			Planned: kennel.Hours(each[h].all() / minutesAnHour), Given: each[h].kinds(),
-			MostPulling: kennel.Hours(min(pair.free, pair.strip) / minutesAnHour),
+			Hands: pair.Name, Hours: kennel.Hours(pair.There / minutesAnHour),
+			Planned: kennel.Hours(each[h].All() / minutesAnHour), Given: kinds(each[h]),
+			MostPulling: kennel.Hours(min(pair.Free, pair.Strip) / minutesAnHour),
 		})
 	}
 	return out
 }
 
 // kinds are the minutes that these hands are given, by kind of work.
-func (g given) kinds() (kinds []Given) {
+func kinds(g hours.Given) (kinds []Given) {
 	for c, m := range g {
 		if m > 0 {
-			kinds = append(kinds, Given{Work: class(c).skill(), Minutes: kennel.Minutes(m)})
+			kinds = append(kinds, Given{Work: hours.Class(c).Skill(), Minutes: kennel.Minutes(m)})
 		}
 	}
 	return kinds
@@ -93,11 +94,11 @@ func (l *layout) workingOrder(plan season.Plan, t int) []int {
 		dogs = append(dogs, d)
 		for _, a := range l.areasWorked(plan, d, t) {
 			if plan.Shares[d][a][t]*l.problem.Dogs[d].Areas[a].Minutes >= float64(WorthFirst) {
-				slowest[d] = max(slowest[d], l.ready(d, a))
+				slowest[d] = max(slowest[d], l.pattern(d).Areas[a].ReadyOn(l.k.Dogs[d].Coat))
 			}
 		}
 		next[d] = latest
-		if s, ok := l.nextShow(d, t); ok {
+		if s, ok := l.diary.NextShow(d, t); ok {
 			next[d] = s.On
 		}
 	}
@@ -120,20 +121,15 @@ func (l *layout) areasWorked(plan season.Plan, d, t int) (areas []int) {
 	return areas
 }
 
-// ready is the weeks from the pull until the hair of area a of dog d shows.
-func (l *layout) ready(d, a int) float64 {
-	return l.pattern(d).Areas[a].Ready.Value / factor(l.k.Dogs[d].Coat.Growth)
-}
-
 func (l *layout) pattern(d int) kennel.Pattern { return l.pats[l.k.Dogs[d].Pattern] }
 
 func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 	dog := l.k.Dogs[d]
 	n := plan.Sessions[d][t]
-	next, _ := l.nextShow(d, t)
+	next, _ := l.diary.NextShow(d, t)
 	w := DogWeek{
 		Dog: dog.Name, Sessions: n, SetUp: kennel.Minutes(n) * dog.Table.SetUp, Why: l.why(d, t),
-		Lift: kennel.Lift(dog, l.pattern(d), next.On, l.diary.monday(t)), Tool: kennel.Tool(dog, l.pattern(d), l.diary.monday(t)),
+		Lift: kennel.Lift(dog, l.pattern(d), next.On, l.diary.Monday(t)), Tool: kennel.Tool(dog, l.pattern(d), l.diary.Monday(t)),
 	}
 	for _, a := range l.areasWorked(plan, d, t) {
 		share := plan.Shares[d][a][t]
@@ -147,20 +143,9 @@ func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 	return w
 }
 
-// nextShow is the dog's first show on or after the Monday of week t, also one after the season planned.
-func (l *layout) nextShow(d, t int) (next kennel.Show, ok bool) {
-	for _, s := range l.k.Shows {
-		if s.Has(l.k.Dogs[d].Name) && s.On >= max(l.diary.on, l.diary.monday(t)) && dayNotInHand(l.k.Dogs[d], s) == 0 &&
-			(!ok || s.On < next.On) {
-			next, ok = s, true
-		}
-	}
-	return next, ok
-}
-
 // why says what the work of week t is for.
 func (l *layout) why(d, t int) string {
-	s, ok := l.nextShow(d, t)
+	s, ok := l.diary.NextShow(d, t)
 	if !ok {
 		return "keep rolling"
 	}
@@ -168,7 +153,7 @@ func (l *layout) why(d, t int) string {
 	if !s.Entered() {
 		name += " (hoped for)"
 	}
-	switch n := kennel.WeekOf(s.On, l.diary.week0) - t; n {
+	switch n := kennel.WeekOf(s.On, l.diary.Week0) - t; n {
 	case 0:
 		return name + " this week"
 	case 1:

@@ -187,3 +187,12 @@ func EvenDog(name, pattern string, weeksAgo int) kennel.Dog {
 func ShowOn(name string, days int, dogs ...string) kennel.Show {
 	return kennel.Show{Name: name, On: Monday.AddDays(days), Days: 1, Weight: 1, Chance: 1, Dogs: dogs}
 }
+
+// TwoShown are two dogs, one of them with a show, and hours that are short.
+func TwoShown() kennel.Kennel {
+	return kennel.Kennel{
+		PlanFrom: Monday, Weeks: 16, Hands: []kennel.Hands{{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{1, 0, 1}, StripHoursADay: 4}},
+		Dogs:  []kennel.Dog{EvenDog("Moss", "rough", 8), EvenDog("Sorrel", "wiry", 11)},
+		Shows: []kennel.Show{ShowOn("Brackenmere", 70, "Moss")},
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"tuckup/optimize"
+	"tuckup/optimize/timetable"
 	"tuckup/reports/html"
 )
 
@@ -13,7 +14,7 @@ type views struct {
 	mu      sync.Mutex
 	ribbons map[int]template.HTML
 	hours   []html.Part
-	at      map[string][]optimize.Place
+	at      map[string][]timetable.Place
 	change  *changesView
 	against *optimize.Week
 }
@@ -51,7 +52,7 @@ func (v *views) workload(r optimize.Result) ([]html.Part, error) {
 }
 
 // places are where a session could be.
-func (v *views) places(r optimize.Result, s optimize.SessionIn) []optimize.Place {
+func (v *views) places(r optimize.Result, s optimize.SessionIn) []timetable.Place {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	key := sessionKey(s.Dog, s.At)
@@ -59,9 +60,9 @@ func (v *views) places(r optimize.Result, s optimize.SessionIn) []optimize.Place
 		return x
 	}
 	if v.at == nil {
-		v.at = map[string][]optimize.Place{}
+		v.at = map[string][]timetable.Place{}
 	}
-	v.at[key] = optimize.Places(r, s)
+	v.at[key] = timetable.Places(r, s)
 	return v.at[key]
 }
 

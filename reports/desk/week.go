@@ -10,6 +10,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
+	"tuckup/optimize/timetable"
 	"tuckup/reports/say"
 )
 
@@ -242,7 +243,7 @@ func (d *Desk) saveWeek(w http.ResponseWriter, r *http.Request) error {
 		}
 	default:
 		if !done.Again {
-			d.plans.show(optimize.Moved(l.plan.Result, s, to))
+			d.plans.show(timetable.Moved(l.plan.Result, s, to))
 		}
 		lead(w, r, done.Answer)
 		return nil
@@ -255,7 +256,7 @@ func (d *Desk) saveWeek(w http.ResponseWriter, r *http.Request) error {
 }
 
 // placeOf is where the form wants the session; false, with the reason in the form, when it can't be there.
-func placeOf(l look, s optimize.SessionIn, f *form) (optimize.Place, bool) {
+func placeOf(l look, s optimize.SessionIn, f *form) (timetable.Place, bool) {
 	for _, p := range l.plan.views.places(l.plan.Result, s) {
 		switch {
 		case placeKey(p.On, p.Hands) != f.get("to"):
@@ -270,7 +271,7 @@ func placeOf(l look, s optimize.SessionIn, f *form) (optimize.Place, bool) {
 		}
 	}
 	f.wrong("to", "is not a day of the plan")
-	return optimize.Place{}, false
+	return timetable.Place{}, false
 }
 
 // withoutSession takes what was agreed for a session of the plan out.

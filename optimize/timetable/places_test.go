@@ -1,4 +1,4 @@
-package optimize
+package timetable_test
 
 import (
 	"slices"
@@ -6,13 +6,16 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize"
 	"tuckup/optimize/check"
 	"tuckup/optimize/made"
+	"tuckup/optimize/planned"
+	"tuckup/optimize/timetable"
 )
 
 // laidOut is a plan whose timetable was laid by hand: Sorrel's jacket on Monday at nine, Moss on Wednesday, an hour and a
 // half of each day there, three days of it the assistant's too.
-func laidOut() Result {
+func laidOut() planned.Result {
 	k := kennel.Kennel{
 		Weeks: 8,
 		Hands: []kennel.Hands{
@@ -21,33 +24,33 @@ func laidOut() Result {
 		},
 		Dogs: []kennel.Dog{made.EvenDog("Sorrel", "wiry", 11), made.EvenDog("Moss", "rough", 8)},
 	}
-	opt := DefaultOptions()
+	opt := optimize.DefaultOptions()
 	opt.On = made.Monday
-	session := func(dog string, minutes kennel.Minutes) Item {
-		return Item{
-			Kind: ItemSession, Dog: dog, Start: 9 * 60, End: 9*60 + kennel.Clock(minutes) + 10, SetUp: 10,
-			Areas: []AreaWork{{Area: kennel.AreaBack, Share: 0.2, Minutes: minutes, Work: kennel.SkillJacket}},
+	session := func(dog string, minutes kennel.Minutes) planned.Item {
+		return planned.Item{
+			Kind: planned.ItemSession, Dog: dog, Start: 9 * 60, End: 9*60 + kennel.Clock(minutes) + 10, SetUp: 10,
+			Areas: []planned.AreaWork{{Area: kennel.AreaBack, Share: 0.2, Minutes: minutes, Work: kennel.SkillJacket}},
 		}
 	}
-	day := func(n int, items ...Item) Day {
-		d := Day{On: made.Monday.AddDays(n)}
+	day := func(n int, items ...planned.Item) planned.Day {
+		d := planned.Day{On: made.Monday.AddDays(n)}
 		if n < 3 {
-			d.Hands = []HandsDay{{Hands: "Handler", Hours: 1.5, Items: items}, {Hands: "Assistant", Hours: 1}}
+			d.Hands = []planned.HandsDay{{Hands: "Handler", Hours: 1.5, Items: items}, {Hands: "Assistant", Hours: 1}}
 		}
 		return d
 	}
-	return Result{
-		Kennel: k, Patterns: made.Patterns(), Options: opt, On: made.Monday, Week0: made.Monday, Weeks: make([]Week, 8),
-		Timetable: Timetable{Days: []Day{day(0, session("Sorrel", 40)), day(1), day(2, session("Moss", 30)), day(3), day(4)}},
+	return planned.Result{
+		Kennel: k, Patterns: made.Patterns(), Options: opt, On: made.Monday, Week0: made.Monday, Weeks: make([]planned.Week, 8),
+		Timetable: planned.Timetable{Days: []planned.Day{day(0, session("Sorrel", 40)), day(1), day(2, session("Moss", 30)), day(3), day(4)}},
 	}
 }
 
-func sorrels(r Result) SessionIn { return r.Timetable.Days[0].Sessions()[0] }
+func sorrels(r planned.Result) planned.SessionIn { return r.Timetable.Days[0].Sessions()[0] }
 
 // why is what is said against a session's place.
-func why(t *testing.T, r Result, day int, hands string) string {
+func why(t *testing.T, r planned.Result, day int, hands string) string {
 	t.Helper()
-	for _, p := range Places(r, sorrels(r)) {
+	for _, p := range timetable.Places(r, sorrels(r)) {
 		if p.On == made.Monday.AddDays(day) && p.Hands == hands {
 			return p.Why
 		}
@@ -58,12 +61,12 @@ func why(t *testing.T, r Result, day int, hands string) string {
 
 func TestASessionMayGoToADayThatHoldsIt(t *testing.T) {
 	r := laidOut()
-	for _, p := range Places(r, sorrels(r)) {
+	for _, p := range timetable.Places(r, sorrels(r)) {
 		if p.On == made.Monday+1 && p.Hands == "Handler" && (p.Why != "" || p.Start != 9*60) {
 			t.Errorf("Tuesday at nine is free, said is %q at %s", p.Why, p.Start)
 		}
 	}
-	moved := Moved(r, sorrels(r), Place{On: made.Monday + 1, Hands: "Handler", Start: 9 * 60})
+	moved := timetable.Moved(r, sorrels(r), timetable.Place{On: made.Monday + 1, Hands: "Handler", Start: 9 * 60})
 	if len(moved.Timetable.Days[0].Hands[0].Items) != 0 {
 		t.Error("it is still on Monday")
 	}
@@ -81,34 +84,34 @@ func TestEachLimitStandsAgainstAPlaceByItself(t *testing.T) {
 		name  string
 		day   int
 		hands string
-		edit  func(*Result)
+		edit  func(*planned.Result)
 		want  string
 	}{
-		{"the hands don't work", 4, "Handler", func(*Result) {}, "Handler does not work"},
-		{"the hands are away", 3, "Handler", func(*Result) {}, "Handler does not work"},
-		{"the hands are not let near", 1, "Assistant", func(*Result) {}, "starts no session"},
-		{"the dog is out of hand", 1, "Handler", func(r *Result) { r.Kennel.Dogs[0].Here = []kennel.Span{{To: made.Monday}} }, "Sorrel is not in hand"},
-		{"the dog travels", 1, "Handler", func(r *Result) {
+		{"the hands don't work", 4, "Handler", func(*planned.Result) {}, "Handler does not work"},
+		{"the hands are away", 3, "Handler", func(*planned.Result) {}, "Handler does not work"},
+		{"the hands are not let near", 1, "Assistant", func(*planned.Result) {}, "starts no session"},
+		{"the dog is out of hand", 1, "Handler", func(r *planned.Result) { r.Kennel.Dogs[0].Here = []kennel.Span{{To: made.Monday}} }, "Sorrel is not in hand"},
+		{"the dog travels", 1, "Handler", func(r *planned.Result) {
 			r.Kennel.Hands[0], r.Kennel.Hands[1] = r.Kennel.Hands[1], r.Kennel.Hands[0]
 			r.Kennel.Shows = []kennel.Show{made.ShowOn("Brackenmere", 1, "Sorrel")}
 		}, "Sorrel is travelling"},
-		{"a jacket session the day after", 1, "Handler", func(r *Result) {
+		{"a jacket session the day after", 1, "Handler", func(r *planned.Result) {
 			r.Timetable.Days[2].Hands[0].Items[0].Dog = "Sorrel"
 		}, "the jacket of Sorrel is worked on Wednesday"},
-		{"a session of the same day", 2, "Handler", func(r *Result) {
+		{"a session of the same day", 2, "Handler", func(r *planned.Result) {
 			r.Timetable.Days[2].Hands[0].Items[0].Dog = "Sorrel"
 		}, "has a session on that day"},
-		{"a jacket session done yesterday", 2, "Handler", func(r *Result) {
+		{"a jacket session done yesterday", 2, "Handler", func(r *planned.Result) {
 			r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: made.Monday + 1, Minutes: 30, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.1}}}}
 		}, "the jacket of Sorrel is worked on Tuesday"},
-		{"as many sessions as it stands for", 1, "Handler", func(r *Result) {
+		{"as many sessions as it stands for", 1, "Handler", func(r *planned.Result) {
 			r.Kennel.Dogs[0].Table.AWeek = 1
 			r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: made.Monday + 4, Minutes: 30}}
 		}, "stands for 1 sessions a week"},
-		{"hand load", 2, "Handler", func(r *Result) { r.Kennel.Hands[0].StripHoursADay = 1 }, "70 min of pulling that day, at most 60"},
-		{"no time left", 2, "Handler", func(*Result) {}, "it takes 50"},
-		{"the dog is with others", 1, "Handler", func(r *Result) {
-			r.Timetable.Days[1].Hands[1].Items = []Item{{Kind: ItemDuty, Dog: "Sorrel", What: "nails", Start: 9*60 + 30, End: 9*60 + 45}}
+		{"hand load", 2, "Handler", func(r *planned.Result) { r.Kennel.Hands[0].StripHoursADay = 1 }, "70 min of pulling that day, at most 60"},
+		{"no time left", 2, "Handler", func(*planned.Result) {}, "it takes 50"},
+		{"the dog is with others", 1, "Handler", func(r *planned.Result) {
+			r.Timetable.Days[1].Hands[1].Items = []planned.Item{{Kind: planned.ItemDuty, Dog: "Sorrel", What: "nails", Start: 9*60 + 30, End: 9*60 + 45}}
 		}, "min are free together"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -123,13 +126,13 @@ func TestEachLimitStandsAgainstAPlaceByItself(t *testing.T) {
 
 func TestASessionThatBreaksCutIsOneSession(t *testing.T) {
 	r := laidOut()
-	back := AreaWork{Area: kennel.AreaBack, Share: 0.2, Minutes: 40, Work: kennel.SkillJacket}
-	ribs := AreaWork{Area: kennel.AreaRibs, Share: 0.1, Minutes: 10, Work: kennel.SkillJacket}
-	r.Timetable.Days[0].Hands[0].Items = []Item{
-		{Kind: ItemSession, Dog: "Sorrel", Start: 540, End: 600, SetUp: 10, Areas: []AreaWork{back, ribs}},
-		{Kind: ItemBreak, Start: 600, End: 610},
-		{Kind: ItemSession, Dog: "Sorrel", Start: 610, End: 620, Areas: []AreaWork{ribs}},
-		{Kind: ItemSession, Dog: "Moss", Start: 620, End: 650, SetUp: 10, Areas: []AreaWork{back}},
+	back := planned.AreaWork{Area: kennel.AreaBack, Share: 0.2, Minutes: 40, Work: kennel.SkillJacket}
+	ribs := planned.AreaWork{Area: kennel.AreaRibs, Share: 0.1, Minutes: 10, Work: kennel.SkillJacket}
+	r.Timetable.Days[0].Hands[0].Items = []planned.Item{
+		{Kind: planned.ItemSession, Dog: "Sorrel", Start: 540, End: 600, SetUp: 10, Areas: []planned.AreaWork{back, ribs}},
+		{Kind: planned.ItemBreak, Start: 600, End: 610},
+		{Kind: planned.ItemSession, Dog: "Sorrel", Start: 610, End: 620, Areas: []planned.AreaWork{ribs}},
+		{Kind: planned.ItemSession, Dog: "Moss", Start: 620, End: 650, SetUp: 10, Areas: []planned.AreaWork{back}},
 	}
 	all := r.Timetable.Days[0].Sessions()
 	if len(all) != 2 || all[0].Minutes() != 70 || all[0].End != 620 || len(all[0].Areas) != 2 || all[0].Areas[1].Share != 0.2 {
@@ -138,22 +141,25 @@ func TestASessionThatBreaksCutIsOneSession(t *testing.T) {
 	if ahead := r.SessionsAhead(); len(ahead) != 3 || ahead[0].Minutes != 80 || len(ahead[0].Areas) != 2 {
 		t.Errorf("agreed on would be: %+v", ahead)
 	}
-	moved := Moved(r, all[0], Place{On: made.Monday + 1, Hands: "Handler", Start: 540})
+	moved := timetable.Moved(r, all[0], timetable.Place{On: made.Monday + 1, Hands: "Handler", Start: 540})
 	left := moved.Timetable.Days[0].Hands[0].Items
-	if !slices.EqualFunc(left, []string{"Moss"}, func(i Item, dog string) bool { return i.Dog == dog }) {
+	if !slices.EqualFunc(left, []string{"Moss"}, func(i planned.Item, dog string) bool { return i.Dog == dog }) {
 		t.Errorf("on Monday is left: %+v", left)
 	}
 }
 
 // What the list of places allows, a plan keeps: pinned there, nothing is said against it by the check of plans.
 func TestWhatIsAllowedCanBePlanned(t *testing.T) {
-	k := twoShown()
+	k := made.TwoShown()
 	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{1.5, 1.5, 1.5, 1.5, 1.5}
-	r := plan(t, k, made.Patterns())
+	r, err := optimize.Plan(t.Context(), k, made.Patterns(), optimize.DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
 	tried := 0
 	for _, d := range r.Timetable.Days {
 		for _, s := range d.Sessions() {
-			for _, p := range Places(r, s) {
+			for _, p := range timetable.Places(r, s) {
 				if p.Why != "" || p.On == s.At.On || tried >= 4 {
 					continue
 				}
@@ -162,13 +168,13 @@ func TestWhatIsAllowedCanBePlanned(t *testing.T) {
 				for _, a := range s.Areas {
 					pinned.Areas = append(pinned.Areas, kennel.Pulled{Area: a.Area, Share: a.Share})
 				}
-				opt := DefaultOptions()
+				opt := optimize.DefaultOptions()
 				opt.On, opt.Accepted, opt.Begin = k.PlanFrom, []kennel.Session{pinned}, &r
-				after, err := Plan(t.Context(), k, made.Patterns(), opt)
+				after, err := optimize.Plan(t.Context(), k, made.Patterns(), opt)
 				if err != nil {
 					t.Fatal(err)
 				}
-				if x, ok := after.Timetable.SessionAt(s.Dog, SessionAt{On: p.On, Start: p.Start, Hands: p.Hands}); !ok || !x.Pinned {
+				if x, ok := after.Timetable.SessionAt(s.Dog, planned.SessionAt{On: p.On, Start: p.Start, Hands: p.Hands}); !ok || !x.Pinned {
 					t.Errorf("%s on %s at %s is not kept", s.Dog, p.On, p.Start)
 				}
 				for _, wrong := range check.Plan(after).Differences {

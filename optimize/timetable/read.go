@@ -1,4 +1,4 @@
-package optimize
+package timetable
 
 import (
 	"cmp"
@@ -7,19 +7,21 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
+	"tuckup/optimize/planned"
 	"tuckup/optimize/week"
 )
 
 // read turns a week that was laid out into days in words.
-func (k *weekWork) read(table *Timetable, r *week.Result) {
+func (k *weekWork) read(table *planned.Timetable, r *week.Result) {
 	table.Worth.Objective += r.Objective
 	table.Worth.Bound += r.Bound
 	for n := range kennel.DaysAWeek {
-		if k.day(n) < k.l.diary.on {
+		if k.day(n) < k.l.Diary.On {
 			continue
 		}
-		day := Day{On: k.day(n)}
-		for h := range k.l.k.Hands {
+		day := planned.Day{On: k.day(n)}
+		for h := range k.l.Kennel.Hands {
 			if hd, ok := k.handsDay(h, n, r); ok {
 				day.Hands = append(day.Hands, hd)
 			}
@@ -32,9 +34,9 @@ func (k *weekWork) read(table *Timetable, r *week.Result) {
 }
 
 // handsDay is one pair of hands on day n; false when it neither works nor travels.
-func (k *weekWork) handsDay(h, n int, r *week.Result) (HandsDay, bool) {
-	there := k.l.diary.presence[h][k.t*kennel.DaysAWeek+n]
-	out := HandsDay{Hands: k.l.k.Hands[h].Name, Hours: kennel.Hours(there / minutesAnHour)}
+func (k *weekWork) handsDay(h, n int, r *week.Result) (planned.HandsDay, bool) {
+	there := k.l.Diary.Presence[h][k.t*kennel.DaysAWeek+n]
+	out := planned.HandsDay{Hands: k.l.Kennel.Hands[h].Name, Hours: kennel.Hours(there / minutesAnHour)}
 	if h == 0 {
 		out.Items = k.travel(n)
 	}
@@ -51,19 +53,19 @@ func (k *weekWork) handsDay(h, n int, r *week.Result) (HandsDay, bool) {
 			out.Items = append(out.Items, k.pinnedItems(p)...)
 		}
 	}
-	slices.SortStableFunc(out.Items, func(a, b Item) int { return cmp.Compare(a.Start, b.Start) })
+	slices.SortStableFunc(out.Items, func(a, b planned.Item) int { return cmp.Compare(a.Start, b.Start) })
 	return out, there > 0 || len(out.Items) > 0
 }
 
 // travel are the shows that the first pair of hands is away at on day n.
-func (k *weekWork) travel(n int) (items []Item) {
-	for _, s := range k.l.k.Shows {
-		if s.Chance < countedOn || !s.AwayDays().Holds(k.day(n)) {
+func (k *weekWork) travel(n int) (items []planned.Item) {
+	for _, s := range k.l.Kennel.Shows {
+		if s.Chance < hours.CountedOn || !s.AwayDays().Holds(k.day(n)) {
 			continue
 		}
 		var dogs []string
-		for _, d := range k.l.k.Dogs {
-			if s.Has(d.Name) && inHand(d, k.day(n)) {
+		for _, d := range k.l.Kennel.Dogs {
+			if s.Has(d.Name) && hours.InHand(d, k.day(n)) {
 				dogs = append(dogs, d.Name)
 			}
 		}
@@ -71,26 +73,26 @@ func (k *weekWork) travel(n int) (items []Item) {
 		if len(dogs) > 0 {
 			why = "with " + strings.Join(dogs, ", ")
 		}
-		items = append(items, Item{End: hoursADay * minutesAnHour, Kind: ItemTravel, What: s.Name, Why: why})
+		items = append(items, planned.Item{End: hoursADay * minutesAnHour, Kind: planned.ItemTravel, What: s.Name, Why: why})
 	}
 	return items
 }
 
-func (k *weekWork) item(it week.Item, n int, r *week.Result) Item {
-	out := Item{Start: clock(it.Start), End: clock(it.End), Kind: ItemBreak, Why: "rest the hands"}
+func (k *weekWork) item(it week.Item, n int, r *week.Result) planned.Item {
+	out := planned.Item{Start: clock(it.Start), End: clock(it.End), Kind: planned.ItemBreak, Why: "rest the hands"}
 	switch {
 	case it.Session >= 0:
 		s := k.sessions[it.Session]
-		out.Kind, out.Dog, out.SetUp = ItemSession, s.of.Dog, kennel.Minutes(it.SetUp)
+		out.Kind, out.Dog, out.SetUp = planned.ItemSession, s.of.Dog, kennel.Minutes(it.SetUp)
 		out.Lift, out.Tool, out.Why = k.lift(s.dog, n, r), s.of.Tool, k.l.sessionWhy(s.dog, k.t)
 		for _, d := range it.Parts {
 			out.Areas = append(out.Areas, s.areas[d.Part].Part(kennel.Minutes(d.Minutes)))
 		}
 	case it.Duty >= 0:
 		d := k.duties[it.Duty]
-		out.Kind, out.Dog, out.What, out.Why = ItemDuty, k.l.k.Dogs[d.dog].Name, d.name, d.why
+		out.Kind, out.Dog, out.What, out.Why = planned.ItemDuty, k.l.Kennel.Dogs[d.dog].Name, d.name, d.why
 		if d.bath != "" {
-			out.Kind = ItemBath
+			out.Kind = planned.ItemBath
 			out.Why = k.l.bathWhy(d.dog, k.day(n), k.firstSession(d.dog, n, r), d.bath)
 		}
 	}
@@ -127,12 +129,12 @@ func (k *weekWork) lift(d, n int, r *week.Result) string {
 const bathLasts = 2
 
 // pinnedItems are a pinned session as the handler fixed it, with the breaks that it needs.
-func (k *weekWork) pinnedItems(p pinnedWork) (items []Item) {
-	item := func(at float64) Item {
-		return Item{
-			Start: clock(at), Kind: ItemSession, Dog: p.Dog, Pinned: true, Why: k.l.sessionWhy(p.dog, k.t),
+func (k *weekWork) pinnedItems(p pinnedWork) (items []planned.Item) {
+	item := func(at float64) planned.Item {
+		return planned.Item{
+			Start: clock(at), Kind: planned.ItemSession, Dog: p.Dog, Pinned: true, Why: k.l.sessionWhy(p.dog, k.t),
 			Lift: "back-comb or powder; powder out before the ring",
-			Tool: kennel.Tool(k.l.k.Dogs[p.dog], k.l.pattern(p.dog), k.l.diary.monday(k.t)),
+			Tool: kennel.Tool(k.l.Kennel.Dogs[p.dog], k.l.pattern(p.dog), k.l.Diary.Monday(k.t)),
 		}
 	}
 	now, tired := p.start, kennel.Minutes(0)
@@ -141,13 +143,13 @@ func (k *weekWork) pinnedItems(p pinnedWork) (items []Item) {
 	now += float64(p.setUp)
 	for _, a := range p.areas {
 		for a.Minutes > tinyMinutes {
-			if tired >= breakAfter {
+			if tired >= hours.BreakAfter {
 				it.End = clock(now)
-				items = append(items, it, Item{Start: clock(now), End: clock(now + breakFor), Kind: ItemBreak, Why: "rest the hands"})
-				now += breakFor
+				items = append(items, it, planned.Item{Start: clock(now), End: clock(now + hours.BreakFor), Kind: planned.ItemBreak, Why: "rest the hands"})
+				now += hours.BreakFor
 				it, tired = item(now), 0
 			}
-			x := min(a.Minutes, breakAfter-tired)
+			x := min(a.Minutes, hours.BreakAfter-tired)
 			it.Areas = append(it.Areas, a.Part(x))
 			a = a.Part(a.Minutes - x)
 			tired += x
@@ -159,7 +161,7 @@ func (k *weekWork) pinnedItems(p pinnedWork) (items []Item) {
 }
 
 // unplaced is what the days could not hold, area by area and duty by duty, in the order of the week's work.
-func (k *weekWork) unplaced(r *week.Result) (out []LeftOut) {
+func (k *weekWork) unplaced(r *week.Result) (out []planned.LeftOut) {
 	for i, s := range r.Sessions {
 		work := k.sessions[i]
 		for a, area := range work.areas {
@@ -174,15 +176,15 @@ func (k *weekWork) unplaced(r *week.Result) (out []LeftOut) {
 				out[n].Points += points
 				continue
 			}
-			out = append(out, LeftOut{
+			out = append(out, planned.LeftOut{
 				Week: k.day(0), Dog: work.of.Dog, Area: area.Area, Share: left.Share, Points: points, Why: k.whyLeft(i, area, s),
 			})
 		}
 	}
 	for i, d := range r.Duties {
 		if w := k.duties[i]; !d.Placed && w.bath == "" {
-			out = append(out, LeftOut{
-				Week: k.day(0), Dog: k.l.k.Dogs[w.dog].Name, Duty: w.name, Why: "no day has time left for it",
+			out = append(out, planned.LeftOut{
+				Week: k.day(0), Dog: k.l.Kennel.Dogs[w.dog].Name, Duty: w.name, Why: "no day has time left for it",
 			})
 		}
 	}
@@ -190,7 +192,7 @@ func (k *weekWork) unplaced(r *week.Result) (out []LeftOut) {
 }
 
 // whyLeft says why work of session i found no time.
-func (k *weekWork) whyLeft(i int, area AreaWork, s week.PlacedSession) string {
+func (k *weekWork) whyLeft(i int, area planned.AreaWork, s week.PlacedSession) string {
 	switch {
 	case s.Placed:
 		return fmt.Sprintf("%s has no time left for it, breaks counted", dayName(k.day(s.Day)))
@@ -212,10 +214,10 @@ func (k *weekWork) otherSession(i int) bool {
 }
 
 // canMeet reports whether some day has the dog and hands that may do the area's work.
-func (k *weekWork) canMeet(i int, area AreaWork) bool {
+func (k *weekWork) canMeet(i int, area planned.AreaWork) bool {
 	for n, day := range k.p.Dogs[k.sessions[i].dog].Days {
 		for _, h := range k.p.Hands {
-			if day.There && len(h.Days[n].Stretches) > 0 && h.Does&week.Kind(int(classOf(area.Work))) != 0 {
+			if day.There && len(h.Days[n].Stretches) > 0 && h.Does&week.Kind(int(hours.ClassOf(area.Work))) != 0 {
 				return true
 			}
 		}

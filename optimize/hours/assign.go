@@ -1,19 +1,19 @@
-package optimize
+package hours
 
 import (
 	"math"
 	"slices"
 )
 
-// assign gives a week's minutes of work, by class, to the hands, those that may do least first, so that the
+// Assign gives a week's minutes of work, by class, to the hands, those that may do least first, so that the
 // hands that may do everything are kept for what only they may do. It returns the minutes given to each pair of
 // hands, by class, and the minutes that found no hands.
 //
 // It is a maximum flow from the classes through each pair's pulling time to its working time, by shortest
 // augmenting paths (Edmonds and Karp 1972). The pairs' working time is opened one pair after another; a later
 // path never takes back time that an earlier pair already gives, so each pair is filled before the next is asked.
-func assign(week []hands, work [classes]float64) (each []given, left float64) {
-	week = onlyDuties(week, work[classDuties])
+func Assign(week []Hands, work [Classes]float64) (each []Given, left float64) {
+	week = onlyDuties(week, work[ClassDuties])
 	g := newHandsFlow(week, work)
 	order := make([]int, len(week))
 	for i := range order {
@@ -21,11 +21,11 @@ func assign(week []hands, work [classes]float64) (each []given, left float64) {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return week[a].skills() - week[b].skills() })
 	for _, h := range order {
-		g.room[g.worker(h)][g.sink()] = week[h].work
+		g.room[g.worker(h)][g.sink()] = week[h].Work
 		for g.augment() {
 		}
 	}
-	each = make([]given, len(week))
+	each = make([]Given, len(week))
 	for h := range week {
 		for c := range work {
 			each[h][c] = g.room[g.puller(h)][c] + g.room[g.worker(h)][c]
@@ -37,10 +37,11 @@ func assign(week []hands, work [classes]float64) (each []given, left float64) {
 	return each, left
 }
 
-// given is what one pair of hands is given in a week: minutes by class.
-type given [classes]float64
+// Given is what one pair of hands is given in a week: minutes by class.
+type Given [Classes]float64
 
-func (g given) all() (minutes float64) {
+// All is the minutes of all classes together.
+func (g Given) All() (minutes float64) {
 	for _, m := range g {
 		minutes += m
 	}
@@ -54,7 +55,7 @@ type handsFlow struct {
 	pairs int
 }
 
-func newHandsFlow(week []hands, work [classes]float64) handsFlow {
+func newHandsFlow(week []Hands, work [Classes]float64) handsFlow {
 	g := handsFlow{pairs: len(week)}
 	g.room = make([][]float64, g.sink()+1)
 	for i := range g.room {
@@ -63,9 +64,9 @@ func newHandsFlow(week []hands, work [classes]float64) handsFlow {
 	for c, minutes := range work {
 		g.room[g.source()][c] = minutes
 		for h, pair := range week {
-			switch s := class(c).set(); {
-			case pair.does&s == 0:
-			case pulling&s != 0:
+			switch s := Class(c).Set(); {
+			case pair.Does&s == 0:
+			case Pulling&s != 0:
 				g.room[c][g.puller(h)] = math.Inf(1)
 			default:
 				g.room[c][g.worker(h)] = math.Inf(1)
@@ -73,14 +74,14 @@ func newHandsFlow(week []hands, work [classes]float64) handsFlow {
 		}
 	}
 	for h, pair := range week {
-		g.room[g.puller(h)][g.worker(h)] = pair.strip
+		g.room[g.puller(h)][g.worker(h)] = pair.Strip
 	}
 	return g
 }
 
-func (g handsFlow) puller(h int) int { return int(classes) + h }
-func (g handsFlow) worker(h int) int { return int(classes) + g.pairs + h }
-func (g handsFlow) source() int      { return int(classes) + 2*g.pairs }
+func (g handsFlow) puller(h int) int { return int(Classes) + h }
+func (g handsFlow) worker(h int) int { return int(Classes) + g.pairs + h }
+func (g handsFlow) source() int      { return int(Classes) + 2*g.pairs }
 func (g handsFlow) sink() int        { return g.source() + 1 }
 
 // augment sends what it can along one shortest path with room and reports whether there was one.

@@ -1,4 +1,4 @@
-package optimize
+package timetable
 
 import (
 	"tuckup/kennel"
@@ -20,16 +20,16 @@ const (
 
 // pricer says what work of the season is worth, at the season's prices.
 type pricer struct {
-	l      *layout
+	l      *Season
 	plan   season.Plan
 	prices []float64
 	whole  []float64 // dog: points of its own plan
 }
 
-func (l *layout) newPricer(solved season.Result, plan season.Plan) *pricer {
+func (l *Season) newPricer(solved season.Result, plan season.Plan) *pricer {
 	p := &pricer{l: l, plan: plan, prices: solved.Prices}
-	for d := range l.k.Dogs {
-		one := l.single(l.problem.Dogs[d])
+	for d := range l.Kennel.Dogs {
+		one := l.single(d)
 		p.whole = append(p.whole, season.Evaluate(&one, p.only(d)))
 	}
 	return p
@@ -43,11 +43,11 @@ func (p *pricer) only(d int) season.Plan {
 // points is what leaving an area of the dog out of the week costs the season: the cheaper of never making up for it and
 // of doing it in the dog's next week with sessions, if it may be done there, at what its minutes are worth there.
 func (p *pricer) points(d, a, t int) float64 {
-	one := p.l.single(p.l.problem.Dogs[d])
+	one := p.l.single(d)
 	area := one.Dogs[0].Areas[a]
 	share := p.plan.Shares[d][a][t]
 	cost := p.whole[d] - season.Evaluate(&one, p.without(d, a, t, t))
-	for next := t + 1; next < p.l.diary.weeks; next++ {
+	for next := t + 1; next < p.l.Diary.Weeks; next++ {
 		if p.plan.Sessions[d][next] == 0 {
 			continue
 		}
@@ -75,7 +75,7 @@ func (p *pricer) without(d, a, t, to int) season.Plan {
 
 // price is what a minute of pulling of a kind is worth in week t.
 func (p *pricer) price(kind, t int) (points float64) {
-	for r, row := range p.l.problem.Rows {
+	for r, row := range p.l.Problem.Rows {
 		if row.Week == t && row.Kinds>>kind&1 == 1 && r < len(p.prices) {
 			points += max(0, p.prices[r])
 		}
@@ -84,11 +84,19 @@ func (p *pricer) price(kind, t int) (points float64) {
 }
 
 // areaIndex is the place of an area in the dog's pattern.
-func (l *layout) areaIndex(d int, name kennel.AreaName) int {
+func (l *Season) areaIndex(d int, name kennel.AreaName) int {
 	for a, area := range l.pattern(d).Areas {
 		if area.Name == name {
 			return a
 		}
 	}
 	return -1
+}
+
+// single is the season of one dog without bounds on hours.
+func (l *Season) single(d int) season.Problem {
+	p := *l.Problem
+	p.Dogs = p.Dogs[d : d+1]
+	p.Rows, p.Balance = nil, 0
+	return p
 }

@@ -1,4 +1,4 @@
-package optimize
+package hours
 
 import (
 	"testing"
@@ -7,29 +7,29 @@ import (
 )
 
 // someHands draws one to three pairs of hands for a week, in whole minutes; breaks take some of their time if they pull.
-func someHands() *rapid.Generator[[]hands] {
-	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) hands {
+func someHands() *rapid.Generator[[]Hands] {
+	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Hands {
 		work := rapid.IntRange(0, 60).Draw(t, "work")
-		return hands{
-			name:  "h",
-			does:  classSet(rapid.IntRange(0, 1<<classes-1).Draw(t, "does")),
-			free:  float64(work + rapid.IntRange(0, 10).Draw(t, "breaks")),
-			work:  float64(work),
-			strip: float64(rapid.IntRange(0, work).Draw(t, "strip")),
+		return Hands{
+			Name:  "h",
+			Does:  ClassSet(rapid.IntRange(0, 1<<Classes-1).Draw(t, "does")),
+			Free:  float64(work + rapid.IntRange(0, 10).Draw(t, "breaks")),
+			Work:  float64(work),
+			Strip: float64(rapid.IntRange(0, work).Draw(t, "strip")),
 		}
 	}), 1, 3)
 }
 
-func someWork(t *rapid.T) (work [classes]float64) {
+func someWork(t *rapid.T) (work [Classes]float64) {
 	for c := range work {
 		work[c] = float64(rapid.IntRange(0, 40).Draw(t, "minutes"))
 	}
 	return work
 }
 
-func (s classSet) minutes(work [classes]float64) (sum float64) {
+func (s ClassSet) minutes(work [Classes]float64) (sum float64) {
 	for c, m := range work {
-		if s.has(class(c)) {
+		if s.Has(Class(c)) {
 			sum += m
 		}
 	}
@@ -41,22 +41,22 @@ func (s classSet) minutes(work [classes]float64) (sum float64) {
 func TestLimitsHoldExactlyWhenTheWorkFindsHands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		week, work := someHands().Draw(t, "week"), someWork(t)
-		if _, left := assign(week, [classes]float64{classDuties: work[classDuties]}); left > 0 {
+		if _, left := Assign(week, [Classes]float64{ClassDuties: work[ClassDuties]}); left > 0 {
 			t.Skip("the duties alone do not fit; placing duties sees to that")
 		}
-		var used classSet
+		var used ClassSet
 		for c, m := range work {
 			if m > 0 {
-				used |= class(c).set()
+				used |= Class(c).Set()
 			}
 		}
 		holds := true
-		for _, l := range limits(week, used, work[classDuties]) {
-			if l.set.minutes(work) > l.capacity {
+		for _, l := range Limits(week, used, work[ClassDuties]) {
+			if l.Set.minutes(work) > l.Capacity {
 				holds = false
 			}
 		}
-		if _, left := assign(week, work); (left == 0) != holds {
+		if _, left := Assign(week, work); (left == 0) != holds {
 			t.Fatalf("bounds hold: %v, but %v minutes found no hands", holds, left)
 		}
 	})
@@ -65,38 +65,38 @@ func TestLimitsHoldExactlyWhenTheWorkFindsHands(t *testing.T) {
 // The flow is checked against trying every way to give whole blocks of work to hands.
 func TestAssignGivesAsMuchAsCanBeGiven(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		week := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) hands {
+		week := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Hands {
 			work := rapid.IntRange(0, 3).Draw(t, "work")
-			return hands{
-				does:  classSet(rapid.IntRange(0, 1<<classes-1).Draw(t, "does")),
-				free:  float64(work), // no breaks: these are not for the flow to share out
-				work:  float64(work),
-				strip: float64(rapid.IntRange(0, work).Draw(t, "strip")),
+			return Hands{
+				Does:  ClassSet(rapid.IntRange(0, 1<<Classes-1).Draw(t, "does")),
+				Free:  float64(work), // no breaks: these are not for the flow to share out
+				Work:  float64(work),
+				Strip: float64(rapid.IntRange(0, work).Draw(t, "strip")),
 			}
 		}), 1, 2).Draw(t, "week")
-		var work [classes]float64
+		var work [Classes]float64
 		for c := range work {
 			work[c] = float64(rapid.IntRange(0, 2).Draw(t, "minutes"))
 		}
-		each, left := assign(week, work)
+		each, left := Assign(week, work)
 		var sum, all float64
 		for h, g := range each {
-			if g.all() > week[h].work {
-				t.Fatalf("hands %d got %v of %v minutes", h, g.all(), week[h].work)
+			if g.All() > week[h].Work {
+				t.Fatalf("hands %d got %v of %v minutes", h, g.All(), week[h].Work)
 			}
 			var pulled float64
 			for c, m := range g {
-				if m > 0 && !week[h].does.has(class(c)) {
+				if m > 0 && !week[h].Does.Has(Class(c)) {
 					t.Fatalf("hands %d got %v minutes of class %d, which they may not do", h, m, c)
 				}
-				if pulling.has(class(c)) {
+				if Pulling.Has(Class(c)) {
 					pulled += m
 				}
 			}
-			if pulled > week[h].strip {
-				t.Fatalf("hands %d pull %v of %v minutes", h, pulled, week[h].strip)
+			if pulled > week[h].Strip {
+				t.Fatalf("hands %d pull %v of %v minutes", h, pulled, week[h].Strip)
 			}
-			sum += g.all()
+			sum += g.All()
 		}
 		for _, m := range work {
 			all += m
@@ -111,11 +111,11 @@ func TestAssignGivesAsMuchAsCanBeGiven(t *testing.T) {
 }
 
 // mostGiven is the most minutes that can be given minute by minute, by exhaustion.
-func mostGiven(week []hands, work [classes]float64) float64 {
-	var minutes []class
+func mostGiven(week []Hands, work [Classes]float64) float64 {
+	var minutes []Class
 	for c, m := range work {
 		for range int(m) {
-			minutes = append(minutes, class(c))
+			minutes = append(minutes, Class(c))
 		}
 	}
 	type state struct{ n, w0, s0, w1, s1 int }
@@ -133,16 +133,16 @@ func mostGiven(week []hands, work [classes]float64) float64 {
 		next.n++
 		best := try(next)
 		pull := 0
-		if pulling.has(c) {
+		if Pulling.Has(c) {
 			pull = 1
 		}
-		if h := week[0]; h.does.has(c) && s.w0 < int(h.work) && s.s0+pull <= int(h.strip) {
+		if h := week[0]; h.Does.Has(c) && s.w0 < int(h.Work) && s.s0+pull <= int(h.Strip) {
 			n := next
 			n.w0, n.s0 = n.w0+1, n.s0+pull
 			best = max(best, 1+try(n))
 		}
 		if len(week) > 1 {
-			if h := week[1]; h.does.has(c) && s.w1 < int(h.work) && s.s1+pull <= int(h.strip) {
+			if h := week[1]; h.Does.Has(c) && s.w1 < int(h.Work) && s.s1+pull <= int(h.Strip) {
 				n := next
 				n.w1, n.s1 = n.w1+1, n.s1+pull
 				best = max(best, 1+try(n))
@@ -155,27 +155,27 @@ func mostGiven(week []hands, work [classes]float64) float64 {
 }
 
 func TestAssignFillsTheHandsThatMayDoLeastFirst(t *testing.T) {
-	week := []hands{
-		{name: "Handler", does: 1<<classes - 1, free: 120, work: 100, strip: 80},
-		{name: "Assistant", does: classDuties.set() | classFurnishings.set(), free: 70, work: 60, strip: 40},
+	week := []Hands{
+		{Name: "Handler", Does: 1<<Classes - 1, Free: 120, Work: 100, Strip: 80},
+		{Name: "Assistant", Does: ClassDuties.Set() | ClassFurnishings.Set(), Free: 70, Work: 60, Strip: 40},
 	}
-	each, left := assign(week, [classes]float64{classJacket: 50, classFurnishings: 30, classSetUp: 10, classDuties: 40})
-	if left != 0 || each[0].all() != 70 || each[1].all() != 60 {
+	each, left := Assign(week, [Classes]float64{ClassJacket: 50, ClassFurnishings: 30, ClassSetUp: 10, ClassDuties: 40})
+	if left != 0 || each[0].All() != 70 || each[1].All() != 60 {
 		t.Fatalf("given %v, left %v; want 70 and 60, 0", each, left)
 	}
 }
 
 func TestLimitsOfOneHandlerAreHoursAndHandLoad(t *testing.T) {
-	week := []hands{{name: "Handler", does: 1<<classes - 1, free: 340, work: 300, strip: 240}}
-	got := limits(week, pulling|classSetUp.set(), 20)
+	week := []Hands{{Name: "Handler", Does: 1<<Classes - 1, Free: 340, Work: 300, Strip: 240}}
+	got := Limits(week, Pulling|ClassSetUp.Set(), 20)
 	if len(got) != 2 {
 		t.Fatalf("%d bounds, want 2: %+v", len(got), got)
 	}
 	load, hours := got[0], got[1]
-	if load.set != pulling || load.capacity != 240 || !load.strip || load.names != "Handler" {
+	if load.Set != Pulling || load.Capacity != 240 || !load.Strip || load.Names != "Handler" {
 		t.Errorf("hand load: %+v", load)
 	}
-	if hours.set != pulling|classSetUp.set() || hours.capacity != 280 || hours.strip || hours.names != "Handler" {
+	if hours.Set != Pulling|ClassSetUp.Set() || hours.Capacity != 280 || hours.Strip || hours.Names != "Handler" {
 		t.Errorf("hours: %+v", hours)
 	}
 }

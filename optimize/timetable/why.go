@@ -1,4 +1,4 @@
-package optimize
+package timetable
 
 import (
 	"fmt"
@@ -30,16 +30,16 @@ func shortShow(k kennel.Kennel, s kennel.Show) string {
 }
 
 // sessionWhy says in about five words what a session of week t is for.
-func (l *layout) sessionWhy(d, t int) string {
-	s, ok := l.nextShow(d, t)
+func (l *Season) sessionWhy(d, t int) string {
+	s, ok := l.Diary.NextShow(d, t)
 	if !ok {
 		return "keep rolling"
 	}
-	name := shortShow(l.k, s)
+	name := shortShow(l.Kennel, s)
 	if !s.Entered() {
 		name += " (hoped for)"
 	}
-	return name + " " + inWeeks(kennel.WeekOf(s.On, l.diary.week0)-t)
+	return name + " " + inWeeks(kennel.WeekOf(s.On, l.Diary.Week0)-t)
 }
 
 func inWeeks(n int) string {

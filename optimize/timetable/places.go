@@ -1,4 +1,4 @@
-package optimize
+package timetable
 
 import (
 	"cmp"
@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
+	"tuckup/optimize/planned"
 	"tuckup/optimize/week"
 )
 
@@ -21,8 +23,8 @@ type Place struct {
 // of the kennel's hands, with the reason where it can't: the dog or the hands are away, the hands are not let near the
 // work, the dog has a session on that day or a jacket session too near, as many sessions that week as it stands for, or
 // there is no time left.
-func Places(r Result, s SessionIn) (all []Place) {
-	m := mover{r: r, s: s, diary: newDiary(r.Kennel, r.Options, len(r.Weeks)), setUp: setUpSkill(r.Kennel)}
+func Places(r planned.Result, s planned.SessionIn) (all []Place) {
+	m := mover{r: r, s: s, diary: hours.NewDiary(r.Kennel, r.Options, len(r.Weeks))}
 	m.dog = slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })
 	if m.dog < 0 {
 		return nil
@@ -39,24 +41,23 @@ func Places(r Result, s SessionIn) (all []Place) {
 
 // mover looks for places for one session.
 type mover struct {
-	r     Result
-	s     SessionIn
+	r     planned.Result
+	s     planned.SessionIn
 	dog   int
-	diary diary
-	setUp kennel.Skill
+	diary hours.Diary
 }
 
-func (m mover) fits(d Day, h int) (start kennel.Clock, why string) {
+func (m mover) fits(d planned.Day, h int) (start kennel.Clock, why string) {
 	hands, dog := m.r.Kennel.Hands[h], m.r.Kennel.Dogs[m.dog]
-	n := int(d.On - m.diary.week0)
+	n := int(d.On - m.diary.Week0)
 	for _, rule := range []func() string{
 		func() string {
 			switch {
-			case !inHand(dog, d.On):
+			case !hours.InHand(dog, d.On):
 				return dog.Name + " is not in hand"
-			case !m.diary.table[m.dog][n]:
+			case !m.diary.Table[m.dog][n]:
 				return dog.Name + " is travelling"
-			case m.diary.presence[h][n] <= 0:
+			case m.diary.Presence[h][n] <= 0:
 				return hands.Name + " does not work"
 			}
 			return ""
@@ -74,7 +75,7 @@ func (m mover) fits(d Day, h int) (start kennel.Clock, why string) {
 }
 
 func (m mover) letNear(hands kennel.Hands) string {
-	if !hands.Can(m.setUp) {
+	if !hands.Can(m.diary.SetUp) {
 		return hands.Name + " starts no session"
 	}
 	for _, a := range m.s.Areas {
@@ -86,7 +87,7 @@ func (m mover) letNear(hands kennel.Hands) string {
 }
 
 // others are the dog's other sessions of the timetable.
-func (m mover) others() (all []SessionIn) {
+func (m mover) others() (all []planned.SessionIn) {
 	for _, d := range m.r.Timetable.Days {
 		for _, s := range d.Sessions() {
 			if s.Dog == m.s.Dog && s.At != m.s.At {
@@ -152,14 +153,14 @@ func (m mover) sessionsOfWeek(on kennel.Date, dog kennel.Dog) string {
 }
 
 // handLoad says whether the pulling of the day would be more than the hands should do.
-func (m mover) handLoad(d Day, h, n int) string {
+func (m mover) handLoad(d planned.Day, h, n int) string {
 	pulled := m.s.Pulling()
 	for _, s := range d.Sessions() {
 		if s.At.Hands == m.r.Kennel.Hands[h].Name && s.At != m.s.At {
 			pulled += s.Pulling()
 		}
 	}
-	if most := m.diary.strip[h][n]; pulled > most+wholeMinutes {
+	if most := m.diary.Strip[h][n]; pulled > most+wholeMinutes {
 		return fmt.Sprintf("%.0f min of pulling that day, at most %.0f are good for the hands", float64(pulled), float64(most))
 	}
 	return ""
@@ -170,22 +171,22 @@ const wholeMinutes = 1
 
 // gap is the first time of the day at which the hands and the dog are free for as long as the session takes with its
 // breaks, and a break before and after.
-func (m mover) gap(d Day, h, n int) (start kennel.Clock, why string) {
+func (m mover) gap(d planned.Day, h, n int) (start kennel.Clock, why string) {
 	pull := float64(m.s.Pulling())
-	length := float64(m.s.SetUp) + pull + breakFor*float64(week.Breaks(pull, breakAfter))
-	there := m.diary.presence[h][n]
+	length := float64(m.s.SetUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
+	there := m.diary.Presence[h][n]
 	from := min(float64(m.r.Options.DayStart)*minutesAnHour, hoursADay*minutesAnHour-float64(there))
 	to := from + float64(there)
 	busy := m.busy(d, m.r.Kennel.Hands[h].Name)
 	longest := 0.0
 	at := from
-	for _, b := range append(busy, stretch{to + breakFor, to + breakFor}) {
-		room := min(to, b.from-breakFor) - at
+	for _, b := range append(busy, stretch{to + hours.BreakFor, to + hours.BreakFor}) {
+		room := min(to, b.from-hours.BreakFor) - at
 		if room >= length-wholeMinutes {
 			return kennel.Clock(at + 0.5), ""
 		}
 		longest = max(longest, room)
-		at = max(at, b.to+breakFor)
+		at = max(at, b.to+hours.BreakFor)
 	}
 	return 0, fmt.Sprintf("%.0f min are free together, it takes %.0f", max(0, longest), length)
 }
@@ -194,15 +195,15 @@ type stretch struct{ from, to float64 }
 
 // busy are the stretches of the day in which the hands or the dog are taken, by their start; the session itself and breaks
 // are not.
-func (m mover) busy(d Day, hands string) (all []stretch) {
+func (m mover) busy(d planned.Day, hands string) (all []stretch) {
 	for _, h := range d.Hands {
 		own := false
 		for i, item := range h.Items {
-			if item.Kind == ItemBreak {
+			if item.Kind == planned.ItemBreak {
 				continue
 			}
-			at := SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}
-			own = item.Kind == ItemSession && item.Dog == m.s.Dog && (at == m.s.At || own && h.GoesOn(i))
+			at := planned.SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}
+			own = item.Kind == planned.ItemSession && item.Dog == m.s.Dog && (at == m.s.At || own && h.GoesOn(i))
 			if !own && (h.Hands == hands || item.Dog == m.s.Dog) {
 				all = append(all, stretch{float64(item.Start), float64(item.End)})
 			}
@@ -210,60 +211,4 @@ func (m mover) busy(d Day, hands string) (all []stretch) {
 	}
 	slices.SortStableFunc(all, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })
 	return all
-}
-
-// Moved is the plan with the session at another place of its timetable, pinned there, and nothing else changed: what is
-// shown until the plan is made anew.
-func Moved(r Result, s SessionIn, to Place) Result {
-	pull := float64(s.Pulling())
-	end := float64(to.Start) + float64(s.SetUp) + pull + breakFor*float64(week.Breaks(pull, breakAfter))
-	moved := Item{Start: to.Start, End: kennel.Clock(end + 0.5), Kind: ItemSession, Dog: s.Dog, Areas: s.Areas, SetUp: s.SetUp, Pinned: true}
-	days := slices.Clone(r.Timetable.Days)
-	for d := range days {
-		days[d].Hands = slices.Clone(days[d].Hands)
-		for h := range days[d].Hands {
-			hd := &days[d].Hands[h]
-			if days[d].On == s.At.On && hd.Hands == s.At.Hands {
-				hd.Items = withoutSession(hd.Items, s, &moved)
-			}
-		}
-	}
-	for d := range days {
-		if days[d].On != to.On {
-			continue
-		}
-		h := slices.IndexFunc(days[d].Hands, func(x HandsDay) bool { return x.Hands == to.Hands })
-		if h < 0 {
-			days[d].Hands = append(days[d].Hands, HandsDay{Hands: to.Hands})
-			h = len(days[d].Hands) - 1
-		}
-		hd := &days[d].Hands[h]
-		hd.Items = slices.DeleteFunc(append(slices.Clone(hd.Items), moved), func(i Item) bool {
-			return i.Kind == ItemBreak && i.Start < moved.End && i.End > moved.Start
-		})
-		slices.SortStableFunc(hd.Items, func(a, b Item) int { return cmp.Compare(a.Start, b.Start) })
-	}
-	r.Timetable.Days = days
-	return r
-}
-
-// withoutSession are the items without those of the session; its words go to moved.
-func withoutSession(items []Item, s SessionIn, moved *Item) (left []Item) {
-	own := false
-	for i, item := range items {
-		switch {
-		case item.Kind == ItemSession && item.Dog == s.Dog && (item.Start == s.At.Start || own && item.SetUp == 0):
-			if item.Start == s.At.Start {
-				moved.Lift, moved.Tool, moved.Why = item.Lift, item.Tool, item.Why
-			}
-			own = true
-			continue
-		case own && item.Kind == ItemBreak && i+1 < len(items) && items[i+1].Dog == s.Dog:
-			continue
-		case item.Kind != ItemBreak:
-			own = false
-		}
-		left = append(left, item)
-	}
-	return left
 }

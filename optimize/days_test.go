@@ -3,6 +3,7 @@ package optimize
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -33,6 +34,10 @@ func stays(t Timetable, kinds ...ItemKind) (all []stay) {
 		}
 	}
 	return all
+}
+
+func jacketIn(areas []AreaWork) bool {
+	return slices.ContainsFunc(areas, func(a AreaWork) bool { return a.Work == kennel.SkillJacket })
 }
 
 // TestTimetablesOfRandomKennelsKeepTheRules checks the next days against the kennel and the weeks in words.
@@ -126,7 +131,7 @@ func sessionsSuitTheDog(t *rapid.T, k kennel.Kennel, r Result) {
 	for _, s := range stays(r.Timetable, ItemSession) {
 		d := dogDay{s.Dog, s.on}
 		minutes[d] += float64(s.SetUp + planned.Pulling(s.Areas))
-		jackets[d] = jackets[d] || jacket(s.Areas)
+		jackets[d] = jackets[d] || jacketIn(s.Areas)
 	}
 	for d, m := range minutes {
 		dog := dogNamed(k, d.dog)
@@ -201,7 +206,7 @@ func TestAPinnedSessionStaysWhereTheHandlerPutIt(t *testing.T) {
 			if s.on != pin.On || s.Start != pin.Start || len(s.Areas) != 1 || math.Abs(float64(s.Areas[0].Share)-0.1) > slack {
 				t.Errorf("pinned: %+v", s)
 			}
-		} else if s.on >= pin.On-1 && s.on <= pin.On+1 && jacket(s.Areas) {
+		} else if s.on >= pin.On-1 && s.on <= pin.On+1 && jacketIn(s.Areas) {
 			t.Errorf("a jacket session on %s beside the pinned one", s.on)
 		}
 	}
@@ -237,7 +242,7 @@ func TestWhatWasDoneTodayIsSpentAndTheJacketRests(t *testing.T) {
 	}
 	r := planWith(t, oneBlownDog(), func(o *Options) { o.Done = []kennel.Work{done} })
 	for _, s := range stays(r.Timetable, ItemSession) {
-		if s.on <= made.Monday+1 && jacket(s.Areas) {
+		if s.on <= made.Monday+1 && jacketIn(s.Areas) {
 			t.Errorf("the jacket was worked on %s and is again on %s", made.Monday, s.on)
 		}
 	}
@@ -258,35 +263,4 @@ func TestNoDaysAskedForIsNoTimetable(t *testing.T) {
 	if r := planWith(t, oneBlownDog(), func(o *Options) { o.Days = 0 }); len(r.Timetable.Days) != 0 {
 		t.Errorf("%d days", len(r.Timetable.Days))
 	}
-}
-
-func TestSplittingCutsFewAreasAndLosesNothing(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		var areas []AreaWork
-		for i := range rapid.IntRange(1, 9).Draw(t, "areas") {
-			m := kennel.Minutes(rapid.Float64Range(1, 30).Draw(t, "minutes"))
-			areas = append(areas, AreaWork{Area: kennel.AreaNames()[i], Minutes: m, Share: kennel.Share(m / 100)})
-		}
-		n := rapid.IntRange(1, 4).Draw(t, "sessions")
-		longest := max(planned.Pulling(areas)/kennel.Minutes(n)*kennel.Minutes(rapid.Float64Range(1, 2).Draw(t, "room")), 1)
-		var sum kennel.Minutes
-		var share kennel.Share
-		pieces := 0
-		for _, s := range split(areas, n, longest) {
-			if planned.Pulling(s) > longest+slack {
-				t.Fatalf("%v minutes in a session, at most %v", planned.Pulling(s), longest)
-			}
-			sum += planned.Pulling(s)
-			for _, a := range s {
-				share += a.Share
-			}
-			pieces += len(s)
-		}
-		if math.Abs(float64(sum-planned.Pulling(areas))) > slack || math.Abs(float64(share)-float64(planned.Pulling(areas))/100) > slack {
-			t.Fatalf("%v minutes of %v, share %v", sum, planned.Pulling(areas), share)
-		}
-		if pieces > len(areas)+n-1 {
-			t.Fatalf("%d pieces of %d areas in %d sessions", pieces, len(areas), n)
-		}
-	})
 }

@@ -1,4 +1,4 @@
-package optimize
+package timetable
 
 import (
 	"fmt"
@@ -24,8 +24,8 @@ const (
 )
 
 // bathWorth says why a session is worth a lifting bath, empty when it is not.
-func (l *layout) bathWorth(d int, pull kennel.Minutes) string {
-	dog := l.k.Dogs[d]
+func (l *Season) bathWorth(d int, pull kennel.Minutes) string {
+	dog := l.Kennel.Dogs[d]
 	switch {
 	case dog.TextureOf(l.pattern(d)) != kennel.TextureHard:
 		return ""
@@ -38,9 +38,9 @@ func (l *layout) bathWorth(d int, pull kennel.Minutes) string {
 }
 
 // oneLength reports whether most of what is on the dog was pulled at one time, or never.
-func (l *layout) oneLength(d int) bool {
+func (l *Season) oneLength(d int) bool {
 	var sum kennel.Share
-	for _, layer := range l.k.Dogs[d].All {
+	for _, layer := range l.Kennel.Dogs[d].All {
 		if layer.Share >= oneLength {
 			return true
 		}
@@ -50,15 +50,15 @@ func (l *layout) oneLength(d int) bool {
 }
 
 // bathDays are the days of week t on which a lifting bath leaves the dog's coat time to lie flat.
-func (l *layout) bathDays(d, t int) (days []bool) {
+func (l *Season) bathDays(d, t int) (days []bool) {
 	for n := range kennel.DaysAWeek {
-		day := l.diary.monday(t).AddDays(n)
-		ok := day >= l.diary.on
+		day := l.Diary.Monday(t).AddDays(n)
+		ok := day >= l.Diary.On
 		if next, shown := l.showAfter(d, day); shown {
 			ok = ok && int(next.On-day) > noBathDays
 		}
-		for _, w := range l.opt.Done {
-			if w.Dog == l.k.Dogs[d].Name && w.Duty == liftingBath && int(day-w.On) < bathsApart {
+		for _, w := range l.Options.Done {
+			if w.Dog == l.Kennel.Dogs[d].Name && w.Duty == liftingBath && int(day-w.On) < bathsApart {
 				ok = false
 			}
 		}
@@ -68,9 +68,9 @@ func (l *layout) bathDays(d, t int) (days []bool) {
 }
 
 // showAfter is the dog's first show on the day or after.
-func (l *layout) showAfter(d int, day kennel.Date) (next kennel.Show, ok bool) {
-	for _, s := range l.k.Shows {
-		if s.Has(l.k.Dogs[d].Name) && s.Last() >= day && (!ok || s.On < next.On) {
+func (l *Season) showAfter(d int, day kennel.Date) (next kennel.Show, ok bool) {
+	for _, s := range l.Kennel.Shows {
+		if s.Has(l.Kennel.Dogs[d].Name) && s.Last() >= day && (!ok || s.On < next.On) {
 			next, ok = s, true
 		}
 	}
@@ -78,10 +78,10 @@ func (l *layout) showAfter(d int, day kennel.Date) (next kennel.Show, ok bool) {
 }
 
 // bathWhy says why a bath is planned for a day, and by when the dog is to be pulled.
-func (l *layout) bathWhy(d int, day, session kennel.Date, worth string) string {
+func (l *Season) bathWhy(d int, day, session kennel.Date, worth string) string {
 	why := fmt.Sprintf("%s: left to dry it lifts the long hair, pull on %s", worth, dayName(session))
 	if next, ok := l.showAfter(d, day); ok && int(next.On-day) <= warnBathDays {
-		why += fmt.Sprintf("; %s is in %d days, it may not lie flat", shortShow(l.k, next), int(next.On-day))
+		why += fmt.Sprintf("; %s is in %d days, it may not lie flat", shortShow(l.Kennel, next), int(next.On-day))
 	}
 	return why
 }

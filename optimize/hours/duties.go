@@ -1,37 +1,38 @@
-package optimize
+package hours
 
 import (
 	"fmt"
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
-// placedDuty is one duty given to a week. dog and duty index the kennel.
-type placedDuty struct {
-	dog, duty, week int
-	why             string
+// Duty is one duty given to a week. Dog and Duty index the kennel.
+type Duty struct {
+	Dog, Duty, Week int
+	Why             string
 }
 
 // dutyPlacer gives duties to weeks. Its room is what hands that may do duties have left, by week, without breaks, for duties
 // need none; the rows of the season problem take the duties' minutes off the hours, and pulling gets what remains.
 type dutyPlacer struct {
 	k      kennel.Kennel
-	diary  diary
+	diary  Diary
 	done   []kennel.Work // up to today
 	room   []float64     // minutes left for duties, by week
 	hours  []float64     // minutes for duties before any were placed
-	placed []placedDuty
-	cannot []Cannot
+	placed []Duty
+	cannot []planned.Cannot
 }
 
-// placeDuties gives every duty to a week. Duties for shows come first, for their windows are narrow; then the
+// PlaceDuties gives every duty to a week. Duties for shows come first, for their windows are narrow; then the
 // regular ones, the most frequent first, each in the phase that keeps the busiest week least busy. What finds no
 // time is returned by name and takes no hours. What was done is not due again before its time.
-func placeDuties(k kennel.Kennel, d diary, done []kennel.Work) ([]placedDuty, []Cannot) {
-	p := dutyPlacer{k: k, diary: d, done: done, room: make([]float64, d.weeks)}
+func PlaceDuties(k kennel.Kennel, d Diary, done []kennel.Work) ([]Duty, []planned.Cannot) {
+	p := dutyPlacer{k: k, diary: d, done: done, room: make([]float64, d.Weeks)}
 	for t := range p.room {
-		_, p.room[t] = dutyTime(d.handsIn(k, setUpSkill(k), t))
+		_, p.room[t] = dutyTime(d.HandsIn(t))
 	}
 	p.hours = slices.Clone(p.room)
 	for s := range k.Shows {
@@ -57,11 +58,11 @@ func placeDuties(k kennel.Kennel, d diary, done []kennel.Work) ([]placedDuty, []
 	for _, r := range all {
 		p.placeRegular(r.dog, r.duty)
 	}
-	slices.SortStableFunc(p.placed, func(a, b placedDuty) int {
-		if a.week != b.week {
-			return a.week - b.week
+	slices.SortStableFunc(p.placed, func(a, b Duty) int {
+		if a.Week != b.Week {
+			return a.Week - b.Week
 		}
-		return a.dog - b.dog
+		return a.Dog - b.Dog
 	})
 	return p.placed, p.cannot
 }
@@ -70,22 +71,22 @@ func (p *dutyPlacer) dutyHands(h int) bool { return p.k.Hands[h].Can(kennel.Skil
 
 func (p *dutyPlacer) take(dog, duty, week int, why string) {
 	p.room[week] -= float64(p.k.Dogs[dog].Duties[duty].Minutes)
-	p.placed = append(p.placed, placedDuty{dog, duty, week, why})
+	p.placed = append(p.placed, Duty{Dog: dog, Duty: duty, Week: week, Why: why})
 }
 
 func (p *dutyPlacer) miss(dog, duty int, why string) {
 	what := fmt.Sprintf("%s of %s", p.k.Dogs[dog].Duties[duty].Name, p.k.Dogs[dog].Name)
-	p.cannot = append(p.cannot, Cannot{What: what, Why: why})
+	p.cannot = append(p.cannot, planned.Cannot{What: what, Why: why})
 }
 
 // placeBefore gives a duty to the week of the show's window that has most time left.
 func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
-	if show.On < p.diary.on || dayNotInHand(p.k.Dogs[dog], show) != 0 {
+	if show.On < p.diary.On || DayNotInHand(p.k.Dogs[dog], show) != 0 {
 		return
 	}
 	what := p.k.Dogs[dog].Duties[duty]
 	from, to := show.On.AddDays(-what.Before.From), show.On.AddDays(-what.Before.To)
-	if to < p.diary.on {
+	if to < p.diary.On {
 		p.miss(dog, duty, fmt.Sprintf("the days for it before %s ended on %s", show.Name, to))
 		return
 	}
@@ -94,7 +95,7 @@ func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 	}
 	best := -1
 	for t := range p.room {
-		first, last := max(from, p.diary.monday(t)), min(to, p.diary.monday(t).AddDays(kennel.DaysAWeek-1))
+		first, last := max(from, p.diary.Monday(t)), min(to, p.diary.Monday(t).AddDays(kennel.DaysAWeek-1))
 		if p.room[t] >= float64(what.Minutes) && p.noDay(dog, duty, first, last) == "" && (best < 0 || p.room[t] > p.room[best]) {
 			best = t
 		}
@@ -102,15 +103,15 @@ func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 	switch {
 	case best >= 0:
 		p.take(dog, duty, best, "for "+show.Name)
-	case to < p.diary.date(p.diary.days()):
-		p.miss(dog, duty, fmt.Sprintf("%s (from %s to %s, before %s)", p.whyNot(dog, duty, from, to), max(from, p.diary.on), to, show.Name))
+	case to < p.diary.Date(p.diary.Days()):
+		p.miss(dog, duty, fmt.Sprintf("%s (from %s to %s, before %s)", p.whyNot(dog, duty, from, to), max(from, p.diary.On), to, show.Name))
 	}
 }
 
 // lastDone is the day on which the duty was done last, zero when nothing tells.
 func (p *dutyPlacer) lastDone(dog, duty int) (last kennel.Date) {
 	for _, w := range p.done {
-		if w.Dog == p.k.Dogs[dog].Name && w.Duty == p.k.Dogs[dog].Duties[duty].Name && w.On <= p.diary.on {
+		if w.Dog == p.k.Dogs[dog].Name && w.Duty == p.k.Dogs[dog].Duties[duty].Name && w.On <= p.diary.On {
 			last = max(last, w.On)
 		}
 	}
@@ -121,9 +122,9 @@ func (p *dutyPlacer) lastDone(dog, duty int) (last kennel.Date) {
 func (p *dutyPlacer) placeRegular(dog, duty int) {
 	what := p.k.Dogs[dog].Duties[duty]
 	n := int(what.Every)
-	from, to := 0, min(n, p.diary.weeks)
+	from, to := 0, min(n, p.diary.Weeks)
 	if last := p.lastDone(dog, duty); last != 0 {
-		from = max(0, kennel.WeekOf(last, p.diary.week0)+n)
+		from = max(0, kennel.WeekOf(last, p.diary.Week0)+n)
 		to = from + 1
 	}
 	best := p.phase(dog, duty, from)
@@ -142,8 +143,8 @@ func (p *dutyPlacer) placeRegular(dog, duty int) {
 	if len(best.missed) == 0 {
 		return
 	}
-	due := p.diary.monday(best.missed[0])
-	not := p.whyNot(dog, duty, due, min(due.AddDays(n*kennel.DaysAWeek), p.diary.date(p.diary.days()))-1)
+	due := p.diary.Monday(best.missed[0])
+	not := p.whyNot(dog, duty, due, min(due.AddDays(n*kennel.DaysAWeek), p.diary.Date(p.diary.Days()))-1)
 	if len(best.missed) == 1 {
 		p.miss(dog, duty, fmt.Sprintf("%s (due in the week of %s)", not, due))
 	} else {
@@ -170,14 +171,14 @@ func (p *dutyPlacer) phase(dog, duty, first int) round {
 	what := p.k.Dogs[dog].Duties[duty]
 	minutes, n := float64(what.Minutes), int(what.Every)
 	var r round
-	for due := first; due < p.diary.weeks; due += n {
+	for due := first; due < p.diary.Weeks; due += n {
 		owed, done := false, false
-		for t := due; t < min(due+n, p.diary.weeks) && !done; t++ {
+		for t := due; t < min(due+n, p.diary.Weeks) && !done; t++ {
 			if p.diary.daysAtTable(dog, t) == 0 {
 				continue // away or not yet in hand: not owed
 			}
-			owed = owed || t > 0 || p.diary.on == p.diary.week0 // the week under way may have had it already
-			if monday := p.diary.monday(t); p.room[t] >= minutes && p.noDay(dog, duty, monday, monday.AddDays(kennel.DaysAWeek-1)) == "" {
+			owed = owed || t > 0 || p.diary.On == p.diary.Week0 // the week under way may have had it already
+			if monday := p.diary.Monday(t); p.room[t] >= minutes && p.noDay(dog, duty, monday, monday.AddDays(kennel.DaysAWeek-1)) == "" {
 				r.weeks = append(r.weeks, t)
 				r.busiest = max(r.busiest, 1-(p.room[t]-minutes)/p.hours[t])
 				done = true

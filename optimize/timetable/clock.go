@@ -1,4 +1,4 @@
-package optimize
+package timetable
 
 import (
 	"cmp"
@@ -6,29 +6,27 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 // clock is a time in minutes after midnight, to the minute.
 func clock(minutes float64) kennel.Clock { return kennel.Clock(math.Round(minutes)) }
-
-// onClock is how long a duty takes on the days, where nothing takes less than a minute and every minute is a whole one.
-func onClock(minutes kennel.Minutes) float64 { return math.Ceil(float64(minutes) - tinyMinutes) }
 
 // midnight is the end of a day.
 const midnight = kennel.Clock(hoursADay * minutesAnHour)
 
 // keepMinutes gives what takes less than a minute of a day a whole one: from the break before it, else what comes after it
 // begins later, and where that would run past midnight all begins earlier. Nobody, and no dog, is in two places then.
-func keepMinutes(hands []HandsDay) {
+func keepMinutes(hands []planned.HandsDay) {
 	var all []placed
 	for h := range hands {
 		for i := range hands[h].Items {
 			it := &hands[h].Items[i]
-			if it.Start >= it.End && i > 0 && hands[h].Items[i-1].Kind == ItemBreak {
+			if it.Start >= it.End && i > 0 && hands[h].Items[i-1].Kind == planned.ItemBreak {
 				it.Start = it.End - 1
 				hands[h].Items[i-1].End = min(hands[h].Items[i-1].End, it.Start)
 			}
-			if it.Kind != ItemTravel {
+			if it.Kind != planned.ItemTravel {
 				all = append(all, placed{it, hands[h].Hands})
 			}
 		}
@@ -54,13 +52,13 @@ func keepMinutes(hands []HandsDay) {
 
 // placed is a stretch of a day with the hands that it is for.
 type placed struct {
-	*Item
+	*planned.Item
 	hands string
 }
 
 // takes is how long the stretch takes at least; a break gives its time to others.
 func (x placed) takes() kennel.Clock {
-	if x.Kind == ItemBreak {
+	if x.Kind == planned.ItemBreak {
 		return 1
 	}
 	return max(1, x.End-x.Start)

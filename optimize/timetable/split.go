@@ -1,10 +1,11 @@
-package optimize
+package timetable
 
 import (
 	"math"
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 	"tuckup/optimize/planned"
 	"tuckup/optimize/week"
 )
@@ -18,14 +19,14 @@ const nearCut = 0.25
 
 // split deals a dog's work of a week out to n sessions of at most longest minutes: in working order, so that the first
 // session has the slowest areas, evenly, and with as few areas cut in two as that allows.
-func split(areas []AreaWork, n int, longest kennel.Minutes) [][]AreaWork {
-	areas = append([]AreaWork(nil), areas...)
+func split(areas []planned.AreaWork, n int, longest kennel.Minutes) [][]planned.AreaWork {
+	areas = append([]planned.AreaWork(nil), areas...)
 	left := planned.Pulling(areas)
-	sessions := make([][]AreaWork, 0, n)
+	sessions := make([][]planned.AreaWork, 0, n)
 	for ; n > 1 && len(areas) > 0; n-- {
 		even := left / kennel.Minutes(n)
 		least := left - longest*kennel.Minutes(n-1) // or the others could not hold the rest
-		var session []AreaWork
+		var session []planned.AreaWork
 		session, areas = cut(areas, even, max(even*(1-nearCut), least), min(even*(1+nearCut), longest), least)
 		left -= planned.Pulling(session)
 		sessions = append(sessions, session)
@@ -37,8 +38,8 @@ func split(areas []AreaWork, n int, longest kennel.Minutes) [][]AreaWork {
 }
 
 // splitBy deals a dog's work out to sessions of about so many minutes each; what is left over is one session more.
-func splitBy(areas []AreaWork, targets []kennel.Minutes, longest kennel.Minutes) (sessions [][]AreaWork) {
-	areas = append([]AreaWork(nil), areas...)
+func splitBy(areas []planned.AreaWork, targets []kennel.Minutes, longest kennel.Minutes) (sessions [][]planned.AreaWork) {
+	areas = append([]planned.AreaWork(nil), areas...)
 	for _, target := range targets {
 		if len(areas) == 0 || target < leastPiece {
 			continue
@@ -46,12 +47,12 @@ func splitBy(areas []AreaWork, targets []kennel.Minutes, longest kennel.Minutes)
 		if planned.Pulling(areas) <= target+tinyMinutes {
 			break
 		}
-		var session []AreaWork
+		var session []planned.AreaWork
 		session, areas = cut(areas, target, target*(1-nearCut/2), target, 0)
 		sessions = append(sessions, session)
 	}
 	for left := planned.Pulling(areas); left > tinyMinutes; left = planned.Pulling(areas) { // no session is longer than may be
-		var session []AreaWork
+		var session []planned.AreaWork
 		session, areas = areas, nil
 		if left > longest+tinyMinutes {
 			session, areas = cut(session, longest, longest*(1-nearCut), longest, 0)
@@ -82,7 +83,7 @@ func (k *weekWork) retarget(r *week.Result) map[int][]kennel.Minutes {
 		}
 		targets[d] = append(targets[d], kennel.Minutes(pull))
 	}
-	for d := range k.l.k.Dogs {
+	for d := range k.l.Kennel.Dogs {
 		if !again[d] || missing[d] < leastPiece {
 			delete(targets, d)
 		}
@@ -93,7 +94,7 @@ func (k *weekWork) retarget(r *week.Result) map[int][]kennel.Minutes {
 // spare is how much time a pair of hands has left on a day, a break kept free.
 func (k *weekWork) spare(r *week.Result, h, n int) float64 {
 	day := k.p.Hands[h].Days[n]
-	spare, strip := -float64(breakFor), day.Strip
+	spare, strip := -float64(hours.BreakFor), day.Strip
 	for _, s := range day.Stretches {
 		spare += s.Minutes
 	}
@@ -113,7 +114,7 @@ func (k *weekWork) spare(r *week.Result, h, n int) float64 {
 
 // cut takes about even minutes from the front: at the end of an area if that is between low and high, else within one,
 // with pieces worth doing: an area that is too short for two of them is only cut where least or high leave no other way.
-func cut(areas []AreaWork, even, low, high, least kennel.Minutes) (session, rest []AreaWork) {
+func cut(areas []planned.AreaWork, even, low, high, least kennel.Minutes) (session, rest []planned.AreaWork) {
 	best, at := kennel.Minutes(math.Inf(1)), -1
 	var sum kennel.Minutes
 	for i, a := range areas {
@@ -142,8 +143,8 @@ func cut(areas []AreaWork, even, low, high, least kennel.Minutes) (session, rest
 		}
 		first = min(max(first, low-sum), high-sum)
 		one, two := a.Part(first), a.Part(a.Minutes-first)
-		session = slices.Concat(areas[:i], []AreaWork{one})
-		return session, append([]AreaWork{two}, areas[i+1:]...)
+		session = slices.Concat(areas[:i], []planned.AreaWork{one})
+		return session, append([]planned.AreaWork{two}, areas[i+1:]...)
 	}
 	return areas, nil
 }

@@ -1,7 +1,8 @@
-package optimize
+package hours
 
 import (
 	"fmt"
+	"math"
 
 	"tuckup/kennel"
 )
@@ -23,13 +24,13 @@ func (p *dutyPlacer) noDay(dog, duty int, from, to kennel.Date) string {
 			continue
 		}
 		able = true
-		for n := max(0, int(from-p.diary.week0)); n < p.diary.days() && p.diary.date(n) <= to; n++ {
-			if p.diary.table[dog][n] {
-				longest = max(longest, p.diary.free(h, n))
+		for n := max(0, int(from-p.diary.Week0)); n < p.diary.Days() && p.diary.Date(n) <= to; n++ {
+			if p.diary.Table[dog][n] {
+				longest = max(longest, p.diary.Free(h, n))
 			}
 		}
 	}
-	takes := onClock(p.k.Dogs[dog].Duties[duty].Minutes)
+	takes := OnClock(p.k.Dogs[dog].Duties[duty].Minutes)
 	switch {
 	case float64(longest) >= takes-tinyMinutes:
 		return ""
@@ -40,3 +41,9 @@ func (p *dutyPlacer) noDay(dog, duty int, from, to kennel.Date) string {
 	}
 	return fmt.Sprintf("it takes %.0f min at a time, and no day has more than %.4g min for it", takes, float64(longest))
 }
+
+// OnClock is how long a duty takes on the days, where nothing takes less than a minute and every minute is a whole one.
+func OnClock(minutes kennel.Minutes) float64 { return math.Ceil(float64(minutes) - tinyMinutes) }
+
+// tinyMinutes is arithmetic's part of a minute.
+const tinyMinutes = 1e-6

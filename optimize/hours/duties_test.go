@@ -1,0 +1,150 @@
+package hours
+
+import (
+	"reflect"
+	"testing"
+
+	"tuckup/kennel"
+	"tuckup/optimize/made"
+	"tuckup/optimize/planned"
+)
+
+// dutyKennel is one dog with one duty and an assistant with an hour on Mondays, over eight weeks.
+func dutyKennel(duty kennel.Duty) (kennel.Kennel, Diary) {
+	k := kennel.Kennel{
+		Hands: []kennel.Hands{
+			{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{5}, Does: []kennel.Skill{kennel.SkillJacket}},
+			{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{1}, Does: []kennel.Skill{kennel.SkillDuties}},
+		},
+		Dogs: []kennel.Dog{{Name: "Sorrel", Duties: []kennel.Duty{duty}}},
+	}
+	return k, dutyDiary(k)
+}
+
+func dutyDiary(k kennel.Kennel) Diary {
+	return NewDiary(k, planned.Options{On: made.Monday, StripHours: 4}, 8)
+}
+
+func weeksOf(placed []Duty) (weeks []int) {
+	for _, p := range placed {
+		weeks = append(weeks, p.Week)
+	}
+	return weeks
+}
+
+func TestRegularDutiesSpreadOverTheWeeks(t *testing.T) {
+	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 2})
+	k.Dogs = append(k.Dogs, kennel.Dog{Name: "Moss", Duties: k.Dogs[0].Duties})
+	placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+	perWeek := map[int]int{}
+	for _, p := range placed {
+		perWeek[p.Week]++
+	}
+	for week := range 8 {
+		if perWeek[week] != 1 {
+			t.Errorf("%d duties in week %d, want 1: %+v", perWeek[week], week, placed)
+		}
+	}
+	if len(cannot) != 0 || placed[0].Why != "every 2 weeks" {
+		t.Errorf("%+v, %+v", placed, cannot)
+	}
+}
+
+func TestRegularDutyWaitsForTheNextWeekWithTime(t *testing.T) {
+	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 4})
+	k.Hands[1].Away = []kennel.Span{{From: made.Monday, To: made.Monday.AddDays(7*3 - 1)}, {From: made.Monday.AddDays(7 * 4), To: made.Monday.AddDays(7*7 - 1)}}
+	placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 7}) || len(cannot) != 0 {
+		t.Errorf("weeks %v, %+v; want 3 and 7", got, cannot)
+	}
+}
+
+func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
+	k, d := dutyKennel(kennel.Duty{Name: "bath", Minutes: 61, Every: 4})
+	placed, cannot := PlaceDuties(k, d, nil)
+	want := []planned.Cannot{{What: "bath of Sorrel", Why: "it takes 61 min at a time, and no day has more than 60 min for it (due 2 times, first in the week of 2028-01-03)"}}
+	if len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
+		t.Errorf("%+v, %+v", placed, cannot)
+	}
+}
+
+func TestDutyIsNotOwedToADogThatIsNotInHand(t *testing.T) {
+	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 1})
+	k.Dogs[0].Here = []kennel.Span{{From: made.Monday.AddDays(7 * 5)}}
+	placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{5, 6, 7}) || len(cannot) != 0 {
+		t.Errorf("weeks %v, %+v", got, cannot)
+	}
+}
+
+func TestDutyForAShowTakesTheEmptiestWeekOfItsWindow(t *testing.T) {
+	k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 21, To: 7}})
+	k.Hands[1].Away = []kennel.Span{{From: made.Monday.AddDays(7 * 2), To: made.Monday.AddDays(7*3 - 1)}}
+	k.Shows = []kennel.Show{made.ShowOn("Brackenmere", 7*4+5, "Sorrel"), made.ShowOn("Dunmarrow", 7*5+5, "Sorrel")}
+	placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 4}) || len(cannot) != 0 {
+		t.Errorf("weeks %v, %+v; want 3 for the first show and 4, which is then emptier, for the second", got, cannot)
+	}
+}
+
+func TestDutyForAShowThatCantBeDone(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		show   int // days from the Monday planned from
+		window kennel.BeforeShow
+		away   kennel.Span
+		why    string
+	}{
+		{"window past", 4, kennel.BeforeShow{From: 10, To: 7}, kennel.Span{}, "the days for it before Brackenmere ended on 2027-12-31"},
+		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: made.Monday, To: made.Monday.AddDays(20)}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-11, before Brackenmere)"},
+		{"only days on which nobody works", 12, kennel.BeforeShow{From: 10, To: 6}, kennel.Span{}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-09, before Brackenmere)"},
+	} {
+		k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &c.window})
+		k.Shows = []kennel.Show{made.ShowOn("Brackenmere", c.show, "Sorrel")}
+		if c.away.From != 0 {
+			k.Hands[1].Away = []kennel.Span{c.away}
+		}
+		placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+		if want := []planned.Cannot{{What: "close trim of Sorrel", Why: c.why}}; len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
+			t.Errorf("%s: %+v, %+v", c.name, placed, cannot)
+		}
+	}
+}
+
+func TestDutyIsDueAgainWhenItsWeeksHavePassed(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		last int // days from Monday of week 0
+		want []int
+	}{
+		{"done last week", -4, []int{2, 5}},
+		{"done two weeks ago", -11, []int{1, 4, 7}},
+		{"long overdue", -60, []int{0, 3, 6}},
+		{"done today", 0, []int{3, 6}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			k, d := dutyKennel(kennel.Duty{Name: "nails", Minutes: 10, Every: 3})
+			done := []kennel.Work{
+				{Dog: "Sorrel", Duty: "nails", On: made.Monday.AddDays(c.last), Minutes: 10},
+				{Dog: "Sorrel", Duty: "nails", On: made.Monday.AddDays(c.last - 21), Minutes: 10},
+				{Dog: "Moss", Duty: "nails", On: made.Monday, Minutes: 10},
+				{Dog: "Sorrel", Duty: "bath", On: made.Monday, Minutes: 10},
+			}
+			placed, cannot := PlaceDuties(k, d, done)
+			if got := weeksOf(placed); !reflect.DeepEqual(got, c.want) || len(cannot) != 0 {
+				t.Errorf("weeks %v, want %v; %+v", got, c.want, cannot)
+			}
+		})
+	}
+}
+
+func TestDutyForAShowThatIsDoneIsNotDueAgain(t *testing.T) {
+	k, d := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 10, To: 7}})
+	k.Shows = []kennel.Show{{Name: "Brackenmere", On: made.Monday.AddDays(8), Days: 1, Chance: 1, Dogs: []string{"Sorrel"}}}
+	for _, c := range []struct{ on, placed int }{{-1, 0}, {-3, 1}} { // the days for it began two days before
+		placed, cannot := PlaceDuties(k, d, []kennel.Work{{Dog: "Sorrel", Duty: "close trim", On: made.Monday.AddDays(c.on), Minutes: 30}})
+		if len(placed) != c.placed || len(cannot) != 0 {
+			t.Errorf("done %d days before: %+v, %+v", -c.on, placed, cannot)
+		}
+	}
+}

@@ -1,0 +1,158 @@
+package hours
+
+import (
+	"math/bits"
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/optimize/planned"
+)
+
+// Class is a kind of work as the hours see it: the three kinds of pulling, which tire the hands, then the
+// set-ups of sessions and the duties, which only take time.
+type Class int
+
+// The classes.
+const (
+	ClassJacket Class = iota
+	ClassClose
+	ClassFurnishings
+	ClassSetUp
+	ClassDuties
+	Classes // how many there are
+)
+
+// ClassSet is a set of classes, bit c for class c.
+type ClassSet uint8
+
+// Set is the set of this class alone.
+func (c Class) Set() ClassSet { return 1 << c }
+
+// Has reports whether the class is in the set.
+func (s ClassSet) Has(c Class) bool { return s&c.Set() != 0 }
+
+// size is the number of classes in s.
+func (s ClassSet) size() int { return bits.OnesCount8(uint8(s)) }
+
+// Pulling is the classes that tire the hands.
+const (
+	Pulling = ClassSet(1<<ClassJacket | 1<<ClassClose | 1<<ClassFurnishings)
+	timed   = ClassSet(1<<ClassSetUp | 1<<ClassDuties)
+)
+
+// PullingSkills are the kinds of pulling in the order of their classes, the hardest to be let near first.
+func PullingSkills() []kennel.Skill {
+	return []kennel.Skill{kennel.SkillJacket, kennel.SkillClose, kennel.SkillFurnishings}
+}
+
+// ClassOf is the class of pulling of a kind of work.
+func ClassOf(work kennel.Skill) Class {
+	for c, s := range PullingSkills() {
+		if s == work {
+			return Class(c)
+		}
+	}
+	return ClassJacket
+}
+
+// Skill is the kind of work that people call the class.
+func (c Class) Skill() kennel.Skill {
+	switch c {
+	case ClassSetUp:
+		return planned.SetUp
+	case ClassDuties:
+		return kennel.SkillDuties
+	}
+	return PullingSkills()[c]
+}
+
+// setUpSkill is the kind of work that hands must be let near to set a session up. The one who fetches and
+// brushes out a dog is taken to be the one who works the jacket: that is the least time there can be for it,
+// so a plan never counts on an assistant to start a session. Where nobody works jackets, it is the next kind.
+func setUpSkill(k kennel.Kennel) kennel.Skill {
+	for _, s := range PullingSkills() {
+		if AnyoneCan(k, s) {
+			return s
+		}
+	}
+	return kennel.SkillJacket
+}
+
+// AnyoneCan reports whether some hands of the kennel may do the kind of work.
+func AnyoneCan(k kennel.Kennel, s kennel.Skill) bool {
+	for _, h := range k.Hands {
+		if h.Can(s) {
+			return true
+		}
+	}
+	return false
+}
+
+// ClassesOf are the classes of work that the hands may do, where sessions are set up by hands of the kind setUp.
+func ClassesOf(h kennel.Hands, setUp kennel.Skill) ClassSet {
+	var s ClassSet
+	for c, skill := range PullingSkills() {
+		if h.Can(skill) {
+			s |= Class(c).Set()
+		}
+	}
+	if h.Can(setUp) {
+		s |= ClassSetUp.Set()
+	}
+	if h.Can(kennel.SkillDuties) {
+		s |= ClassDuties.Set()
+	}
+	return s
+}
+
+// Hands is one pair of hands in one week; minutes.
+type Hands struct {
+	Name  string
+	Does  ClassSet
+	There float64 // minutes that they are there
+	Free  float64 // minutes of There that are not worked yet
+	Work  float64 // minutes of work of any kind: what breaks leave of Free
+	Strip float64 // minutes of pulling
+}
+
+// share is what these hands add to the most that can be done of the classes in s: all their time when they may
+// do something in s that only takes time, their pulling time when they may pull something in s, else nothing.
+func (h Hands) share(s ClassSet) float64 {
+	switch does := s & h.Does; {
+	case does&timed != 0:
+		return h.Work
+	case does&Pulling != 0:
+		return min(h.Work, h.Strip)
+	}
+	return 0
+}
+
+// dutyTime is the time of those hands that may do duties, when they pull as well and when they do nothing else: then they
+// need no breaks.
+func dutyTime(week []Hands) (beside, alone float64) {
+	for _, h := range week {
+		if h.Does.Has(ClassDuties) {
+			beside += h.Work
+			alone += h.Free
+		}
+	}
+	return beside, alone
+}
+
+// onlyDuties are the hands of a week with so many minutes of duties. Where these take more than what breaks leave, the hands
+// that may do duties do nothing else in that week.
+func onlyDuties(week []Hands, duties float64) []Hands {
+	if beside, _ := dutyTime(week); duties <= beside {
+		return week
+	}
+	week = slices.Clone(week)
+	for i := range week {
+		if week[i].Does.Has(ClassDuties) {
+			week[i].Does, week[i].Work = ClassDuties.Set(), week[i].Free
+		}
+	}
+	return week
+}
+
+// skills is how many classes these hands may do.
+func (h Hands) skills() int { return h.Does.size() }

@@ -1,0 +1,207 @@
+package timetable
+
+import (
+	"cmp"
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/optimize/hours"
+	"tuckup/optimize/planned"
+	"tuckup/optimize/week"
+)
+
+// weekWork is one week on its way to days and hands and back.
+type weekWork struct {
+	l        *Season
+	t        int
+	p        week.Problem
+	sessions []sessionWork // as in p
+	duties   []dutyWork    // as in p
+	pinned   []pinnedWork
+	leftOut  []planned.LeftOut        // before the days were even asked
+	targets  map[int][]kennel.Minutes // dog: minutes for each of its sessions; dogs without are dealt out evenly
+}
+
+// sessionWork is one session of p.
+type sessionWork struct {
+	dog   int
+	of    *planned.DogWeek
+	areas []planned.AreaWork
+	worth []float64 // points, by area
+}
+
+// dutyWork is one duty of p, or a lifting bath.
+type dutyWork struct {
+	dog     int
+	name    string
+	minutes kennel.Minutes
+	why     string
+	bath    string // why a bath is worth it; empty for a duty
+}
+
+// pinnedWork is a session that the handler fixed.
+type pinnedWork struct {
+	kennel.Session
+	dog, hands int
+	areas      []planned.AreaWork
+	setUp      kennel.Minutes
+	start, end float64 // minutes after midnight, with breaks
+}
+
+// start is when a pair of hands begins a day of so many minutes, in minutes after midnight.
+func (l *Season) start(minutes kennel.Minutes) float64 {
+	return min(float64(l.Options.DayStart)*minutesAnHour, hoursADay*minutesAnHour-float64(minutes))
+}
+
+const hoursADay = 24
+
+// weekWork turns week t of the plan into a problem of days and hands. jackets are the days of jacket sessions before
+// this week, by dog; bathed are the dogs that had a lifting bath; targets are weekWork.targets.
+func (l *Season) weekWork(t int, w *planned.Week, price *pricer, jackets [][]kennel.Date, bathed []bool, targets map[int][]kennel.Minutes) *weekWork {
+	k := &weekWork{l: l, t: t, targets: targets}
+	k.p = week.Problem{
+		Days: kennel.DaysAWeek, Apart: l.Options.FreeDays + 1, BreakAfter: hours.BreakAfter, Break: hours.BreakFor,
+		Early: earlyWorth, SetUps: l.Options.SessionCost, Keep: l.Options.Stay, Even: evenWorth,
+	}
+	k.addPinned()
+	k.addHands()
+	for d := range l.Kennel.Dogs {
+		k.addDog(d, jackets[d])
+	}
+	for i := range w.Dogs {
+		k.addSessions(&w.Dogs[i], float64(len(w.Dogs)-i)/float64(len(w.Dogs)), price)
+	}
+	k.addDuties()
+	k.addBaths(bathed)
+	return k
+}
+
+func (k *weekWork) day(n int) kennel.Date { return k.l.Diary.Monday(k.t).AddDays(n) }
+
+func (k *weekWork) holds(d kennel.Date) bool {
+	return d >= max(k.day(0), k.l.Diary.On) && d <= k.day(kennel.DaysAWeek-1)
+}
+
+// addPinned lists the sessions that the handler fixed in this week, by time.
+func (k *weekWork) addPinned() {
+	for _, s := range k.l.Options.Accepted {
+		d, h := k.l.dogIndex(s.Dog), k.l.handsIndex(s.Hands)
+		if !s.Pinned || !k.holds(s.On) || d < 0 || h < 0 || k.doneOn(d, s.On) {
+			continue
+		}
+		p := pinnedWork{Session: s, dog: d, hands: h, setUp: k.l.Kennel.Dogs[d].Table.SetUp, start: float64(s.Start)}
+		for _, a := range s.Areas {
+			if i := k.l.areaIndex(d, a.Area); i >= 0 && a.Share > 0 {
+				p.areas = append(p.areas, planned.AreaWork{
+					Area: a.Area, Share: a.Share, Work: k.l.pattern(d).Areas[i].Work,
+					Minutes: kennel.Minutes(float64(a.Share) * k.l.Problem.Dogs[d].Areas[i].Minutes),
+				})
+			}
+		}
+		pull := float64(planned.Pulling(p.areas))
+		p.end = p.start + float64(p.setUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
+		k.pinned = append(k.pinned, p)
+	}
+	slices.SortStableFunc(k.pinned, func(a, b pinnedWork) int { return cmp.Or(cmp.Compare(a.On, b.On), cmp.Compare(a.start, b.start)) })
+}
+
+func (l *Season) dogIndex(name string) int {
+	return slices.IndexFunc(l.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == name })
+}
+
+func (l *Season) handsIndex(name string) int {
+	return slices.IndexFunc(l.Kennel.Hands, func(h kennel.Hands) bool { return h.Name == name })
+}
+
+// doneOn reports whether the dog had a session of pulling on the day.
+func (k *weekWork) doneOn(d int, day kennel.Date) bool {
+	return slices.ContainsFunc(k.l.Options.Done, func(w kennel.Work) bool {
+		return w.Duty == "" && w.Dog == k.l.Kennel.Dogs[d].Name && w.On == day
+	})
+}
+
+// addHands lists each pair of hands' free time: its hours less what was done today already and less pinned sessions,
+// with a rest on both sides of these.
+func (k *weekWork) addHands() {
+	for h, hands := range k.l.Kennel.Hands {
+		out := week.Hands{Does: skillsOf(hours.ClassesOf(hands, k.l.Diary.SetUp))}
+		if hands.Can(kennel.SkillJacket) {
+			out.Dear = dearWorth
+		}
+		for n := range kennel.DaysAWeek {
+			there := k.l.Diary.Presence[h][k.t*kennel.DaysAWeek+n]
+			strip := float64(k.l.Diary.Strip[h][k.t*kennel.DaysAWeek+n])
+			from := k.l.start(there)
+			to := from + float64(there)
+			if k.day(n) == k.l.Diary.On {
+				from += k.l.Diary.Spent[h].Work
+				strip -= k.l.Diary.Spent[h].Strip
+			}
+			day := week.HandsDay{}
+			for _, p := range k.pinned {
+				if p.hands == h && p.On == k.day(n) {
+					day.Stretches = append(day.Stretches, week.Stretch{Start: from, Minutes: min(to, p.start-hours.BreakFor) - from})
+					from = max(from, p.end+hours.BreakFor)
+					strip -= float64(planned.Pulling(p.areas))
+				}
+			}
+			day.Stretches = append(day.Stretches, week.Stretch{Start: from, Minutes: to - from})
+			day.Stretches = slices.DeleteFunc(day.Stretches, func(s week.Stretch) bool { return s.Minutes <= 0 })
+			day.Strip = max(0, strip)
+			out.Days = append(out.Days, day)
+		}
+		k.p.Hands = append(k.p.Hands, out)
+	}
+}
+
+// skillsOf are the classes of work that hands may do, as package week knows them.
+func skillsOf(s hours.ClassSet) (skills week.Skills) {
+	for c := range hours.Classes {
+		switch {
+		case !s.Has(c):
+		case c == hours.ClassSetUp:
+			skills |= week.SkillSetUp
+		case c == hours.ClassDuties:
+			skills |= week.SkillDuties
+		default:
+			skills |= week.Kind(int(c))
+		}
+	}
+	return skills
+}
+
+func (k *weekWork) addDog(d int, jackets []kennel.Date) {
+	out := week.Dog{}
+	for n := range kennel.DaysAWeek {
+		day := week.DogDay{There: k.l.Diary.Table[d][k.t*kennel.DaysAWeek+n], Longest: k.l.Problem.Dogs[d].Minutes[k.t], With: -1}
+		day.Fixed = k.doneOn(d, k.day(n))
+		for _, p := range k.pinned {
+			if p.dog == d && p.On == k.day(n) {
+				day.Fixed, day.With = true, p.hands
+				if jacket(p.areas) {
+					out.Jackets = append(out.Jackets, n)
+				}
+			}
+		}
+		out.Days = append(out.Days, day)
+	}
+	for _, on := range jackets {
+		out.Jackets = append(out.Jackets, int(on-k.day(0)))
+	}
+	k.p.Dogs = append(k.p.Dogs, out)
+}
+
+func jacket(areas []planned.AreaWork) bool {
+	return slices.ContainsFunc(areas, func(a planned.AreaWork) bool { return a.Work == kennel.SkillJacket })
+}
+
+// How long a week is searched: about a tenth of a second, the same for every plan, so that it is the same week each time.
+const (
+	weekNodes = 1000
+	weekSteps = 200000
+	weekTries = 20000
+)
+
+func (k *weekWork) solve() (week.Result, error) {
+	return week.Solve(&k.p, week.Options{Nodes: weekNodes, Steps: weekSteps, Tries: weekTries, Within: week.DefaultWithin})
+}

@@ -1,0 +1,139 @@
+package timetable
+
+import (
+	"cmp"
+	"slices"
+
+	"tuckup/kennel"
+	"tuckup/optimize/hours"
+	"tuckup/optimize/planned"
+	"tuckup/optimize/week"
+)
+
+// leastSession is how much pulling a session that had to be cut short must keep to be worth its set-up. Common practice.
+const leastSession = 8
+
+// addSessions deals a dog's week out to sessions. What pinned sessions pull is not pulled again.
+func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pricer) {
+	d := k.l.dogIndex(dw.Dog)
+	areas, n := k.unpinned(d, dw)
+	if len(areas) == 0 {
+		return
+	}
+	setUp := dw.SetUp / kennel.Minutes(max(1, dw.Sessions))
+	longest := kennel.Minutes(k.l.Problem.Dogs[d].Minutes[k.t]) - setUp
+	if n <= 0 {
+		k.leave(d, areas, price, "its sessions of the week are pinned to other work")
+		return
+	}
+	if most := k.jacketDays(d); jacket(areas) && most < n && most > 0 && planned.Pulling(areas) <= longest*kennel.Minutes(most) {
+		n = most
+	}
+	kept := k.kept(dw.Dog)
+	parts := split(areas, n, longest)
+	if targets, ok := k.targets[d]; ok {
+		parts = splitBy(areas, targets, longest)
+	}
+	for i, part := range parts {
+		s := week.Session{Dog: d, SetUp: float64(setUp), Urgency: urgency - sessionStep*float64(i), Least: leastSession}
+		w := sessionWork{dog: d, of: dw, areas: part}
+		for _, a := range part {
+			points := k.worth(d, a, price)
+			w.worth = append(w.worth, points)
+			full := k.l.Problem.Dogs[d].Areas[k.l.areaIndex(d, a.Area)].Minutes
+			s.Parts = append(s.Parts, week.Part{
+				Kind: int(hours.ClassOf(a.Work)), Minutes: float64(a.Minutes), Value: max(points, k.leastWorth(d, a)),
+				Least: min(float64(k.l.Options.CrumbTime), float64(k.l.Options.CrumbShare)*full),
+			})
+		}
+		if i < len(kept) {
+			s.Kept, s.KeptDay, s.KeptBy = true, int(kept[i].On-k.day(0)), k.l.handsIndex(kept[i].Hands)
+		}
+		k.p.Sessions = append(k.p.Sessions, s)
+		k.sessions = append(k.sessions, w)
+	}
+}
+
+// sessionStep is how much less a dog's later session presses than the one before it, which has slower areas.
+const sessionStep = 0.01
+
+// leastWorth is what work that could wait for nothing is worth: slow areas a little more than quick ones.
+func (k *weekWork) leastWorth(d int, a planned.AreaWork) float64 {
+	return leastWorth * float64(a.Minutes) * (1 + k.l.pattern(d).Areas[k.l.areaIndex(d, a.Area)].ReadyOn(k.l.Kennel.Dogs[d].Coat)/slowest)
+}
+
+// worth is the part of an area's points of the week that this much of it has.
+func (k *weekWork) worth(d int, a planned.AreaWork, price *pricer) float64 {
+	i := k.l.areaIndex(d, a.Area)
+	return price.points(d, i, k.t) * float64(a.Share) / price.plan.Shares[d][i][k.t]
+}
+
+// unpinned is what is left of a dog's week beside its pinned sessions, and in how many sessions.
+func (k *weekWork) unpinned(d int, dw *planned.DogWeek) (areas []planned.AreaWork, sessions int) {
+	sessions = dw.Sessions
+	areas = append(areas, dw.Areas...)
+	for _, p := range k.pinned {
+		if p.dog != d {
+			continue
+		}
+		sessions--
+		for _, done := range p.areas {
+			for i := range areas {
+				if areas[i].Area == done.Area && areas[i].Share > 0 {
+					areas[i] = areas[i].Part(max(0, areas[i].Minutes*kennel.Minutes(1-done.Share/areas[i].Share)))
+				}
+			}
+		}
+		areas = slices.DeleteFunc(areas, func(a planned.AreaWork) bool { return a.Minutes < tinyMinutes })
+	}
+	return areas, sessions
+}
+
+// tinyMinutes is arithmetic's part of a minute.
+const tinyMinutes = 1e-6
+
+// jacketDays is how many days with a free day between, or as many as are asked for, the dog has for jacket sessions.
+func (k *weekWork) jacketDays(d int) (count int) {
+	next := -k.p.Days
+	free := func(n int) bool {
+		for _, j := range k.p.Dogs[d].Jackets {
+			if max(j-n, n-j) < k.p.Apart {
+				return false
+			}
+		}
+		return true
+	}
+	for n, day := range k.p.Dogs[d].Days {
+		if n >= next && day.There && !day.Fixed && free(n) && k.jacketHands(n) {
+			count++
+			next = n + k.p.Apart
+		}
+	}
+	return count
+}
+
+func (k *weekWork) jacketHands(n int) bool {
+	return slices.ContainsFunc(k.p.Hands, func(h week.Hands) bool {
+		return h.Does&week.Kind(week.JacketKind) != 0 && h.Does&week.SkillSetUp != 0 && len(h.Days[n].Stretches) > 0
+	})
+}
+
+// kept are the dog's sessions of this week on the sheet that was handed out, by day; pinned ones are not among them.
+func (k *weekWork) kept(dog string) (kept []kennel.Session) {
+	for _, s := range k.l.Options.Accepted {
+		if s.Dog == dog && !s.Pinned && k.holds(s.On) {
+			kept = append(kept, s)
+		}
+	}
+	slices.SortStableFunc(kept, func(a, b kennel.Session) int { return cmp.Compare(a.On, b.On) })
+	return kept
+}
+
+// leave reports work that can't even be asked for.
+func (k *weekWork) leave(d int, areas []planned.AreaWork, price *pricer, why string) {
+	for _, a := range areas {
+		k.leftOut = append(k.leftOut, planned.LeftOut{
+			Week: k.day(0), Dog: k.l.Kennel.Dogs[d].Name, Area: a.Area, Share: a.Share, Points: k.worth(d, a, price), Why: why,
+		})
+	}
+}
