@@ -88,6 +88,7 @@ type Dog struct {
 	Pattern  string // name of a coat pattern
 	Born     Date   // zero = not told
 	Owner    string
+	RingName string // the name that it is registered and shown under; empty = not given
 	Coat     Coat
 	Table    Table
 	Priority float64    // weight of this dog against the others, > 0; 1 is usual

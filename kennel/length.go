@@ -34,6 +34,7 @@ func TooLong(k Kennel, known func(text string) bool) (all []*InputError) {
 		at := fmt.Sprintf("dogs[%d]", i)
 		text(at+".name", d.Name, LongestName)
 		text(at+".owner", d.Owner, LongestName)
+		text(at+".ring_name", d.RingName, LongestName)
 		spans(at+".here", d.Here)
 		for j, x := range d.Duties {
 			text(fmt.Sprintf("%s.duties[%d].name", at, j), x.Name, LongestName)

@@ -93,7 +93,7 @@ func heldTo(t *testing.T, page string, place *regexp.Regexp, want string) {
 		return
 	}
 	if !*update {
-		t.Errorf("%s does not say\n%s\ngo test ./cmd/tuckup -run Pages -update writes it", page, want)
+		t.Errorf("%s does not say\n%s\ngo test ./cmd/tuckup -run PagesSay -update writes it", page, want)
 		return
 	}
 	if err := os.WriteFile(filepath.Join(here, page), []byte(text[:at[0][0]]+want+text[at[0][1]:]), 0o644); err != nil {

@@ -10,6 +10,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
+	"tuckup/kennel/fields"
 	"tuckup/kennel/filled"
 	"tuckup/kennel/text"
 )
@@ -63,11 +64,9 @@ func layersSaid(layers []kennel.Layer) string {
 // dogArgs say all of a dog that flags can say.
 func dogArgs(d kennel.Dog) []string {
 	last := d.Here[len(d.Here)-1]
-	args := []string{
-		"--pattern", d.Pattern, "--born", d.Born.String(), "--owner", d.Owner, "--texture", string(d.Coat.Texture), "--growth", fmt.Sprint(d.Coat.Growth),
-		"--pace", fmt.Sprint(d.Coat.Pace), fmt.Sprintf("--roll-only=%t", d.Coat.RollOnly), "--set-up", fmt.Sprint(d.Table.SetUp),
-		"--minutes", fmt.Sprint(d.Table.Minutes), "--a-week", fmt.Sprint(d.Table.AWeek), "--priority", fmt.Sprint(d.Priority),
-		"--from", last.From.String(), "--to", last.To.String(), "--coat", layersSaid(d.All),
+	args := []string{"--from", last.From.String(), "--to", last.To.String(), "--coat", layersSaid(d.All)}
+	for _, f := range fields.Dog.Single("name") {
+		args = append(args, "--"+f.Flag()+"="+f.Text(&d))
 	}
 	for _, x := range d.Duties {
 		when := fmt.Sprintf("every %dw", x.Every)

@@ -66,6 +66,9 @@ func later(form int) State {
 	if form >= 2 {
 		s.Seen = []Seen{{Dog: "Sorrel", Area: AllAreas, On: s.Kennel.PlanFrom}, {Dog: "Sorrel", Area: kennel.AreaSkull, On: s.Kennel.PlanFrom + 1, Work: 1}}
 	}
+	if form >= 6 {
+		s.Kennel.Dogs[0].RingName = "Thornfield Autumn Sorrel"
+	}
 	if form >= 3 {
 		s.Agreed = Agreed{On: s.Kennel.PlanFrom, Change: 1}
 	}

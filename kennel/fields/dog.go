@@ -22,6 +22,10 @@ var Dog = Thing[kennel.Dog]{
 			At: func(x *kennel.Dog) any { return &x.Pattern },
 		},
 		{Key: "born", Says: "its birthday; sessions are short below 12 months", Label: "Born", At: func(x *kennel.Dog) any { return &x.Born }},
+		{
+			Key: "ring_name", Says: "the name that it is registered and shown under; reports to its owner have it", Range: letters(kennel.LongestName),
+			Label: "Ring name", At: func(x *kennel.Dog) any { return &x.RingName },
+		},
 		{Key: "owner", Says: "who gets the account of its hours", Label: "Owner", At: func(x *kennel.Dog) any { return &x.Owner }},
 		{
 			Key: "coat.texture", Says: "`hard`, `fine` or `soft`: decides tool and lift", Default: "the pattern's", Label: "Texture",
@@ -93,3 +97,5 @@ var Duty = Thing[kennel.Duty]{
 		},
 	},
 }
+
+func letters(most int) string { return fmt.Sprintf("at most %d letters", most) }

@@ -90,6 +90,35 @@ func TestEveryFieldSaysWhatItIs(t *testing.T) {
 	described(t, Show)
 }
 
+// limited fails for each text of a thing that may be of any length.
+func limited[T any](t *testing.T, thing Thing[T], in func(T) kennel.Kennel) {
+	t.Helper()
+	for _, f := range thing.Single() {
+		switch f.Key {
+		case "pattern", "coat.texture", "time_zone", "units": // one of a few words
+			continue
+		}
+		if f.Kind() != Words {
+			continue
+		}
+		x := thing.Usual()
+		f.Set(&x, strings.Repeat("a", kennel.LongestNote+1))
+		if len(kennel.TooLong(in(x), func(string) bool { return false })) == 0 {
+			t.Errorf("%s: %s may be of any length", thing.Is, f.Key)
+		}
+	}
+}
+
+func TestEveryTextHasALimit(t *testing.T) {
+	limited(t, Kennel, func(k kennel.Kennel) kennel.Kennel { return k })
+	limited(t, Hands, func(h kennel.Hands) kennel.Kennel { return kennel.Kennel{Hands: []kennel.Hands{h}} })
+	limited(t, Dog, func(d kennel.Dog) kennel.Kennel { return kennel.Kennel{Dogs: []kennel.Dog{d}} })
+	limited(t, Duty, func(d kennel.Duty) kennel.Kennel {
+		return kennel.Kennel{Dogs: []kennel.Dog{{Duties: []kennel.Duty{d}}}}
+	})
+	limited(t, Show, func(s kennel.Show) kennel.Kennel { return kennel.Kennel{Shows: []kennel.Show{s}} })
+}
+
 func TestKeysStandInTheirGroups(t *testing.T) {
 	if got, want := Dog.Keys(""), []string{"name", "pattern", "born", "owner", "coat", "table", "priority", "here", "areas", "duties"}; !slices.Equal(got, want) {
 		t.Errorf("got %v", got)

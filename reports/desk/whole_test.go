@@ -151,7 +151,7 @@ func TestEveryFieldOfTheFormOfANewDogIsSaved(t *testing.T) {
 	dogs := r.state().Kennel.Dogs
 	want.Name = "Moss"
 	for _, lost := range filled.Left(filled.Differences(want, dogs[len(dogs)-1]), map[string]string{
-		"Coat.Texture": "on its own page", "Coat.Growth": "on its own page", "Coat.Pace": "on its own page", "Coat.RollOnly": "on its own page",
+		"RingName": "on its own page", "Coat.Texture": "on its own page", "Coat.Growth": "on its own page", "Coat.Pace": "on its own page", "Coat.RollOnly": "on its own page",
 		"Table": "on its own page", "Priority": "on its own page", "Here": "on its own page", "Areas": "on its own page", "Duties": "on its own page",
 	}) {
 		t.Errorf("the form of a new dog: %s", lost)

@@ -47,6 +47,9 @@ func Dog(w io.Writer, r optimize.Result, dog string, x Records) error {
 
 func dogNote(r optimize.Result, d kennel.Dog) string {
 	parts := []string{r.Patterns[d.Pattern].Title}
+	if d.RingName != "" {
+		parts = append(parts, "shown as "+d.RingName)
+	}
 	if d.Born != 0 {
 		parts = append(parts, "born "+d.Born.Time().Format("2 January 2006"))
 	}

@@ -34,7 +34,11 @@ func Owner(w io.Writer, r optimize.Result, owner string, x Records) error {
 			return err
 		}
 		for j := range part {
-			part[j].title = d.Name + ": " + part[j].title
+			name := d.Name
+			if j == 0 && d.RingName != "" {
+				name += " (" + d.RingName + ")"
+			}
+			part[j].title = name + ": " + part[j].title
 			if j == 0 && i > 0 && len(dogs) > 1 {
 				part[j].class = "newpage"
 			}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"slices"
 	"strings"
 	"testing"
 
@@ -87,6 +88,24 @@ func TestPagesOfAnEmptyKennelAreValid(t *testing.T) {
 		}
 		if wrong := badHTML(writtenBy(t, page, optimize.Result{On: sample.Date(1, 4), Week0: sample.Date(1, 4)})); len(wrong) > 0 {
 			t.Errorf("%s: %s", what, strings.Join(wrong, "; "))
+		}
+	}
+}
+
+func TestReportsToOwnersHaveTheRingName(t *testing.T) {
+	r := sample.Result()
+	r.Kennel.Dogs = slices.Clone(r.Kennel.Dogs)
+	r.Kennel.Dogs[0].RingName = "Thornfield <Autumn>"
+	for name, write := range map[string]func(io.Writer) error{
+		"owner": func(w io.Writer) error { return Owner(w, r, r.Kennel.Dogs[0].Owner, Records{}) },
+		"dog":   func(w io.Writer) error { return Dog(w, r, r.Kennel.Dogs[0].Name, Records{}) },
+	} {
+		var b bytes.Buffer
+		if err := write(&b); err != nil {
+			t.Fatal(err)
+		}
+		if n := strings.Count(b.String(), "Thornfield &lt;Autumn&gt;"); n != 1 {
+			t.Errorf("the page of the %s has the ring name %d times", name, n)
 		}
 	}
 }

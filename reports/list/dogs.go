@@ -84,7 +84,7 @@ func Dog(w io.Writer, d DogRecord, today kennel.Date, l layout.Look) error {
 	p.Strong(say.Plain(dog.Name), say.Plain(dog.Pattern))
 	var facts []string
 	for _, f := range []struct{ word, is string }{
-		{"born", dog.Born.String()}, {"owner", say.Plain(dog.Owner)}, {"texture", string(dog.Coat.Texture)}, {"in hand", spansWords(dog.Here)},
+		{"shown as", say.Plain(dog.RingName)}, {"born", dog.Born.String()}, {"owner", say.Plain(dog.Owner)}, {"texture", string(dog.Coat.Texture)}, {"in hand", spansWords(dog.Here)},
 	} {
 		if f.is != "" {
 			facts = append(facts, f.word+" "+f.is)
