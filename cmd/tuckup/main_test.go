@@ -75,7 +75,7 @@ func inExamples(t *testing.T) {
 
 // examples are the files that the pages show, by the page and what they are called in it.
 var examples = []struct{ page, kind, name string }{
-	{readmePage, "string", "string.yaml"},
+	{readmePage, "string", "my-string.yaml"},
 	{kennelPage, "kennel", "thornfield.yaml"},
 	{patternsPage, "pattern", "mine.yaml"},
 	{commandsPage, "settings", "settings.yaml"},
@@ -91,6 +91,9 @@ func writeExamples(dir string) error {
 		m := regexp.MustCompile("(?s)```yaml " + x.kind + "\n(.*?)```").FindSubmatch(text)
 		if m == nil {
 			return fmt.Errorf("%s has no example of a file called %s", x.page, x.kind)
+		}
+		if _, err := os.Stat(filepath.Join(dir, x.name)); err == nil {
+			return fmt.Errorf("there is a %s already; examples and scripts need files of their own", x.name)
 		}
 		if err := os.WriteFile(filepath.Join(dir, x.name), m[1], 0o600); err != nil {
 			return err
