@@ -141,7 +141,7 @@ func (r *room) another() *book.Book {
 // until waits until planning stands so.
 func (r *room) until(so func(status) bool) {
 	r.t.Helper()
-	limit := time.After(60 * time.Second)
+	limit := time.After(5 * time.Minute) // far more than it takes, also where races are looked for
 	for {
 		_, s, changed := r.desk.plans.follow()
 		if so(s) {
@@ -150,7 +150,7 @@ func (r *room) until(so func(status) bool) {
 		select {
 		case <-changed:
 		case <-limit:
-			r.t.Fatalf("after a minute planning stands so: %+v", s)
+			r.t.Fatalf("after five minutes planning stands so: %+v", s)
 		}
 	}
 }

@@ -271,7 +271,7 @@ func (v *visitor) ends() {
 func TestEveryFormIsCarriedOutOrRefused(t *testing.T) {
 	v := newVisitor(t, rand.New(rand.NewPCG(1, 2)), 0.02)
 	before := v.version()
-	for v.posted < 250 {
+	for v.posted < 160 {
 		v.step()
 	}
 	v.ends()
