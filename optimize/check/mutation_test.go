@@ -301,13 +301,6 @@ func change(l leaf) {
 	}
 }
 
-func agrees(t *testing.T, c check.Report) {
-	t.Helper()
-	for _, d := range c.Differences {
-		t.Errorf("%v", d)
-	}
-}
-
 func names(all []check.Difference, figure string) bool {
 	for _, d := range all {
 		if strings.HasPrefix(d.Figure, figure) {

@@ -1,4 +1,4 @@
-package optimize
+package check_test
 
 import (
 	"context"
@@ -7,13 +7,15 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/optimize"
 	"tuckup/optimize/check"
 	"tuckup/optimize/made"
+	"tuckup/optimize/planned"
 )
 
 func TestFiguresOfRandomKennelsAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r, err := Plan(context.Background(), made.Kennel().Draw(t, "kennel"), made.Patterns(), DefaultOptions())
+		r, err := optimize.Plan(context.Background(), made.Kennel().Draw(t, "kennel"), made.Patterns(), optimize.DefaultOptions())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -32,8 +34,8 @@ func agrees(t rapid.TB, c check.Report) {
 // third of them pinned, is checked in the same way.
 func TestFiguresOfARemadePlanAgree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		k, opt := made.Kennel().Draw(t, "kennel"), DefaultOptions()
-		r, err := Plan(context.Background(), k, made.Patterns(), opt)
+		k, opt := made.Kennel().Draw(t, "kennel"), optimize.DefaultOptions()
+		r, err := optimize.Plan(context.Background(), k, made.Patterns(), opt)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -41,7 +43,7 @@ func TestFiguresOfARemadePlanAgree(t *testing.T) {
 		for _, day := range r.Timetable.Days {
 			for _, h := range day.Hands {
 				for i, item := range h.Items {
-					if item.Kind != ItemSession || item.SetUp == 0 || day.On < opt.On {
+					if item.Kind != planned.ItemSession || item.SetUp == 0 || day.On < opt.On {
 						continue
 					}
 					s := kennel.Session{Dog: item.Dog, On: day.On, Start: item.Start, Hands: h.Hands, Pinned: i%3 == 0}
@@ -52,7 +54,7 @@ func TestFiguresOfARemadePlanAgree(t *testing.T) {
 				}
 			}
 		}
-		if r, err = Plan(context.Background(), k, made.Patterns(), opt); err != nil {
+		if r, err = optimize.Plan(context.Background(), k, made.Patterns(), opt); err != nil {
 			t.Fatal(err)
 		}
 		agrees(t, check.Plan(r))

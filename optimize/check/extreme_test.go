@@ -1,4 +1,4 @@
-package optimize
+package check_test
 
 import (
 	"context"
@@ -9,8 +9,10 @@ import (
 	"pgregory.net/rapid"
 
 	"tuckup/kennel"
+	"tuckup/optimize"
 	"tuckup/optimize/check"
 	"tuckup/optimize/made"
+	"tuckup/optimize/planned"
 )
 
 // Whatever a kennel asks for and however few hours it has: if it passes the checks, there is a plan, and its figures agree.
@@ -20,7 +22,7 @@ func TestEveryKennelThatPassesTheChecksHasAPlan(t *testing.T) {
 		if err := kennel.Check(k, made.Patterns()); err != nil {
 			t.Fatalf("the kennel drawn does not pass the checks: %v", err)
 		}
-		r, err := Plan(context.Background(), k, made.Patterns(), opt)
+		r, err := optimize.Plan(context.Background(), k, made.Patterns(), opt)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -30,7 +32,7 @@ func TestEveryKennelThatPassesTheChecksHasAPlan(t *testing.T) {
 }
 
 // itemsAreWhole asks that every stretch of the days takes at least a minute of the clock.
-func itemsAreWhole(t rapid.TB, r Result) {
+func itemsAreWhole(t rapid.TB, r planned.Result) {
 	t.Helper()
 	for _, day := range r.Timetable.Days {
 		for _, h := range day.Hands {
@@ -44,8 +46,8 @@ func itemsAreWhole(t rapid.TB, r Result) {
 }
 
 // extremeKennel draws a kennel at the edges of what may be asked, the day to plan from and what was worked already.
-func extremeKennel(t *rapid.T) (kennel.Kennel, Options) {
-	opt := DefaultOptions()
+func extremeKennel(t *rapid.T) (kennel.Kennel, optimize.Options) {
+	opt := optimize.DefaultOptions()
 	opt.On = made.Monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from"))
 	opt.Days = rapid.SampledFrom([]int{7, 14, 1}).Draw(t, "days")
 	k := kennel.Kennel{Name: "Fellside", Weeks: kennel.Weeks(rapid.SampledFrom([]int{4, 5, 7}).Draw(t, "weeks")), PlanFrom: opt.On}
