@@ -2,7 +2,6 @@ package optimize
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"tuckup/kennel"
@@ -128,7 +127,7 @@ func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 	n := plan.Sessions[d][t]
 	next, _ := l.diary.NextShow(d, t)
 	w := DogWeek{
-		Dog: dog.Name, Sessions: n, SetUp: kennel.Minutes(n) * dog.Table.SetUp, Why: l.why(d, t),
+		Dog: dog.Name, Sessions: n, SetUp: kennel.Minutes(n) * dog.Table.SetUp, Why: l.diary.WorkFor(d, t, func(s kennel.Show) string { return s.Name }),
 		Lift: kennel.Lift(dog, l.pattern(d), next.On, l.diary.Monday(t)), Tool: kennel.Tool(dog, l.pattern(d), l.diary.Monday(t)),
 	}
 	for _, a := range l.areasWorked(plan, d, t) {
@@ -141,24 +140,4 @@ func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 		w.Areas = append(w.Areas, work)
 	}
 	return w
-}
-
-// why says what the work of week t is for.
-func (l *layout) why(d, t int) string {
-	s, ok := l.diary.NextShow(d, t)
-	if !ok {
-		return "keep rolling"
-	}
-	name := s.Name
-	if !s.Entered() {
-		name += " (hoped for)"
-	}
-	switch n := kennel.WeekOf(s.On, l.diary.Week0) - t; n {
-	case 0:
-		return name + " this week"
-	case 1:
-		return name + " in 1 week"
-	default:
-		return fmt.Sprintf("%s in %d weeks", name, n)
-	}
 }

@@ -1,6 +1,6 @@
 package check
 
-// What a plan keeps to, told a second time: were these read from the planner, a slip there would not be found.
+// What a plan keeps to, said again: were these read from the planner, a slip there would not be found.
 const (
 	countedOn  = 0.5 // from this chance on, a show's travelling days are away from the table, and its dogs must be in coat
 	breakFor   = 10  // minutes that hands rest ..

@@ -208,14 +208,3 @@ func (d Diary) works(day int, of func(hands int) bool) bool {
 	}
 	return false
 }
-
-// NextShow is the dog's first show on or after the Monday of week t, also one after the season planned.
-func (d Diary) NextShow(dog, t int) (next kennel.Show, ok bool) {
-	for _, s := range d.kennel.Shows {
-		if s.Has(d.kennel.Dogs[dog].Name) && s.On >= max(d.On, d.Monday(t)) && DayNotInHand(d.kennel.Dogs[dog], s) == 0 &&
-			(!ok || s.On < next.On) {
-			next, ok = s, true
-		}
-	}
-	return next, ok
-}

@@ -1,7 +1,6 @@
 package timetable
 
 import (
-	"fmt"
 	"strings"
 
 	"tuckup/kennel"
@@ -31,26 +30,7 @@ func shortShow(k kennel.Kennel, s kennel.Show) string {
 
 // sessionWhy says in about five words what a session of week t is for.
 func (l *Season) sessionWhy(d, t int) string {
-	s, ok := l.Diary.NextShow(d, t)
-	if !ok {
-		return "keep rolling"
-	}
-	name := shortShow(l.Kennel, s)
-	if !s.Entered() {
-		name += " (hoped for)"
-	}
-	return name + " " + inWeeks(kennel.WeekOf(s.On, l.Diary.Week0)-t)
-}
-
-func inWeeks(n int) string {
-	switch n {
-	case 0:
-		return "this week"
-	case 1:
-		return "in 1 week"
-	default:
-		return fmt.Sprintf("in %d weeks", n)
-	}
+	return l.Diary.WorkFor(d, t, func(s kennel.Show) string { return shortShow(l.Kennel, s) })
 }
 
 // dayName is a day as a short note says it: "Wed 6 Jan".
