@@ -46,9 +46,11 @@
 
   document.addEventListener("submit", (event) => {
     const form = event.target;
-    if (form.getAttribute("method") !== "post" || !form.querySelector("[name=key]")) return;
-    event.preventDefault();
-    if (form.getAttribute("aria-busy") === "true") return;
+    if (form.getAttribute("method") !== "post") return;
+    const again = form.getAttribute("aria-busy") === "true";
+    form.setAttribute("aria-busy", "true");
+    if (again || form.querySelector("[name=key]")) event.preventDefault();
+    if (again || !event.defaultPrevented) return; // a form without a key, like the one for the code, is the browser's
     const fields = new URLSearchParams();
     for (const [name, value] of new FormData(form)) fields.append(name, value);
     if (event.submitter?.name) fields.append(event.submitter.name, event.submitter.value);
@@ -61,7 +63,6 @@
     waiting = waiting.filter((other) => other.fields !== item.fields && !(item.stay && other.not === item.not));
     waiting.push(item);
     const rest = busy(event.submitter ?? form);
-    form.setAttribute("aria-busy", "true");
     send(item, true).finally(() => {
       form.removeAttribute("aria-busy");
       rest();
@@ -93,7 +94,7 @@
       });
       text = await answer.text();
     } catch {
-      const why = stop.signal.aborted ? `The desk has not answered for ${patience / 1000} seconds.` : "The desk does not answer: is it open, and is this phone on its network?";
+      const why = stop.signal.aborted ? `The desk has not answered for ${patience / 1000} seconds.` : "The desk does not answer. Is it open, and on the same network?";
       return failed(item, why + " Trying again never does it twice.");
     } finally {
       clearTimeout(late);
