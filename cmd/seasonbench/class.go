@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tuckup/optimize/season"
+	"tuckup/optimize/season/made"
 )
 
 // class is a kind of seasons.
@@ -17,9 +18,9 @@ type class struct {
 
 // instance is one season to plan.
 type instance struct {
-	Class string       `json:"class"`
-	Seed  uint64       `json:"seed"`
-	Shape season.Shape `json:"shape"`
+	Class string     `json:"class"`
+	Seed  uint64     `json:"seed"`
+	Shape made.Shape `json:"shape"`
 }
 
 func (i instance) String() string {
@@ -27,7 +28,7 @@ func (i instance) String() string {
 }
 
 func (i instance) problem() *season.Problem {
-	p := season.RandomString(i.Seed, i.Shape)
+	p := made.RandomString(i.Seed, i.Shape)
 	if i.Class == warm {
 		return oneShowMore(p, i.Seed)
 	}
@@ -76,11 +77,11 @@ var classes = []class{
 
 const scaling = "scaling"
 
-func shape(dogs, weeks, hands int) season.Shape {
-	return season.Shape{Dogs: dogs, Weeks: weeks, Hours: tightHours, Hands: hands}
+func shape(dogs, weeks, hands int) made.Shape {
+	return made.Shape{Dogs: dogs, Weeks: weeks, Hours: tightHours, Hands: hands}
 }
 
-func ofShape(class string, s season.Shape, first uint64, n int) (all []instance) {
+func ofShape(class string, s made.Shape, first uint64, n int) (all []instance) {
 	for i := range n {
 		all = append(all, instance{Class: class, Seed: first + uint64(i), Shape: s})
 	}

@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"tuckup/optimize/season"
+	"tuckup/optimize/season/made"
 )
 
 // runWith runs the program and returns what it printed, what it said, and its exit code.
@@ -95,7 +95,7 @@ func aPlan(t *testing.T) (dir string, o ours) {
 	t.Helper()
 	dir = t.TempDir()
 	a := &app{now: time.Now}
-	o, err := a.solveOurs(context.Background(), season.RandomString(1, shape(2, 6, 1)), nil, dir, 0)
+	o, err := a.solveOurs(context.Background(), made.RandomString(1, shape(2, 6, 1)), nil, dir, 0)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"tuckup/optimize/season"
+	"tuckup/optimize/season/made"
 )
 
 const warm = "warm"
@@ -21,12 +22,12 @@ const (
 func oneShowMore(p *season.Problem, seed uint64) *season.Problem {
 	dogs := uint64(len(p.Dogs))
 	week := p.Weeks/2 + int(seed%5) - 2
-	return season.WithShow(p, week, 2, int(seed%dogs), int((seed+dogs/2)%dogs))
+	return made.WithShow(p, week, 2, int(seed%dogs), int((seed+dogs/2)%dogs))
 }
 
 // mend plans the season as it was before the show came in, and then again with that plan to begin with.
 func (a *app) mend(ctx context.Context, i instance, dir string, limit float64) (ours, error) {
-	before, err := season.Solve(ctx, season.RandomString(i.Seed, i.Shape), season.Options{})
+	before, err := season.Solve(ctx, made.RandomString(i.Seed, i.Shape), season.Options{})
 	if err != nil {
 		return ours{}, err
 	}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"tuckup/optimize/season"
+	"tuckup/optimize/season/made"
 )
 
 // The class warm plans one season twice, and both plans are checked from the same model file.
@@ -30,7 +31,7 @@ func TestWarmIsMendedFromTheSeasonBefore(t *testing.T) {
 		t.Fatal(err)
 	}
 	var before strings.Builder
-	if err := season.WriteMPS(&before, season.RandomString(i.Seed, i.Shape)); err != nil {
+	if err := season.WriteMPS(&before, made.RandomString(i.Seed, i.Shape)); err != nil {
 		t.Fatal(err)
 	}
 	if before.String() == string(model) {

@@ -35,8 +35,8 @@ func TestBranchAndBoundEndsWithPossibleSessions(t *testing.T) {
 		Name: "Dog 1", SetUp: 30, SessionCost: 0.002,
 		Minutes: make([]float64, weeks), Most: make([]int, weeks), Value: make([]float64, weeks), Shows: make([]float64, weeks),
 		Areas: []Area{
-			{Name: "back", Kind: jacketWork, Weight: 0.6, Minutes: 180, Young: []Term{{8, 0.5, 0.8}, {11, 0.6, 1.5}}, Old: []Term{{19, 0.1, 0.5}, {22, 0.2, 0.75}}},
-			{Name: "furnishings", Kind: furnishingWork, Weight: 0.4, Minutes: 60, Young: []Term{{9, 0.5, 0.8}, {13, 0.6, 1.5}}, Old: []Term{{23, 0.1, 0.5}, {27, 0.2, 0.75}}},
+			{Name: "back", Kind: 0, Weight: 0.6, Minutes: 180, Young: []Term{{8, 0.5, 0.8}, {11, 0.6, 1.5}}, Old: []Term{{19, 0.1, 0.5}, {22, 0.2, 0.75}}},
+			{Name: "furnishings", Kind: 1, Weight: 0.4, Minutes: 60, Young: []Term{{9, 0.5, 0.8}, {13, 0.6, 1.5}}, Old: []Term{{23, 0.1, 0.5}, {27, 0.2, 0.75}}},
 		},
 	}
 	for a := range dog.Areas {
@@ -56,7 +56,7 @@ func TestBranchAndBoundEndsWithPossibleSessions(t *testing.T) {
 		dog.Minutes[w], dog.Most[w], dog.Value[w] = 40, 2, 0.025
 	}
 	dog.Most[show], dog.Value[show], dog.Shows[show] = 0, 3.225, 1
-	p := &Problem{Weeks: weeks, Kinds: randomKinds, Dogs: []Dog{dog}, Balance: 1.5}
+	p := &Problem{Weeks: weeks, Kinds: 2, Dogs: []Dog{dog}, Balance: 1.5}
 	twice := 0
 	for i := range 16 {
 		n, q := newDogNets(p, 0), newPrices(p)

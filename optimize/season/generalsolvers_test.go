@@ -201,7 +201,7 @@ func planOf(p *Problem, values map[string]float64) Plan {
 
 // smallSeason is a random season that general solvers finish: 2 or 3 dogs of 3 areas over 6 to 8 weeks.
 func smallSeason(seed uint64) *Problem {
-	return randomSeason(seed, 2+int(seed%2), 3, 3, 6+int(seed%3), []float64{0.3, 0.5, 0.8}[seed%3])
+	return RandomSized(seed, 2+int(seed%2), 3, 3, 6+int(seed%3), []float64{0.3, 0.5, 0.8}[seed%3])
 }
 
 // scale is what a difference of points is measured by.

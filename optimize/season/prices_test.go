@@ -18,7 +18,7 @@ func TestPricesAreThePlans(t *testing.T) {
 		if i < len(elsewhere) {
 			seed = elsewhere[i]
 		}
-		p := randomSeason(seed, 2+int(seed%2), 1, 3, 3+int(seed%4), 0.1+0.2*float64(seed%7))
+		p := RandomSized(seed, 2+int(seed%2), 1, 3, 3+int(seed%4), 0.1+0.2*float64(seed%7))
 		if i%3 == 0 { // dogs that may stand twice in any week, a few minutes at a time, at hours that nothing limits
 			for d := range p.Dogs {
 				for w, most := range p.Dogs[d].Most {
@@ -70,7 +70,7 @@ func loadOf(p *Problem, pl Plan) []float64 {
 // A linear program whose answer can't be trusted must not come into the plan: polishing this season has once ended with
 // one that breaks limits.
 func TestNoPlanOfAWrongProgram(t *testing.T) {
-	p := randomSeason(250, 2, 1, 4, 15, 0.6)
+	p := RandomSized(250, 2, 1, 4, 15, 0.6)
 	r, err := Solve(context.Background(), p, Options{})
 	if err != nil {
 		t.Fatal(err)

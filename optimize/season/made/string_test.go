@@ -1,19 +1,22 @@
-package season
+package made
 
 import (
 	"context"
+	"math"
 	"reflect"
 	"testing"
+
+	"tuckup/optimize/season"
 )
 
 func TestRandomStringsArePlannable(t *testing.T) {
 	for seed := range uint64(60) {
 		s := Shape{Dogs: 1 + int(seed%7), Weeks: 4 + int(seed*3%40), Hours: 0.4, Hands: 1 + int(seed%3)}
 		p := RandomString(seed, s)
-		if err := Validate(p); err != nil {
+		if err := season.Validate(p); err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
-		if got := Violations(p, NewPlan(p), 0); got != nil {
+		if got := season.Violations(p, season.NewPlan(p), 0); got != nil {
 			t.Fatalf("seed %d: doing nothing breaks %q", seed, got)
 		}
 		if len(p.Dogs) != s.Dogs || p.Weeks != s.Weeks {
@@ -116,7 +119,7 @@ func TestWithShowEntersTheseDogsAlone(t *testing.T) {
 	if !reflect.DeepEqual(p, again) {
 		t.Fatal("the season that it comes from is changed")
 	}
-	if err := Validate(q); err != nil {
+	if err := season.Validate(q); err != nil {
 		t.Fatal(err)
 	}
 	for d := range p.Dogs {
@@ -159,5 +162,12 @@ func TestWithShowEntersTheseDogsAlone(t *testing.T) {
 				t.Errorf("dog %d, %s: weeks apart from the show are changed", d, ar.Name)
 			}
 		}
+	}
+}
+
+func near(t *testing.T, what string, got, want float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= 1e-12) {
+		t.Errorf("%s is %.15g, want %.15g", what, got, want)
 	}
 }

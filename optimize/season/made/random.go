@@ -1,17 +1,20 @@
-package season
+// Package made is made-up seasons in numbers, for tests and measurements.
+package made
 
 import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+
+	"tuckup/optimize/season"
 )
 
-// Random is a made-up season for tests and benchmarks, the same for the same numbers: dogs of 4 to 8 areas over so
-// many weeks with shows, finish windows, closed weeks, hands away, sometimes accepted sessions, and coats that arrive
+// Random is a made-up season for tests and benchmarks, the same for the same numbers: dogs of 4 to 8 areas over
+// the weeks with shows, finish windows, closed weeks, hands away, sometimes accepted sessions, and coats that arrive
 // even, staged or rolled. tight is the week's hours as a share of what every dog would take (an eighth of its coat
 // and one session a week); 0.4 is short, 1.5 ample. The values are of the trade's sizes, not anybody's.
-func Random(seed uint64, dogs, weeks int, tight float64) *Problem {
-	return randomSeason(seed, dogs, 4, 8, weeks, tight)
+func Random(seed uint64, dogs, weeks int, tight float64) *season.Problem {
+	return RandomSized(seed, dogs, 4, 8, weeks, tight)
 }
 
 // Kinds of work in random seasons.
@@ -37,10 +40,10 @@ var randomNames = []struct {
 	{"rump", jacketWork},
 }
 
-// randomSeason is Random with the least and most areas of a dog (1 to 8).
-func randomSeason(seed uint64, dogs, fewest, areas, weeks int, tight float64) *Problem {
+// RandomSized is Random with the fewest and the most areas of a dog (1 to 8).
+func RandomSized(seed uint64, dogs, fewest, areas, weeks int, tight float64) *season.Problem {
 	r := &randomiser{rand.New(rand.NewPCG(seed, 0x7ab1e))}
-	p := &Problem{Weeks: weeks, Kinds: randomKinds}
+	p := &season.Problem{Weeks: weeks, Kinds: randomKinds}
 	handsAway := make([]bool, weeks)
 	if weeks > 4 && r.chance(0.5) {
 		handsAway[1+r.IntN(weeks-1)] = true
@@ -69,8 +72,8 @@ func (r *randomiser) between(low, high int) int { return low + r.IntN(high-low+1
 func (r *randomiser) real(low, high float64) float64 { return low + (high-low)*r.Float64() }
 
 // dog is one dog; enter gives it its values and returns the weeks of its shows.
-func (r *randomiser) dog(name string, areas, weeks int, handsAway []bool, enter func(*Dog, int) []bool) Dog {
-	dog := Dog{
+func (r *randomiser) dog(name string, areas, weeks int, handsAway []bool, enter func(*season.Dog, int) []bool) season.Dog {
+	dog := season.Dog{
 		Name: name, SetUp: float64(r.between(8, 15)), SessionCost: 0.002,
 		Minutes: make([]float64, weeks), Most: make([]int, weeks), Value: make([]float64, weeks),
 	}
@@ -103,7 +106,7 @@ func (r *randomiser) dog(name string, areas, weeks int, handsAway []bool, enter 
 
 // shows gives a dog its values: standing 0.05 a week and 2 to 5 shows of weight 1 to 3; one dog in ten has no shows.
 // The weeks of the shows are returned.
-func (r *randomiser) shows(dog *Dog, weeks int) []bool {
+func (r *randomiser) shows(dog *season.Dog, weeks int) []bool {
 	return r.enter(dog, weeks, func() (at []meeting) {
 		for range min(r.between(2, 5), weeks) {
 			m := meeting{week: r.IntN(weeks), points: float64(r.between(1, 3))}
@@ -117,7 +120,7 @@ func (r *randomiser) shows(dog *Dog, weeks int) []bool {
 }
 
 // enter gives a dog its values and enters it at the shows that are drawn for it; their weeks are returned.
-func (r *randomiser) enter(dog *Dog, weeks int, draw func() []meeting) []bool {
+func (r *randomiser) enter(dog *season.Dog, weeks int, draw func() []meeting) []bool {
 	at := make([]bool, weeks)
 	priority := r.real(0.8, 1.2)
 	for t := range weeks {
@@ -154,9 +157,9 @@ func finishOf(name string, kind int) (weeks int, few float64) {
 	return 3, 0.06
 }
 
-func (r *randomiser) area(i int, growth float64, weeks int, shows []bool) Area {
+func (r *randomiser) area(i int, growth float64, weeks int, shows []bool) season.Area {
 	n := randomNames[i]
-	a := Area{Name: n.name, Kind: n.kind, Most: make([]float64, weeks)}
+	a := season.Area{Name: n.name, Kind: n.kind, Most: make([]float64, weeks)}
 	var ready, hold float64
 	finish, few := finishOf(n.name, n.kind)
 	switch n.kind {
@@ -168,11 +171,13 @@ func (r *randomiser) area(i int, growth float64, weeks int, shows []bool) Area {
 		ready, hold, a.Minutes = float64(r.between(7, 10)), float64(r.between(5, 8)), float64(5*r.between(4, 12))
 	}
 	// The trade's starting rule for ready 11 and hold 7 weeks, scaled; see MODEL.md.
-	week := func(w float64) int { return int(max(1, math.Round(w/growth))) }
-	a.Young = []Term{{week(ready * 8 / 11), 0.50, 0.8}, {week(ready), 0.60, 1.5}}
-	a.Old = []Term{{week(ready + hold), 0.10, 0.5}, {week(ready + hold*10/7), 0.20, 0.75}}
+	term := func(weeks, allow, slope float64) season.Term {
+		return season.Term{Weeks: int(max(1, math.Round(weeks/growth))), Allow: allow, Slope: slope}
+	}
+	a.Young = []season.Term{term(ready*8/11, 0.50, 0.8), term(ready, 0.60, 1.5)}
+	a.Old = []season.Term{term(ready+hold, 0.10, 0.5), term(ready+hold*10/7, 0.20, 0.75)}
 	if !r.chance(0.1) {
-		a.Grip = max(1, week(ready/3))
+		a.Grip = int(max(1, math.Round(ready/3/growth)))
 	}
 	every := 1.0
 	if r.chance(0.1) {
@@ -226,7 +231,7 @@ func (r *randomiser) past(ready float64) []float64 {
 
 // hours gives each week one limit of hours for all work with set-ups, one of hand load, and, where a second pair of
 // hands is kept from the jackets, one of the first pair's hours for them.
-func (r *randomiser) hours(p *Problem, tight float64, away []bool) {
+func (r *randomiser) hours(p *season.Problem, tight float64, away []bool) {
 	second := r.chance(0.4)
 	for t := range p.Weeks {
 		var wish float64
@@ -242,14 +247,14 @@ func (r *randomiser) hours(p *Problem, tight float64, away []bool) {
 		}
 		p.Rows = append(
 			p.Rows,
-			Row{Name: "all hands", Week: t, Capacity: hours, Kinds: 1<<randomKinds - 1, SetUps: true},
-			Row{
+			season.Row{Name: "all hands", Week: t, Capacity: hours, Kinds: 1<<randomKinds - 1, SetUps: true},
+			season.Row{
 				Name: "all hands", Week: t, Capacity: math.Round(hours * 0.7),
 				Kinds: 1<<jacketWork | 1<<closeWork, Strip: true,
 			},
 		)
 		if second {
-			p.Rows = append(p.Rows, Row{
+			p.Rows = append(p.Rows, season.Row{
 				Name: "first hands", Week: t, Capacity: math.Round(hours * 0.5), Kinds: 1 << jacketWork,
 			})
 		}

@@ -1,8 +1,10 @@
-package season
+package made
 
 import (
 	"reflect"
 	"testing"
+
+	"tuckup/optimize/season"
 )
 
 func TestRandomSeasonsArePlannable(t *testing.T) {
@@ -10,10 +12,10 @@ func TestRandomSeasonsArePlannable(t *testing.T) {
 	for seed := range uint64(200) {
 		dogs, weeks := int(seed%5)+1, int(seed%23)+3
 		p := Random(seed, dogs, weeks, 0.4)
-		if err := Validate(p); err != nil {
+		if err := season.Validate(p); err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
-		if got := Violations(p, NewPlan(p), 0); got != nil {
+		if got := season.Violations(p, season.NewPlan(p), 0); got != nil {
 			t.Fatalf("seed %d: doing nothing breaks %q", seed, got)
 		}
 		if len(p.Dogs) != dogs || p.Weeks != weeks {

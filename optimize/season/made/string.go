@@ -1,4 +1,4 @@
-package season
+package made
 
 import (
 	"context"
@@ -7,6 +7,8 @@ import (
 	"math/bits"
 	"math/rand/v2"
 	"slices"
+
+	"tuckup/optimize/season"
 )
 
 // Shape is the size of a made-up string whose dogs meet at the same shows and share the hours of one room.
@@ -22,9 +24,9 @@ const stringAreas = 8 // of each dog
 // real season hard: the shows are in one calendar, about one in three weeks, and each dog is entered at 2 to 5 of them
 // (one dog in ten at none), so that many dogs want the same weeks; a week with a show that most of the hands travel
 // to is short; hours are the same from week to week but for that, whatever the dogs would like. Every dog has 8 areas.
-func RandomString(seed uint64, s Shape) *Problem {
+func RandomString(seed uint64, s Shape) *season.Problem {
 	r := &randomiser{rand.New(rand.NewPCG(seed, 0x57216))}
-	p := &Problem{Weeks: s.Weeks, Kinds: randomKinds}
+	p := &season.Problem{Weeks: s.Weeks, Kinds: randomKinds}
 	cal := r.calendar(s.Weeks)
 	away := make([]bool, s.Weeks)
 	if s.Weeks >= 13 {
@@ -32,7 +34,7 @@ func RandomString(seed uint64, s Shape) *Problem {
 	}
 	shown := 0
 	for d := range s.Dogs {
-		dog := r.dog(fmt.Sprintf("Dog %d", d+1), stringAreas, s.Weeks, away, func(dog *Dog, weeks int) []bool {
+		dog := r.dog(fmt.Sprintf("Dog %d", d+1), stringAreas, s.Weeks, away, func(dog *season.Dog, weeks int) []bool {
 			return r.enter(dog, weeks, func() (at []meeting) {
 				for _, i := range r.Perm(len(cal))[:min(r.between(2, 5), len(cal))] {
 					at = append(at, cal[i])
@@ -62,11 +64,11 @@ func RandomString(seed uint64, s Shape) *Problem {
 
 // WithShow is a made-up season in which some of its dogs are entered at one show more; the season that it comes from stays
 // as it is. Points are those of a dog that is fully ready, before the dog's priority.
-func WithShow(p *Problem, week int, points float64, dogs ...int) *Problem {
+func WithShow(p *season.Problem, week int, points float64, dogs ...int) *season.Problem {
 	q := *p
 	q.Dogs = slices.Clone(p.Dogs)
 	for _, d := range dogs {
-		q.Dogs[d] = p.Dogs[d].withShow(week, points)
+		q.Dogs[d] = withShow(&p.Dogs[d], week, points)
 		if p.Dogs[d].Shows == nil && p.Balance > 0 {
 			q.Balance += 0.5
 		}
@@ -74,7 +76,7 @@ func WithShow(p *Problem, week int, points float64, dogs ...int) *Problem {
 	return &q
 }
 
-func (g *Dog) withShow(week int, points float64) Dog {
+func withShow(g *season.Dog, week int, points float64) season.Dog {
 	o := *g
 	priority := slices.Min(g.Value) / standingPart
 	o.Value, o.Shows, o.Areas = slices.Clone(g.Value), make([]float64, len(g.Value)), slices.Clone(g.Areas)
@@ -123,7 +125,7 @@ func (r *randomiser) calendar(weeks int) []meeting {
 // round while its hair comes in and holds (its first threshold of old hair), and a session a week, and of that the
 // part that unlimited plans were measured to take. It depends on no solver, so that a made-up season stays the same
 // when the solver changes; MeasuredWish is the measurement, and a test holds one against the other.
-func Wish(p *Problem) float64 {
+func Wish(p *season.Problem) float64 {
 	const taken = 0.84
 	var sum float64
 	for d := range p.Dogs {
@@ -139,12 +141,12 @@ func Wish(p *Problem) float64 {
 
 // MeasuredWish is the minutes in a week, over the whole season, that the solver's plans take where each dog has the
 // room to itself and no limit of hours. Errors are those of Solve.
-func MeasuredWish(ctx context.Context, p *Problem) (float64, error) {
+func MeasuredWish(ctx context.Context, p *season.Problem) (float64, error) {
 	var sum float64
 	for d := range p.Dogs {
 		alone := *p
 		alone.Dogs, alone.Rows = p.Dogs[d:d+1], nil
-		r, err := Solve(ctx, &alone, Options{})
+		r, err := season.Solve(ctx, &alone, season.Options{})
 		if err != nil {
 			return 0, err
 		}
@@ -154,7 +156,7 @@ func MeasuredWish(ctx context.Context, p *Problem) (float64, error) {
 }
 
 // minutesOf is a plan's work with set-ups.
-func minutesOf(p *Problem, plan Plan) (sum float64) {
+func minutesOf(p *season.Problem, plan season.Plan) (sum float64) {
 	for d := range p.Dogs {
 		for _, z := range plan.Sessions[d] {
 			sum += float64(z) * p.Dogs[d].SetUp
@@ -180,7 +182,7 @@ const (
 	pullKinds = setUps - 1
 )
 
-// roomOf shares a week's minutes among so many pairs of hands with nested skills. Three quarters of a pair's time may
+// roomOf shares a week's minutes among pairs of hands with nested skills. Three quarters of a pair's time may
 // be pulling.
 func roomOf(minutes float64, hands int) []handPair {
 	pairs := []handPair{
@@ -220,7 +222,7 @@ func greatest(pairs []handPair, set uint32) (minutes float64, names string) {
 // limitsOf are the rows under which a week's work can be given to the pairs: by the theorem of the greatest flow and
 // the least cut, one for each set of work, of which those are left out that follow from a wider set with no more
 // minutes or from two parts with no more together.
-func limitsOf(pairs []handPair, week int) []Row {
+func limitsOf(pairs []handPair, week int) []season.Row {
 	const sets = uint32(1) << (randomKinds + 1)
 	follows := func(set uint32) bool {
 		c, _ := greatest(pairs, set)
@@ -237,14 +239,14 @@ func limitsOf(pairs []handPair, week int) []Row {
 		}
 		return false
 	}
-	var rows []Row
+	var rows []season.Row
 	for size := 1; size <= randomKinds+1; size++ {
 		for set := uint32(1); set < sets; set++ {
 			if bits.OnesCount32(set) != size || follows(set) {
 				continue
 			}
 			c, names := greatest(pairs, set)
-			rows = append(rows, Row{
+			rows = append(rows, season.Row{
 				Name: names, Week: week, Capacity: c, Kinds: set & pullKinds, SetUps: set&setUps != 0,
 				Strip: set&setUps == 0,
 			})
