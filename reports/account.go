@@ -34,14 +34,18 @@ type Rate struct {
 // Money is an amount of a currency, exact.
 type Money struct{ rat *big.Rat }
 
-var decimal = regexp.MustCompile(`^[0-9]{1,9}(\.[0-9]{1,4})?$`)
+var (
+	decimal   = regexp.MustCompile(`^[0-9]{1,9}([.,][0-9]{1,4})?$`)
+	thousands = regexp.MustCompile(`^[1-9][0-9]*,[0-9]{3}$`)
+)
 
-// ParseMoney reads an amount like 24.50: digits and at most four decimals, never negative.
+// ParseMoney reads an amount like 24.50 or 24,50: digits and at most four decimals, never negative. 1,500 is refused, for it
+// could be fifteen hundred.
 func ParseMoney(s string) (Money, error) {
-	if !decimal.MatchString(s) {
+	if !decimal.MatchString(s) || thousands.MatchString(s) {
 		return Money{}, fmt.Errorf("%q is not an amount like 24.50", s)
 	}
-	r, ok := new(big.Rat).SetString(s)
+	r, ok := new(big.Rat).SetString(strings.Replace(s, ",", ".", 1))
 	if !ok {
 		return Money{}, fmt.Errorf("%q is not an amount like 24.50", s)
 	}

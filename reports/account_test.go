@@ -117,9 +117,14 @@ func TestHoursAreChargedExactly(t *testing.T) {
 }
 
 func TestMoneyAndCurrenciesAreReadStrictly(t *testing.T) {
-	for _, bad := range []string{"", "-1", "1,5", "1.", ".5", "1e3", "1/3", "0x10", "1.23456", "Inf", " 1", "12345678901"} {
+	for _, bad := range []string{"", "-1", "1,500", "1,5,5", "1.5,5", "1.", ".5", "1e3", "1/3", "0x10", "1.23456", "Inf", " 1", "12345678901"} {
 		if _, err := ParseMoney(bad); err == nil {
 			t.Errorf("%q was taken for an amount", bad)
+		}
+	}
+	for _, good := range []string{"24.5", "24,5", "24,50"} {
+		if m, err := ParseMoney(good); err != nil || m.written(2) != "24.50" {
+			t.Errorf("%q is %s (%v)", good, m.written(2), err)
 		}
 	}
 	for _, bad := range []string{"eur", "EURO", "ZZZ", "E", "=1+"} {

@@ -92,7 +92,7 @@ func ReadSolution(r io.Reader) (map[string]float64, error) {
 			return nil, fmt.Errorf("line %d: %q is not a name and a value", n, lines.Text())
 		}
 		x, err := strconv.ParseFloat(f[1], 64)
-		if err != nil {
+		if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
 			return nil, fmt.Errorf("line %d: the value %q of %s is not a number", n, f[1], f[0])
 		}
 		if _, twice := all[f[0]]; twice {
@@ -277,7 +277,7 @@ func (m *mpsReader) bound(f []string) error {
 	var x float64
 	if valued {
 		var err error
-		if x, err = strconv.ParseFloat(f[2], 64); err != nil {
+		if x, err = strconv.ParseFloat(f[2], 64); err != nil || math.IsNaN(x) {
 			return fmt.Errorf("the bound %q of %s is not a number", f[2], f[1])
 		}
 	}

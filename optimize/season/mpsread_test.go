@@ -2,6 +2,8 @@ package season
 
 import (
 	"bytes"
+	"fmt"
+	"maps"
 	"math"
 	"strings"
 	"testing"
@@ -173,6 +175,7 @@ func TestReadMPSRefuses(t *testing.T) {
 		{" FX y 2.5\n", " FX yy 2.5\n", "a bound on the unknown column yy"},
 		{" FX y 2.5\n", " XX y 2.5\n", `unknown bound "XX"`},
 		{" FX y 2.5\n", " FX y q\n", `the bound "q" of y is not a number`},
+		{" FX y 2.5\n", " FX y NaN\n", `the bound "NaN" of y is not a number`},
 		{" FX y 2.5\n", " FX\n", "a bound FX with 1 fields"},
 		{" UP BND n 7\n", " UP BND n -7\n", "column n has a negative upper bound"},
 		{"NAME mixed", "NAME mixed\n stray", `data in section "NAME"`},
@@ -196,6 +199,9 @@ func TestReadSolution(t *testing.T) {
 	for text, want := range map[string]string{
 		"x":          `line 1: "x" is not a name and a value`,
 		"x 1\nx 2":   "line 2: x has a value already",
+		"x NaN":      `line 1: the value "NaN" of x is not a number`,
+		"x -inf":     `line 1: the value "-inf" of x is not a number`,
+		"x 1e999":    `line 1: the value "1e999" of x is not a number`,
 		"x one":      `line 1: the value "one" of x is not a number`,
 		"x 1 2":      `line 1: "x 1 2" is not a name and a value`,
 		"x 1\n\ny y": `line 3: the value "y" of y is not a number`,
@@ -204,6 +210,29 @@ func TestReadSolution(t *testing.T) {
 			t.Errorf("%q: got %v, want %s", text, err, want)
 		}
 	}
+}
+
+// Any bytes are read as finite numbers or refused, and what is read reads back the same when it is written.
+func FuzzReadSolution(f *testing.F) {
+	for _, text := range []string{"# comment\n\nx 1\n y\t-2.5e-3 \n", "x NaN\n", "x 1\nx 2", "x 0x1p-2\n"} {
+		f.Add([]byte(text))
+	}
+	f.Fuzz(func(t *testing.T, text []byte) {
+		s, err := ReadSolution(bytes.NewReader(text))
+		if err != nil {
+			return
+		}
+		var b bytes.Buffer
+		for name, x := range s {
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				t.Errorf("%q is %v", name, x)
+			}
+			fmt.Fprintf(&b, "%s %v\n", name, x)
+		}
+		if back, err := ReadSolution(&b); err != nil || !maps.Equal(back, s) {
+			t.Errorf("%v, read back %v, %v", s, back, err)
+		}
+	})
 }
 
 // Any bytes are read or refused, and what is read can be verified.
