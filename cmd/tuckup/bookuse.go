@@ -152,10 +152,14 @@ func (a *app) changeBook(c *cobra.Command, create bool, e edit) error {
 		return err
 	}
 	opt := a.bookOptions(ps)
-	var done book.Done
+	var (
+		done   book.Done
+		doubts []error // of the book before the change
+	)
 	carry := func(b *book.Book) error {
 		edit := func(s *book.State) (string, error) {
 			s.Begin()
+			doubts = doubtsOf(s.Kennel)
 			today, err := a.todayBy(c, "today", a.flags.today, source{state: *s, book: path})
 			if err != nil {
 				return "", err
@@ -183,6 +187,7 @@ func (a *app) changeBook(c *cobra.Command, create bool, e edit) error {
 		return err
 	}
 	a.uncopied(done)
+	a.tellDoubts(newDoubts(doubts, doubtsOf(done.State.Kennel)))
 	if a.flags.dryRun {
 		return a.tellChanges("this would change", done)
 	}

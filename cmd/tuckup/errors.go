@@ -74,8 +74,7 @@ func (a *app) report(err error) int {
 		a.say(setting.Error(), setting.Try)
 		return codeUsage
 	case errors.As(err, &input):
-		what, try, _ := strings.Cut(err.Error(), "\nTry: ")
-		a.say(what, try)
+		a.say(sentence(err))
 		return codeUsage
 	case errors.As(err, &stale):
 		a.say(stale.Error()+"; nothing was changed", "the same again, after a look at tuckup history")
@@ -98,6 +97,12 @@ func tryOf(err error) string {
 		return trouble.Try
 	}
 	return ""
+}
+
+// sentence parts what an error says from what it says to try.
+func sentence(err error) (what, try string) {
+	what, try, _ = strings.Cut(err.Error(), "\nTry: ")
+	return what, try
 }
 
 // troubleCode is the exit code of a book's trouble: wrong use where the person named the wrong thing, failed where the

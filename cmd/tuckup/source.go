@@ -74,6 +74,11 @@ func (a *app) source(ctx context.Context) (source, error) {
 		return source{}, err
 	}
 	k.NamePatterns(ps)
+	var doubts []error
+	for _, d := range kennel.Doubts(k) {
+		doubts = append(doubts, pos.Locate(d))
+	}
+	a.tellDoubts(doubts)
 	return source{kennel: k, patterns: ps, positions: pos, state: book.State{Kennel: k}}, nil
 }
 

@@ -18,7 +18,8 @@ type dogPage struct {
 	About                       string
 	Parts                       []html.Part
 	Facts, Coat, Duty, Measured *form
-	Areas                       []option
+	Areas                       []option    // with the whole dog first
+	Measure                     []option    // the areas alone
 	Fields                      []fieldView // of the dog and the table
 	Duties                      []dutyRow
 	Layers                      []fact
@@ -74,6 +75,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 		p.Areas = append(p.Areas, option{Value: string(a.Name), Words: string(a.Name)})
 		p.Layers = append(p.Layers, fact{string(a.Name), layersWords(now.LayersOn(a.Name))})
 	}
+	p.Measure = p.Areas[1:]
 	for _, x := range dog.Duties {
 		p.Duties = append(p.Duties, dutyRow{x.Name, dutyWords(x)})
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"strconv"
+	"strings"
 	"sync"
 	"time"
 
@@ -204,7 +205,7 @@ func (d *Desk) save(r *http.Request, f *form, e edit, page string, fields map[st
 		if len(done.Changes) == 0 {
 			return address(r, page, "nothing")
 		}
-		return address(r, page, "saved")
+		return address(r, page, f.saidOfSaving())
 	}
 	done, _, conflict, err := d.carry(r.Context(), e)
 	if err != nil {
@@ -212,6 +213,15 @@ func (d *Desk) save(r *http.Request, f *form, e edit, page string, fields map[st
 	}
 	f.Conflict = conflict
 	return done.Answer, nil
+}
+
+// saidOfSaving is what is said of a form that was saved: of a coat also that its layers leave a part out.
+func (f *form) saidOfSaving() string {
+	layers, err := kennel.ParseLayers(strings.Fields(f.get("coat")))
+	if err == nil && kennel.RestOf(layers) > 0 {
+		return "rest"
+	}
+	return "saved"
 }
 
 func draftAddress(page string, id int) string { return fmt.Sprintf("%s?draft=%d", page, id) }

@@ -74,6 +74,10 @@ func readField[T any](f *form, a fields.Field[T], words string, usual *T) (value
 	v, err := a.Reading().Read(words)
 	if percent, e := kennel.ParseNumber(strings.TrimSuffix(words, "%")); a.Percent && e == nil {
 		v, err = percent/100, nil
+		if percent > 0 && percent <= 1 && !strings.HasSuffix(words, "%") {
+			f.wrong(a.Name(), fmt.Sprintf("would be %g %%. Try: %.4g, or %g%% if it is right", percent, 100*percent, percent))
+			return nil, false
+		}
 	}
 	if parsed(f, a.Name(), v, err); err != nil {
 		return nil, false

@@ -99,11 +99,8 @@ func (f *form) date(name string, must bool) kennel.Date {
 		}
 		return 0
 	}
-	d, err := kennel.ParseDate(s)
-	if err != nil {
-		f.wrong(name, err.Error())
-	}
-	return d
+	d, err := kennel.ParseDay(s)
+	return parsed(f, name, d, err)
 }
 
 // parsed notes the error of reading a field.

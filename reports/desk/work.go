@@ -145,17 +145,8 @@ func (d *Desk) areaFields(f *form, dog kennel.Dog, planned []optimize.AreaWork) 
 	return all
 }
 
-// shareWords is a share as it can be typed: 1/17, else a percentage.
-func shareWords(s kennel.Share) string {
-	const most, near = 40, 0.02
-	if n := float64(int(1/float64(s) + 0.5)); n >= 2 && n <= most && float64(s)*n > 1-near && float64(s)*n < 1+near {
-		return fmt.Sprintf("1/%.0f", n)
-	}
-	if s >= 1 {
-		return "all"
-	}
-	return strings.TrimSuffix(strings.TrimSuffix(fmt.Sprintf("%.1f", 100*float64(s)), "0"), ".") + "%"
-}
+// shareWords is a share as it is printed, which can be typed too: 1 in 17, half.
+func shareWords(s kennel.Share) string { return strings.TrimPrefix(kennel.ShareWords(s), "about ") }
 
 func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 	f, l, err := d.posted(r, "work")
