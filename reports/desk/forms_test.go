@@ -120,6 +120,26 @@ func TestOtherSharesANoteALengthAndStoppingEarlyAreWrittenDown(t *testing.T) {
 	}
 }
 
+func TestSharesAreTypedAsTheyArePrinted(t *testing.T) {
+	r := opened(t)
+	p, s := r.workday()
+	link, _ := p.Find(".task a[href*='stopped=yes']").First().Attr("href")
+	form := r.get(link).form("main", "save")
+	for _, a := range s.Areas {
+		name := "share." + string(a.Area)
+		if got, want := form.Get(name), strings.TrimPrefix(kennel.ShareWords(a.Share), "about "); got != want {
+			t.Errorf("the field of %s holds %q, printed is %q", a.Area, got, want)
+		}
+		form.Set(name, "0")
+	}
+	form.Set("share."+string(s.Areas[0].Area), "1 in 10")
+	form.Set("minutes", "40 min")
+	r.send("/work", form)
+	if w := r.state().Work; len(w) != 1 || w[0].Minutes != 40 || len(w[0].Areas) != 1 || w[0].Areas[0] != (kennel.Pulled{Area: s.Areas[0].Area, Share: 0.1}) {
+		t.Errorf("written down: %+v", w)
+	}
+}
+
 func TestWorkThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 	r := opened(t)
 	p := r.get("/work?dog=Sorrel&on=2027-01-04&hands=Handler")
@@ -129,7 +149,7 @@ func TestWorkThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 		{"minutes", "", "is missing"},
 		{"minutes", "9999", "out of range"},
 		{"share.back", "3/2", "is not a part of an area"},
-		{"on", "2027-02-30", "is not a date"},
+		{"on", "2027-02-30", "February 2027 has 28"},
 		{"on", "2027-01-05", "after today"},
 		{"length", "long", "is not a length"},
 	} {
@@ -293,6 +313,9 @@ func TestAShowThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 		{"days", "two", "not a whole number"},
 		{"chance", "0", "above 0"},
 		{"chance", "140", "at most 100"},
+		{"chance", "0.6", "would be 0.6 %. Try: 60, or 0.6% if it is right"},
+		{"on", "09/11/2027", "could be two days. Try: 2027-11-09 for 9 November 2027, or 2027-09-11 for 11 September 2027"},
+		{"name", strings.Repeat("n", 81), "has 81 letters. Try: at most 80 letters"},
 		{"weight", "-1", "above 0"},
 		{"entries_close", "2027-03-07", "after the show"},
 		{"away_to", "2027-03-01", "is before from, 2027-03-06"},
@@ -435,6 +458,14 @@ func TestHoursAreKeptAndRefused(t *testing.T) {
 	if h := r.state().Kennel.Hands[0].Hours; h[0] != 3.5 || h[1] != 2 {
 		t.Errorf("hours are %v", h)
 	}
+	for typed, want := range map[string]kennel.Hours{"2h": 2, "1:30": 1.5, "2,5": 2.5, "90 min": 1.5} {
+		form = p.form("[aria-labelledby=hands-1]", "save")
+		form.Set("mon", typed)
+		p = r.send("/hours", form)
+		if h := r.state().Kennel.Hands[0].Hours[0]; h != want {
+			t.Errorf("%q is %v", typed, h)
+		}
+	}
 	form = p.form("[aria-labelledby=hands-1]", "save")
 	form.Set("mon", "25")
 	p = r.ask(http.MethodPost, "/hours", form)
@@ -524,7 +555,7 @@ func TestADogIsToldAndRefused(t *testing.T) {
 		{"coat", "", "is missing"},
 		{"coat", "long ago", "neither a share nor a day"},
 		{"coat", "2027-03-01", "can't be seen"},
-		{"born", "2027-13-01", "has no month of that number"},
+		{"born", "2027-13-01", "no month of that number"},
 	} {
 		form := url.Values{}
 		for k, v := range add {
@@ -555,6 +586,11 @@ func TestADogIsToldAndRefused(t *testing.T) {
 	p = r.send("/dogs/Sorrel", form)
 	p.says(".layers", "back0.3 2026-12-01 0.7 2026-10-01")
 	form.Set("version", number64(r.version()))
+	form.Set("coat", "30% 1 December 2026 1 in 2 1.10.2026")
+	p = r.send("/dogs/Sorrel", form)
+	p.says(".layers", "back0.3 2026-12-01 0.5 2026-10-01")
+	p.says(".said", "A part of the coat has no day")
+	form.Set("version", number64(r.version()))
 	form.Set("coat", "0.3 0.7")
 	p = r.ask(http.MethodPost, "/dogs/Sorrel", form)
 	p.wrongAt("coat", "is not a day", "0.3 0.7")
@@ -562,14 +598,25 @@ func TestADogIsToldAndRefused(t *testing.T) {
 	form.Set("duty", "ears 5 every 1w")
 	p = r.send("/dogs/Sorrel", form)
 	p.says("main", "ears, 5 min, every 1 week")
+	form.Set("version", number64(r.version()))
+	form.Set("duty", strings.Repeat("n", 81)+" 5 every 1w")
+	r.ask(http.MethodPost, "/dogs/Sorrel", form).wrongAt("duty", "has 81 letters", form.Get("duty"))
 	form.Set("duty", "ears sometimes")
 	form.Set("version", number64(r.version()))
 	p = r.ask(http.MethodPost, "/dogs/Sorrel", form)
 	p.wrongAt("duty", "does not say", "ears sometimes")
 	r.send("/dogs/Sorrel", r.get("/dogs/Sorrel").form("main", "drop-duty"))
 	form = r.get("/dogs/Sorrel").form("main", "measure")
+	if n := r.get("/dogs/Sorrel").Find("select[name=measured] option[value='']").Length(); n != 0 {
+		t.Error("a length can be that of the whole dog")
+	}
 	form.Set("measured", "back")
+	form.Set("length", "320")
+	r.ask(http.MethodPost, "/dogs/Sorrel", form).wrongAt("length", "would be 32 cm", "320")
+	form.Set("note", strings.Repeat("n", 2001))
 	form.Set("length", "1.25in")
+	r.ask(http.MethodPost, "/dogs/Sorrel", form).wrongAt("note", "has 2001 letters", form.Get("note"))
+	form.Set("note", "")
 	r.send("/dogs/Sorrel", form)
 	form.Set("length", "")
 	form.Set("version", number64(r.version()))
