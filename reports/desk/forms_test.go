@@ -132,10 +132,10 @@ func TestSharesAreTypedAsTheyArePrinted(t *testing.T) {
 		}
 		form.Set(name, "0")
 	}
-	form.Set("share."+string(s.Areas[0].Area), "1 in 10")
+	form.Set("share."+string(s.Areas[0].Area), "1 in 8")
 	form.Set("minutes", "40 min")
 	r.send("/work", form)
-	if w := r.state().Work; len(w) != 1 || w[0].Minutes != 40 || len(w[0].Areas) != 1 || w[0].Areas[0] != (kennel.Pulled{Area: s.Areas[0].Area, Share: 0.1}) {
+	if w := r.state().Work; len(w) != 1 || w[0].Minutes != 40 || len(w[0].Areas) != 1 || w[0].Areas[0] != (kennel.Pulled{Area: s.Areas[0].Area, Share: 0.125}) {
 		t.Errorf("written down: %+v", w)
 	}
 }
@@ -326,6 +326,7 @@ func TestAShowThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 		}
 		form.Set("name", "Ferrydown")
 		form.Set("on", "2027-03-06")
+		form.Set("dogs", "Moss")
 		form.Set(c.field, c.typed)
 		p := r.ask(http.MethodPost, "/shows", form)
 		if p.status != http.StatusUnprocessableEntity {
