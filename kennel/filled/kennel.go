@@ -31,7 +31,7 @@ func KennelValues() Values {
 		"kennel.Dog.Pattern":   {"wire-fox-terrier", "border-terrier", "welsh-terrier"},
 		"kennel.Dog.Born":      {day(1, 1) - 900, day(1, 1) - 1200, day(1, 1) - 1500},
 		"kennel.Dog.Owner":     {"R. Calloway", "T. Marsh", "the handler"},
-		"kennel.Dog.RingName":  {"Thornfield Autumn Sorrel", "Thornfield Moss", "Thornfield Bracken"},
+		"kennel.Dog.RingName":  {"Thornfield Autumn Gold", "Thornfield Still Water", "Thornfield High Wind"},
 		"kennel.Dog.Priority":  {1.5, 0.75, 2.25},
 		"kennel.Coat.Texture":  {"fine", "soft", "hard"},
 		"kennel.Coat.Growth":   {1.25, 0.75, 1.5},
