@@ -153,7 +153,7 @@ func HoursAhead(words []string) bool {
 	if len(words) == 0 {
 		return false
 	}
-	number := func(w string) bool { return w != "" && strings.Contains("0123456789.,-", w[:1]) }
+	number := func(w string) bool { return strings.IndexAny(w, "0123456789.,-") == 0 }
 	_, day := WeekdayNamed(strings.TrimSuffix(words[0], ":"))
 	return number(words[0]) || strings.Contains(words[0], "=") || day && len(words) > 1 && number(words[1])
 }
