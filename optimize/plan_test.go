@@ -11,6 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/patterns"
 	"tuckup/optimize/made"
+	"tuckup/optimize/mps"
 	"tuckup/optimize/season"
 )
 
@@ -267,15 +268,15 @@ func TestModelAndSolutionAgreeWithThePlan(t *testing.T) {
 	if !bytes.Equal(model.Bytes(), own.Bytes()) {
 		t.Error("the model of the kennel and the model of its plan differ")
 	}
-	m, err := season.ReadMPS(&model)
+	m, err := mps.Read(&model)
 	if err != nil {
 		t.Fatal(err)
 	}
-	values, err := season.ReadSolution(&solution)
+	values, err := mps.ReadSolution(&solution)
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := season.Verify(m, values)
+	v, err := mps.Verify(m, values)
 	if err != nil {
 		t.Fatal(err)
 	}

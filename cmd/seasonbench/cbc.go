@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
-	"tuckup/optimize/season"
+	"tuckup/optimize/mps"
 )
 
 // cbcCommand gives CBC both cores of a small machine, and time by the clock on the wall.
@@ -20,7 +20,7 @@ func cbcCommand(r runOf) ([]string, error) {
 
 // readCBC reads the answer file, `STATUS - objective value X`, then index, name, value and reduced cost of the columns
 // that aren't 0, with ** before those that are off; and the last `Lower bound:` of what it printed.
-func readCBC(r runOf, m season.Model) (answer, error) {
+func readCBC(r runOf, m mps.Model) (answer, error) {
 	a := answer{bound: math.Inf(-1)}
 	lines, err := fieldsOf(r.answer)
 	if err != nil {

@@ -6,7 +6,7 @@ import (
 	"strconv"
 
 	"tuckup/kennel"
-	"tuckup/optimize/season"
+	"tuckup/optimize/mps"
 )
 
 func glpkCommand(r runOf) ([]string, error) {
@@ -18,7 +18,7 @@ func glpkCommand(r runOf) ([]string, error) {
 
 // readGLPK reads `s mip rows columns status cost` (o = proved, f = stopped with a solution, u = none) and
 // `j column value`, columns counted from 1.
-func readGLPK(r runOf, m season.Model) (answer, error) {
+func readGLPK(r runOf, m mps.Model) (answer, error) {
 	a := answer{bound: math.Inf(-1)}
 	lines, err := fieldsOf(r.answer)
 	if err != nil {

@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
-	"tuckup/optimize/season"
+	"tuckup/optimize/mps"
 )
 
 // highsRunner loads the npm package, which holds HiGHS compiled to WebAssembly, on one thread, and reads the model file as
@@ -45,7 +45,7 @@ func highsCommand(r runOf) ([]string, error) {
 }
 
 // readHiGHS reads the runner's file: `# status S`, `# bound B`, and `name value` lines if it found a solution.
-func readHiGHS(r runOf, m season.Model) (answer, error) {
+func readHiGHS(r runOf, m mps.Model) (answer, error) {
 	a := answer{bound: math.Inf(-1)}
 	text, err := os.ReadFile(r.answer)
 	if err != nil {
@@ -70,7 +70,7 @@ func readHiGHS(r runOf, m season.Model) (answer, error) {
 	default:
 		return a, fmt.Errorf("it says status %q of a season that has a plan", status)
 	}
-	values, err := season.ReadSolution(strings.NewReader(string(text)))
+	values, err := mps.ReadSolution(strings.NewReader(string(text)))
 	if err != nil {
 		return a, err
 	}

@@ -15,7 +15,7 @@ import (
 	"strings"
 	"time"
 
-	"tuckup/optimize/season"
+	"tuckup/optimize/mps"
 )
 
 // limits say how many seconds a general solver gets.
@@ -31,7 +31,7 @@ type general struct {
 	program string // looked for in the path
 	install string
 	command func(r runOf) (args []string, err error)
-	read    func(r runOf, m season.Model) (answer, error)
+	read    func(r runOf, m mps.Model) (answer, error)
 }
 
 // runOf is one run of a general solver.
@@ -167,7 +167,7 @@ func runFor(ctx context.Context, program string, args []string, seconds float64)
 	return said, nil
 }
 
-func writeValues(w io.Writer, m season.Model, values map[string]float64) error {
+func writeValues(w io.Writer, m mps.Model, values map[string]float64) error {
 	b := bufio.NewWriter(w)
 	for _, c := range m.Columns {
 		fmt.Fprintf(b, "%s %s\n", c.Name, strconv.FormatFloat(values[c.Name], 'g', -1, 64))
@@ -190,7 +190,7 @@ func fieldsOf(name string) ([][]string, error) {
 	return all, nil
 }
 
-func zeros(m season.Model) map[string]float64 {
+func zeros(m mps.Model) map[string]float64 {
 	v := make(map[string]float64, len(m.Columns))
 	for _, c := range m.Columns {
 		v[c.Name] = 0

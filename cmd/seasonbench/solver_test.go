@@ -8,7 +8,7 @@ import (
 	"testing"
 	"time"
 
-	"tuckup/optimize/season"
+	"tuckup/optimize/mps"
 )
 
 // Installed general solvers prove the same optimum of a tiny season, no plan of ours passes it, and none passes our bound.
@@ -41,8 +41,8 @@ func TestGeneralSolversAgree(t *testing.T) {
 
 // What the solvers write when they stop early, or find nothing.
 func TestReadersOfAnswers(t *testing.T) {
-	m := season.Model{Columns: []season.ModelColumn{{Name: "a"}, {Name: "b"}}}
-	read := func(f func(runOf, season.Model) (answer, error), text, said string) (answer, error) {
+	m := mps.Model{Columns: []mps.Column{{Name: "a"}, {Name: "b"}}}
+	read := func(f func(runOf, mps.Model) (answer, error), text, said string) (answer, error) {
 		file := filepath.Join(t.TempDir(), "answer")
 		if err := os.WriteFile(file, []byte(text), fileMode); err != nil {
 			t.Fatal(err)
@@ -51,7 +51,7 @@ func TestReadersOfAnswers(t *testing.T) {
 	}
 	inf := math.Inf(-1)
 	for name, c := range map[string]struct {
-		read         func(runOf, season.Model) (answer, error)
+		read         func(runOf, mps.Model) (answer, error)
 		text, said   string
 		proved, none bool
 		bound, b     float64
@@ -72,7 +72,7 @@ func TestReadersOfAnswers(t *testing.T) {
 		}
 	}
 	for name, c := range map[string]struct {
-		read func(runOf, season.Model) (answer, error)
+		read func(runOf, mps.Model) (answer, error)
 		text string
 	}{
 		"cbc infeasible":   {readCBC, "Infeasible - objective value 0\n"},

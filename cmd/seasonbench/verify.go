@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"os"
 
-	"tuckup/optimize/season"
+	"tuckup/optimize/mps"
 )
 
 // By how much a solution may miss a row, a bound or a whole number. Ours promises a millionth. Others promise it too, but of
@@ -34,11 +34,11 @@ func verifyFiles(model, solution string, tolerance float64) (checked, error) {
 		return checked{}, err
 	}
 	defer f.Close()
-	x, err := season.ReadSolution(f)
+	x, err := mps.ReadSolution(f)
 	if err != nil {
 		return checked{}, fmt.Errorf("%s: %w", solution, err)
 	}
-	v, err := season.Verify(m, x)
+	v, err := mps.Verify(m, x)
 	if err != nil {
 		return checked{}, fmt.Errorf("%s: %w", solution, err)
 	}
@@ -48,13 +48,13 @@ func verifyFiles(model, solution string, tolerance float64) (checked, error) {
 	}, nil
 }
 
-func readModel(name string) (season.Model, error) {
+func readModel(name string) (mps.Model, error) {
 	f, err := os.Open(name)
 	if err != nil {
-		return season.Model{}, err
+		return mps.Model{}, err
 	}
 	defer f.Close()
-	m, err := season.ReadMPS(f)
+	m, err := mps.Read(f)
 	if err != nil {
 		return m, fmt.Errorf("%s: %w", name, err)
 	}

@@ -13,6 +13,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"tuckup/optimize/mps"
 )
 
 // proof is the optimum that a general solver proved.
@@ -25,7 +27,7 @@ type proof struct {
 type generalSolver struct {
 	program, install string
 	arguments        func(model, answer string) []string
-	read             func(answer string, m Model) (proof, bool, error) // false: it stopped before the proof
+	read             func(answer string, m mps.Model) (proof, bool, error) // false: it stopped before the proof
 }
 
 var generalSolvers = []generalSolver{
@@ -89,7 +91,7 @@ func (s generalSolver) prove(t *testing.T, p *Problem) (proof, bool) {
 
 // readCBC reads `Optimal - objective value X`, then index, name, value and reduced cost of the columns that aren't 0,
 // with ** before those that are off.
-func readCBC(answer string, m Model) (proof, bool, error) {
+func readCBC(answer string, m mps.Model) (proof, bool, error) {
 	lines, err := fileLines(answer)
 	if err != nil {
 		return proof{}, false, err
@@ -128,7 +130,7 @@ func readCBC(answer string, m Model) (proof, bool, error) {
 }
 
 // readGLPK reads `s mip rows columns status cost` (o = optimal) and `j column value`, columns counted from 1.
-func readGLPK(answer string, m Model) (proof, bool, error) {
+func readGLPK(answer string, m mps.Model) (proof, bool, error) {
 	lines, err := fileLines(answer)
 	if err != nil {
 		return proof{}, false, err
@@ -224,7 +226,7 @@ func TestExportedModelHasOneOptimum(t *testing.T) {
 				continue
 			}
 			costs = append(costs, found.cost)
-			v, err := Verify(m, found.values)
+			v, err := mps.Verify(m, found.values)
 			if err != nil {
 				t.Fatal(err)
 			}

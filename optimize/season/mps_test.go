@@ -6,16 +6,18 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"tuckup/optimize/mps"
 )
 
 // mpsOf is the model file of a problem, and read back.
-func mpsOf(t *testing.T, p *Problem) (string, Model) {
+func mpsOf(t *testing.T, p *Problem) (string, mps.Model) {
 	t.Helper()
 	var b bytes.Buffer
 	if err := WriteMPS(&b, p); err != nil {
 		t.Fatal(err)
 	}
-	m, err := ReadMPS(bytes.NewReader(b.Bytes()))
+	m, err := mps.Read(bytes.NewReader(b.Bytes()))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -23,17 +25,17 @@ func mpsOf(t *testing.T, p *Problem) (string, Model) {
 }
 
 // verified is a plan written out, read back and checked by the model file.
-func verified(t *testing.T, p *Problem, m Model, plan Plan) Verified {
+func verified(t *testing.T, p *Problem, m mps.Model, plan Plan) mps.Verified {
 	t.Helper()
 	var b bytes.Buffer
 	if err := WriteSolution(&b, p, plan); err != nil {
 		t.Fatal(err)
 	}
-	s, err := ReadSolution(&b)
+	s, err := mps.ReadSolution(&b)
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := Verify(m, s)
+	v, err := mps.Verify(m, s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -317,11 +319,11 @@ func TestModelFileKeepsAccount(t *testing.T) {
 		if err := WriteSolution(&b, p, randomPlan(p, rng, 0.1)); err != nil {
 			t.Fatal(err)
 		}
-		s, err := ReadSolution(&b)
+		s, err := mps.ReadSolution(&b)
 		if err != nil {
 			t.Fatal(err)
 		}
-		before, err := Verify(m, s)
+		before, err := mps.Verify(m, s)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -338,7 +340,7 @@ func TestModelFileKeepsAccount(t *testing.T) {
 			}
 			was := s[c.Name]
 			s[c.Name] = was + better
-			after, err := Verify(m, s)
+			after, err := mps.Verify(m, s)
 			if err != nil {
 				t.Fatal(err)
 			}

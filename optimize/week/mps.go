@@ -1,11 +1,11 @@
 package week
 
 import (
-	"bufio"
 	"fmt"
 	"io"
 	"math"
-	"strconv"
+
+	"tuckup/optimize/mps"
 )
 
 // WriteMPS writes the week as a mixed-integer program in free-format MPS, the same bytes for the same problem. It is a
@@ -16,7 +16,13 @@ func WriteMPS(w io.Writer, p *Problem) error {
 		return err
 	}
 	m := newMenu(p)
-	f := &program{}
+	f := &program{mps.Model{
+		Name: "week", Objective: "minus_points",
+		Notes: []string{
+			fmt.Sprintf("Week of %d days, %d hands, %d sessions, %d duties.", p.Days, len(p.Hands), len(p.Sessions), len(p.Duties)),
+			"Minimise. The value is minus the points.",
+		},
+	}}
 	y := f.addOptions(m)
 	f.addChoices(m, y)
 	f.addDays(m, y)
@@ -24,49 +30,11 @@ func WriteMPS(w io.Writer, p *Problem) error {
 	f.addDuties(m, y)
 	f.addLines(m, y)
 	f.addShared(m, y)
-	b := bufio.NewWriter(w)
-	f.write(b, fmt.Sprintf("* Week of %d days, %d hands, %d sessions, %d duties.", p.Days, len(p.Hands), len(p.Sessions), len(p.Duties)))
-	return b.Flush()
+	return mps.Write(w, &f.Model)
 }
 
 // program is a model file in memory.
-type program struct {
-	columns []fileColumn
-	rows    []programRow
-}
-
-type fileColumn struct {
-	name  string
-	cost  float64
-	most  float64 // least is 0
-	whole bool
-	in    []entry
-}
-
-type entry struct {
-	row  int
-	coef float64
-}
-
-// programRow is a row whose sum is most at the most.
-type programRow struct {
-	name string
-	most float64
-}
-
-func (f *program) column(c fileColumn) int {
-	f.columns = append(f.columns, c)
-	return len(f.columns) - 1
-}
-
-func (f *program) row(name string, most float64) int {
-	f.rows = append(f.rows, programRow{name, most})
-	return len(f.rows) - 1
-}
-
-func (f *program) put(row, column int, coef float64) {
-	f.columns[column].in = append(f.columns[column].in, entry{row, coef})
-}
+type program struct{ mps.Model }
 
 // optionName is like s03_d2_h0_f0, with the helper behind it: session 3 on day 2 by hands 0 in free stretch 0.
 func (m *menu) optionName(c int) string {
@@ -85,20 +53,20 @@ func (m *menu) optionName(c int) string {
 // addOptions adds a column for every option.
 func (f *program) addOptions(m *menu) (y []int) {
 	for c := range m.options {
-		y = append(y, f.column(fileColumn{name: m.optionName(c), cost: -m.options[c].gain, most: 1, whole: true}))
+		y = append(y, f.AddColumn(mps.Column{Name: m.optionName(c), Cost: -m.options[c].gain, High: 1, Whole: true}))
 	}
 	return y
 }
 
-// addChoices lets every item take one option at the most.
+// addChoices lets every item take at most one option.
 func (f *program) addChoices(m *menu, y []int) {
 	for i, options := range m.items {
 		if len(options) == 0 {
 			continue
 		}
-		r := f.row(fmt.Sprintf("once_%02d", i), 1)
+		r := f.AddMost(fmt.Sprintf("once_%02d", i), 1)
 		for _, c := range options {
-			f.put(r, y[c], 1)
+			f.Put(r, y[c], 1)
 		}
 	}
 }
@@ -115,15 +83,15 @@ func (f *program) addDays(m *menu, y []int) {
 				}
 				if o.day == t {
 					if day < 0 {
-						day = f.row(fmt.Sprintf("day_%02d_%d", d, t), 1)
+						day = f.AddMost(fmt.Sprintf("day_%02d_%d", d, t), 1)
 					}
-					f.put(day, y[c], 1)
+					f.Put(day, y[c], 1)
 				}
 				if o.jacket && o.day >= t && o.day < t+m.p.Apart {
 					if apart < 0 {
-						apart = f.row(fmt.Sprintf("apart_%02d_%d", d, t), 1)
+						apart = f.AddMost(fmt.Sprintf("apart_%02d_%d", d, t), 1)
 					}
-					f.put(apart, y[c], 1)
+					f.Put(apart, y[c], 1)
 				}
 			}
 		}
@@ -137,15 +105,15 @@ func (f *program) addOrder(m *menu, y []int) {
 			continue
 		}
 		for t := range m.p.Days {
-			r := f.row(fmt.Sprintf("order_%02d_%d", i, t), 0)
+			r := f.AddMost(fmt.Sprintf("order_%02d_%d", i, t), 0)
 			for _, c := range m.items[i] {
 				if m.options[c].day <= t {
-					f.put(r, y[c], 1)
+					f.Put(r, y[c], 1)
 				}
 			}
 			for _, c := range m.items[m.before[i]] {
 				if m.options[c].day < t {
-					f.put(r, y[c], -1)
+					f.Put(r, y[c], -1)
 				}
 			}
 		}
@@ -160,12 +128,12 @@ func (f *program) addDuties(m *menu, y []int) {
 		if m.session(o.item) {
 			continue
 		}
-		sessions := f.row("beside_"+m.optionName(c), 1)
-		f.put(sessions, y[c], 1)
+		sessions := f.AddMost("beside_"+m.optionName(c), 1)
+		f.Put(sessions, y[c], 1)
 		follow := -1
 		if m.bath(o.item) && !o.lifted {
-			follow = f.row("follow_"+m.optionName(c), 0)
-			f.put(follow, y[c], 1)
+			follow = f.AddMost("follow_"+m.optionName(c), 0)
+			f.Put(follow, y[c], 1)
 		}
 		duties := map[int]int{}
 		for e := range m.options {
@@ -175,17 +143,17 @@ func (f *program) addDuties(m *menu, y []int) {
 			}
 			switch {
 			case m.session(x.item) && x.day == o.day && (m.bath(o.item) || x.helper >= 0 || x.lead != o.lead):
-				f.put(sessions, y[e], 1)
+				f.Put(sessions, y[e], 1)
 			case follow >= 0 && m.session(x.item) && x.jacket && x.day > o.day && x.day <= o.day+liftDays:
-				f.put(follow, y[e], -1)
+				f.Put(follow, y[e], -1)
 			case !m.session(x.item) && x.item > o.item && x.day == o.day && x.lead != o.lead:
 				r, ok := duties[x.item]
 				if !ok {
-					r = f.row(fmt.Sprintf("hands_%s_%02d", m.optionName(c), x.item), 1)
-					f.put(r, y[c], 1)
+					r = f.AddMost(fmt.Sprintf("hands_%s_%02d", m.optionName(c), x.item), 1)
+					f.Put(r, y[c], 1)
 					duties[x.item] = r
 				}
-				f.put(r, y[e], 1)
+				f.Put(r, y[e], 1)
 			}
 		}
 	}
@@ -199,16 +167,16 @@ func (f *program) addLines(m *menu, y []int) {
 	for li := range m.lines {
 		l := &m.lines[li]
 		at := fmt.Sprintf("h%d_d%d", l.hands, l.day)
-		strip[li] = f.row("strip_"+at, l.strip)
-		even[li] = f.row("even_"+at, l.even)
-		f.put(even[li], f.column(fileColumn{name: "over_" + at, cost: m.p.Even, most: math.Inf(1)}), -1)
+		strip[li] = f.AddMost("strip_"+at, l.strip)
+		even[li] = f.AddMost("even_"+at, l.even)
+		f.Put(even[li], f.AddColumn(mps.Column{Name: "over_" + at, Cost: m.p.Even, High: math.Inf(1)}), -1)
 		for _, s := range l.free {
 			name := fmt.Sprintf("%s_f%d", at, s)
-			time[s] = f.row("time_"+name, m.free[s].minutes)
-			pull[s] = f.row("pull_"+name, m.p.BreakAfter)
-			n := f.column(fileColumn{name: "breaks_" + name, most: math.Ceil(m.free[s].minutes / m.p.BreakAfter), whole: true})
-			f.put(time[s], n, m.p.Break)
-			f.put(pull[s], n, -m.p.BreakAfter)
+			time[s] = f.AddMost("time_"+name, m.free[s].minutes)
+			pull[s] = f.AddMost("pull_"+name, m.p.BreakAfter)
+			n := f.AddColumn(mps.Column{Name: "breaks_" + name, High: math.Ceil(m.free[s].minutes / m.p.BreakAfter), Whole: true})
+			f.Put(time[s], n, m.p.Break)
+			f.Put(pull[s], n, -m.p.BreakAfter)
 		}
 	}
 	for c := range m.options {
@@ -216,19 +184,19 @@ func (f *program) addLines(m *menu, y []int) {
 		for _, ld := range o.loads {
 			li := m.free[ld.stretch].line
 			if ld.other > 0 {
-				f.put(time[ld.stretch], y[c], ld.other)
-				f.put(even[li], y[c], ld.other)
+				f.Put(time[ld.stretch], y[c], ld.other)
+				f.Put(even[li], y[c], ld.other)
 			}
 			for _, a := range ld.parts {
 				part := m.p.Sessions[o.item].Parts[a]
 				name := fmt.Sprintf("%s_p%d", m.optionName(c), a)
-				x := f.column(fileColumn{name: name, cost: -part.Value / part.Minutes, most: part.Minutes})
+				x := f.AddColumn(mps.Column{Name: name, Cost: -part.Value / part.Minutes, High: part.Minutes})
 				for _, r := range []int{time[ld.stretch], pull[ld.stretch], strip[li], even[li]} {
-					f.put(r, x, 1)
+					f.Put(r, x, 1)
 				}
-				r := f.row("of_"+name, 0)
-				f.put(r, x, 1)
-				f.put(r, y[c], -part.Minutes)
+				r := f.AddMost("of_"+name, 0)
+				f.Put(r, x, 1)
+				f.Put(r, y[c], -part.Minutes)
 			}
 		}
 	}
@@ -242,7 +210,7 @@ func (f *program) addShared(m *menu, y []int) {
 			for c := range m.options {
 				if o := &m.options[c]; o.helper >= 0 && o.day == t && o.first == g {
 					if r < 0 {
-						r = f.row(fmt.Sprintf("shared_h%d_d%d", g, t), m.sharedRoom(t))
+						r = f.AddMost(fmt.Sprintf("shared_h%d_d%d", g, t), m.sharedRoom(t))
 					}
 				}
 			}
@@ -255,47 +223,8 @@ func (f *program) addShared(m *menu, y []int) {
 				if o.first == g {
 					minutes += o.shared[0]
 				}
-				f.put(r, y[c], minutes)
+				f.Put(r, y[c], minutes)
 			}
 		}
 	}
 }
-
-func (f *program) write(b *bufio.Writer, about string) {
-	fmt.Fprintf(b, "%s\n* Minimise. The value is minus the points.\nNAME week\nROWS\n N minus_points\n", about)
-	for _, r := range f.rows {
-		fmt.Fprintf(b, " L %s\n", r.name)
-	}
-	b.WriteString("COLUMNS\n")
-	f.writeColumns(b, false)
-	b.WriteString(" MARKER 'MARKER' 'INTORG'\n")
-	f.writeColumns(b, true)
-	b.WriteString(" MARKER 'MARKER' 'INTEND'\nRHS\n")
-	for _, r := range f.rows {
-		if r.most != 0 {
-			fmt.Fprintf(b, " RHS %s %s\n", r.name, number(r.most))
-		}
-	}
-	b.WriteString("BOUNDS\n")
-	for _, c := range f.columns {
-		if !math.IsInf(c.most, 1) {
-			fmt.Fprintf(b, " UP BOUND %s %s\n", c.name, number(c.most))
-		}
-	}
-	b.WriteString("ENDATA\n")
-}
-
-func (f *program) writeColumns(b *bufio.Writer, whole bool) {
-	for _, c := range f.columns {
-		if c.whole != whole {
-			continue
-		}
-		fmt.Fprintf(b, " %s minus_points %s\n", c.name, number(c.cost))
-		for _, e := range c.in {
-			fmt.Fprintf(b, " %s %s %s\n", c.name, f.rows[e.row].name, number(e.coef))
-		}
-	}
-}
-
-// number is x in the fewest digits that read back as x.
-func number(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }

@@ -1,4 +1,4 @@
-package season
+package mps
 
 import (
 	"bufio"
@@ -9,105 +9,11 @@ import (
 	"strings"
 )
 
-// This file reads model files and solutions and checks one by the other. It knows nothing of how they are written,
-// so that it can check that too.
-
-// Model is a mixed-integer program as read from a file: minimise Cost·x under its rows and bounds.
-type Model struct {
-	Columns []ModelColumn // in the order of the file
-	Rows    []ModelRow    // in the order of the file, without the objective
-}
-
-// ModelColumn is one variable.
-type ModelColumn struct {
-	Name      string
-	Cost      float64
-	Low, High float64 // may be infinite
-	Whole     bool    // must be a whole number
-}
-
-// ModelRow bounds a sum: Low <= sum of Coef[i] * x[Columns[i]] <= High.
-type ModelRow struct {
-	Name      string
-	Low, High float64 // may be infinite
-	Columns   []int
-	Coef      []float64
-}
-
-// Verified is what a solution is worth and by how much it misses being one.
-type Verified struct {
-	Objective float64 // sum of costs
-	Violation float64 // largest amount by which a row or bound is broken, 0 = none
-	Worst     string  // name of that row or column; empty = none
-	Fraction  float64 // largest distance of a whole column's value from a whole number
-}
-
-// Verify computes what a solution is worth in a model and what it breaks. A value must be given for every column
-// and for no other.
-func Verify(m Model, solution map[string]float64) (Verified, error) {
-	x := make([]float64, len(m.Columns))
-	var v Verified
-	breaks := func(name string, by float64) {
-		if by > v.Violation || math.IsNaN(by) {
-			v.Violation, v.Worst = by, name
-		}
-	}
-	for j, c := range m.Columns {
-		value, ok := solution[c.Name]
-		if !ok {
-			return Verified{}, fmt.Errorf("the solution has no value for column %s", c.Name)
-		}
-		x[j] = value
-		v.Objective += c.Cost * value
-		breaks(c.Name, c.Low-value)
-		breaks(c.Name, value-c.High)
-		if c.Whole {
-			v.Fraction = math.Max(v.Fraction, math.Abs(value-math.Round(value)))
-		}
-	}
-	if len(solution) != len(m.Columns) {
-		return Verified{}, fmt.Errorf("the solution has values for %d columns, the model has %d", len(solution), len(m.Columns))
-	}
-	for _, r := range m.Rows {
-		var sum float64
-		for i, j := range r.Columns {
-			sum += r.Coef[i] * x[j]
-		}
-		breaks(r.Name, r.Low-sum)
-		breaks(r.Name, sum-r.High)
-	}
-	return v, nil
-}
-
-// ReadSolution reads `name value` lines. Empty lines and lines that begin with # are left out.
-func ReadSolution(r io.Reader) (map[string]float64, error) {
-	all := map[string]float64{}
-	lines := bufio.NewScanner(r)
-	for n := 1; lines.Scan(); n++ {
-		f := strings.Fields(lines.Text())
-		if len(f) == 0 || strings.HasPrefix(f[0], "#") {
-			continue
-		}
-		if len(f) != 2 {
-			return nil, fmt.Errorf("line %d: %q is not a name and a value", n, lines.Text())
-		}
-		x, err := strconv.ParseFloat(f[1], 64)
-		if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-			return nil, fmt.Errorf("line %d: the value %q of %s is not a number", n, f[1], f[0])
-		}
-		if _, twice := all[f[0]]; twice {
-			return nil, fmt.Errorf("line %d: %s has a value already", n, f[0])
-		}
-		all[f[0]] = x
-	}
-	return all, lines.Err()
-}
-
-// ReadMPS reads a minimisation in free-format MPS: names without spaces; sections NAME, ROWS, COLUMNS, RHS, RANGES,
+// Read reads a minimisation in free-format MPS: names without spaces; sections NAME, ROWS, COLUMNS, RHS, RANGES,
 // BOUNDS, ENDATA. It refuses what readers understand differently: a constant on the objective's right-hand side and
 // a marker of the objective's sense.
-func ReadMPS(r io.Reader) (Model, error) {
-	m := &mpsReader{rows: map[string]int{}, columns: map[string]int{}, bounded: map[int]bool{}}
+func Read(r io.Reader) (Model, error) {
+	m := &reader{rows: map[string]int{}, columns: map[string]int{}, bounded: map[int]bool{}}
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, 1<<20)
 	for m.line = 1; lines.Scan() && !m.ended; m.line++ {
@@ -136,26 +42,28 @@ func ReadMPS(r io.Reader) (Model, error) {
 	return m.model, nil
 }
 
-type mpsReader struct {
+type reader struct {
 	model   Model
 	line    int
 	section string
 	ended   bool
 	whole   bool // between markers
 
-	objective string
 	rows      map[string]int // -1 = a free row
 	senses    []byte         // by row
+	last      []int          // by row: the last column with an entry in it, -1 = none
 	rhs, span []float64      // by row; span NaN = none
 	columns   map[string]int
 	bounded   map[int]bool // columns with an upper bound of the file
 }
 
-func (m *mpsReader) head(f []string) error {
+func (m *reader) head(f []string) error {
 	switch f[0] {
 	case "ENDATA":
 		m.ended = true
-	case "NAME", "ROWS", "COLUMNS", "RHS", "RANGES", "BOUNDS":
+	case "NAME":
+		m.model.Name = strings.Join(f[1:], " ")
+	case "ROWS", "COLUMNS", "RHS", "RANGES", "BOUNDS":
 	default:
 		return fmt.Errorf("unknown section %q", f[0])
 	}
@@ -163,7 +71,7 @@ func (m *mpsReader) head(f []string) error {
 	return nil
 }
 
-func (m *mpsReader) data(f []string) error {
+func (m *reader) data(f []string) error {
 	switch m.section {
 	case "ROWS":
 		return m.row(f)
@@ -180,7 +88,7 @@ func (m *mpsReader) data(f []string) error {
 	return fmt.Errorf("data in section %q", m.section)
 }
 
-func (m *mpsReader) row(f []string) error {
+func (m *reader) row(f []string) error {
 	if len(f) != 2 {
 		return fmt.Errorf("a row needs a sense and a name")
 	}
@@ -189,8 +97,8 @@ func (m *mpsReader) row(f []string) error {
 	}
 	switch f[0] {
 	case "N":
-		if m.objective == "" {
-			m.objective = f[1]
+		if m.model.Objective == "" {
+			m.model.Objective = f[1]
 		}
 		m.rows[f[1]] = -1
 		return nil
@@ -199,13 +107,13 @@ func (m *mpsReader) row(f []string) error {
 		return fmt.Errorf("unknown sense %q of row %s", f[0], f[1])
 	}
 	m.rows[f[1]] = len(m.model.Rows)
-	m.model.Rows = append(m.model.Rows, ModelRow{Name: f[1]})
-	m.senses = append(m.senses, f[0][0])
+	m.model.Rows = append(m.model.Rows, Row{Name: f[1]})
+	m.senses, m.last = append(m.senses, f[0][0]), append(m.last, -1)
 	m.rhs, m.span = append(m.rhs, 0), append(m.span, math.NaN())
 	return nil
 }
 
-func (m *mpsReader) column(f []string) error {
+func (m *reader) column(f []string) error {
 	if len(f) >= 3 && f[len(f)-2] == "'MARKER'" {
 		switch f[len(f)-1] {
 		case "'INTORG'":
@@ -221,7 +129,7 @@ func (m *mpsReader) column(f []string) error {
 	if !ok {
 		j = len(m.model.Columns)
 		m.columns[f[0]] = j
-		m.model.Columns = append(m.model.Columns, ModelColumn{Name: f[0], High: math.Inf(1), Whole: m.whole})
+		m.model.Columns = append(m.model.Columns, Column{Name: f[0], High: math.Inf(1), Whole: m.whole})
 	} else if j != len(m.model.Columns)-1 {
 		return fmt.Errorf("the entries of column %s are not together", f[0])
 	}
@@ -230,21 +138,22 @@ func (m *mpsReader) column(f []string) error {
 		switch {
 		case !ok:
 			return fmt.Errorf("column %s has an entry in the unknown row %s", f[0], name)
-		case name == m.objective:
+		case name == m.model.Objective:
 			m.model.Columns[j].Cost += x
 		case i >= 0:
-			r := &m.model.Rows[i]
-			if n := len(r.Columns); n > 0 && r.Columns[n-1] == j {
+			if m.last[i] == j {
 				return fmt.Errorf("column %s has two entries in row %s", f[0], name)
 			}
-			r.Columns, r.Coef = append(r.Columns, j), append(r.Coef, x)
+			m.last[i] = j
+			c := &m.model.Columns[j]
+			c.In = append(c.In, Entry{Row: i, Coef: x})
 		}
 		return nil
 	})
 }
 
 // side takes a right-hand side or a range.
-func (m *mpsReader) side(name string, x float64) error {
+func (m *reader) side(name string, x float64) error {
 	i, ok := m.rows[name]
 	if !ok || i < 0 {
 		return fmt.Errorf("%s of %s, which is not a row with a limit", m.section, name)
@@ -257,7 +166,7 @@ func (m *mpsReader) side(name string, x float64) error {
 	return nil
 }
 
-func (m *mpsReader) bound(f []string) error {
+func (m *reader) bound(f []string) error {
 	kind := f[0]
 	valued := kind != "FR" && kind != "MI" && kind != "PL" && kind != "BV"
 	want := 2 // kind, column
@@ -311,7 +220,7 @@ func (m *mpsReader) bound(f []string) error {
 
 // finish turns senses, right-hand sides and ranges into limits, and gives whole columns without an upper bound the
 // old bound of 1.
-func (m *mpsReader) finish() {
+func (m *reader) finish() {
 	for i := range m.model.Rows {
 		r, rhs, span := &m.model.Rows[i], m.rhs[i], m.span[i]
 		r.Low, r.High = rhs, rhs
