@@ -35,9 +35,6 @@ func (s *solver) proveAside() (join func()) {
 	}
 }
 
-// asideRounds are enough to keep a core busy while a usual plan is polished.
-const asideRounds = 2
-
 // newAside is a solver for the bound of the same season, as far as the other has come.
 func newAside(s *solver) *solver {
 	o := s.opt

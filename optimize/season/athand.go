@@ -10,18 +10,6 @@ import (
 // as it is, and cut back week by week to what the limits leave. It is kept apart from the plans that the search goes on
 // from, so that the search is the same with it and without, and is the answer only where it is better than they are.
 
-const (
-	crumb      = 0.3  // of its pulling or of its set-up: with less a week's work is left out
-	roughSize  = 1000 // dog-weeks from which a rough plan is made before anything else
-	roughParts = 4    // dogs that are asked at once
-	roughTurns = 3    // times that each dog is asked
-	roughPrice = 0.2  // of what a minute is worth in the mean if all is reached: its price where half a week is taken
-	roughSteep = 4    // price of a minute by that where nothing is left, and that by the price where nothing is taken
-	roughLeast = 0.35 // of a session: a week that asks for less has none
-)
-
-var roughEffort = effort{steps: 6}
-
 // atHand keeps a plan if it is the best of its kind so far.
 func (s *solver) atHand(pl Plan) {
 	if v := s.p.planValue(pl); v > s.roughValue {

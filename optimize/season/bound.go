@@ -55,19 +55,6 @@ func (s *solver) proveNodes() int {
 	return max(leastNodes, usualNodes*usualSize/max(usualSize, len(s.dogs)*s.p.Weeks))
 }
 
-const (
-	proveRounds = 5
-	usualNodes  = 200
-	usualSize   = 12 * 26 // dog-weeks up to which a dog has so many nodes
-	leastNodes  = 50
-	glanceNodes = 20    // nodes of a dog in a look that only says how much may be missing
-	lookTimes   = 5     // times as many as a round has in a look that proves
-	nodesGrow   = 3     // times as many nodes in the next stage
-	nodesMost   = 20000 // nodes beyond which more would only cost memory
-	proveTol    = 1e-4  // of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches
-	nearPart    = 0.05  // .. or so much of the gap
-)
-
 // near is how near to a value that a dog reaches its bound need be, points: no nearer than makes a difference to the gap.
 func (s *solver) near() float64 {
 	value := math.Max(s.value, s.hope)

@@ -249,12 +249,8 @@ func (b *brought) week(t int, usual float64) float64 {
 	return math.Max(splitTol, b.sum[t]/float64(b.times[t]))
 }
 
-const (
-	splitTol  = 1e-6 // points that broken sessions must save to be branched on
-	care      = 0.5  // of the tolerance: what a fill price may leave on the table
-	timesKept = 3    // times that branching at other prices counts for at the most
-	leastPart = 0.02 // of a session: parts nearer to none or all count as so much
-)
+// splitTol is what broken sessions must save to be branched on, points.
+const splitTol = 1e-6
 
 // whole is what the dog reaches when the nets' answer, which takes so much, gets the whole sessions that it needs, and
 // those sessions; false where the weeks don't have so many, and all that they have.
@@ -273,10 +269,6 @@ func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 	}
 	return value, ok
 }
-
-// wholeSlip is the part of a session by which work may pass whole sessions and still count as held by them; fit makes
-// it so.
-const wholeSlip = 0.01
 
 // highest bounds the dog's value at the prices that its nets hold, by at most so many nodes and to within tol of a value
 // that it reaches; columns that are known already reach theirs. It leaves the dog with the best sessions that it met.

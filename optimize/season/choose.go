@@ -4,7 +4,7 @@ package season
 
 // search adds, drops and shifts sessions while that pays, in a few passes.
 func (n *dogNets) search() {
-	best := n.even(3)
+	best := n.even(evenSweeps)
 	n.remember(&n.best)
 	now := best
 	for range searchPasses {
@@ -33,7 +33,7 @@ func (n *dogNets) search() {
 		if !gained {
 			break
 		}
-		now = n.even(3)
+		now = n.even(evenSweeps)
 		if now <= best+searchTol {
 			break
 		}

@@ -8,13 +8,8 @@ import (
 
 // Keeping a dog's work within its sessions at given prices, and trying sessions out.
 
-const (
-	searchTol   = 1e-7 // points: what a fill price must save to count
-	balanceCare = 1e-6 // points that a fill price may leave on the table while sessions are sought
-	fillSlip    = 0.25 // minutes by which a fill price may miss the sessions
-	fillTouches = 6    // times that a fill price is asked between two that hold it
-	fillRises   = 40   // times that it is raised before it is given up
-)
+// searchTol is what a fill price must save to count, points.
+const searchTol = 1e-7
 
 // fillAsk says how a fill price is sought.
 type fillAsk struct {

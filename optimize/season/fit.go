@@ -126,12 +126,8 @@ func (f *fitting) solve(tol float64) (now lp.Answer, least float64) {
 }
 
 const (
-	fitRounds  = 25
-	gainTol    = 1e-9 // points: an area's answer that gains less is none
-	fitColumns = 250  // columns of a fit that the next goes on with, at the most
-	shutSlip   = 1e-9 // shares in closed weeks that are rounding
-	fitSmooth  = 0.5  // part of the best fill prices so far in those that are asked
-	fitTol     = 2e-4 // points: how near to the best a fit need be
+	gainTol  = 1e-9 // points: an area's answer that gains less is none
+	shutSlip = 1e-9 // shares in closed weeks that are rounding
 )
 
 // fitting is the program of a fit: a row for each area, which mixes its answers, and one for each open week.

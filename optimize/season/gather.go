@@ -144,15 +144,6 @@ func (g *gatherer) adjust(d int) bool {
 	return gained
 }
 
-// adjustTo are the shares that adjust tries: none, the least that is worth making, and what people say as one in so
-// many.
-var adjustTo = []float64{0, 1e-3, 1. / 20, 1. / 16, 1. / 12, 1. / 10, 1. / 8, 1. / 6, 1. / 5, 1. / 4, 1. / 3, 1. / 2, 1}
-
-const (
-	adjustPasses = 3
-	adjustTol    = 1e-5 // points
-)
-
 // enough is the least share of an area that is worth a touch in week t: the share and the minutes, or what may be
 // pulled where a bound (a few hairs near a show) allows less than that.
 func (g *gatherer) enough(a *Area, t int) float64 {
@@ -215,9 +206,6 @@ func (g *gatherer) settle(d, a, t, shut int) {
 	g.set(d, a, at, to)
 	g.moved++
 }
-
-// mergeSpan is how many weeks away a touch may be moved.
-const mergeSpan = 6
 
 // set changes a share and the loads with it.
 func (g *gatherer) set(d, a, t int, share float64) {

@@ -5,17 +5,6 @@ import (
 	"slices"
 )
 
-const (
-	kickMost  = 24  // kicks of a small season
-	kickWork  = 840 // .. and dog-weeks in all of them
-	kickSize  = 60  // dog-weeks up to which a season is small
-	kickSteps = 4   // sessions that a kick changes at the most
-	kickDogs  = 2   // .. or dogs that it gives other sessions
-	freeDogs  = 3   // .. or that are freed and settled anew,
-
-	freeRounds = 3 // after so many pricing rounds
-)
-
 // kick leads the polished plan of a small season out of a dead end: a few sessions are changed at random, or some dogs
 // get sessions that they had in columns met before or are freed and settled anew, and the plan is polished from there. What
 // is no better is taken back. It returns whether it kicked at all.

@@ -19,19 +19,6 @@ type effort struct {
 	sweeps      int // sweeps over the fill prices after that, at the most
 }
 
-var (
-	rootEffort  = effort{steps: 40, sweeps: 3}
-	againEffort = effort{steps: 10, skip: 16, sweeps: 1} // of a root whose parts are known from other prices, and that is not branched on
-	childEffort = effort{steps: 3, skip: 60, sweeps: 1}
-)
-
-const (
-	levyStep = 4.0  // of a part's logarithm, for a whole session, in the first step
-	levyMean = 0.7  // of what a payer took before in the mean over the last steps
-	mostPull = 2.0  // sessions that a payer counts as taking at the most
-	lastPart = 1e-4 // below which no part falls
-)
-
 // firstParts are those to begin with: those of the last time, or half by the minute and half by the minutes that an area
 // may have.
 func (n *dogNets) firstParts() [][]float64 {

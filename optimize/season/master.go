@@ -160,7 +160,10 @@ func (m *master) solve() error {
 // minutesUnit is the unit of the program's rows: with hours all its entries are about 1.
 const minutesUnit = 60
 
-const brokenTol = 1e-6 // minutes past a row before it is taken in
+const (
+	brokenTol   = 1e-6 // minutes past a row before it is taken in
+	overtimeTol = 1e-6 // minutes of overtime that count as none
+)
 
 // idleBasis is a basis in which every dog is idle.
 func (m *master) idleBasis() []int {

@@ -32,23 +32,6 @@ type step struct {
 // change is by how many a dog's sessions of a week change.
 type change struct{ dog, week, by int }
 
-const (
-	polishTries  = 70   // steps tried without gain before the plan counts as polished
-	polishBudget = 120  // steps tried in all without a time limit, at the least
-	polishADog   = 25   // .. and for each dog
-	polishMend   = 18   // .. where a plan made before is mended
-	polishTime   = 0.8  // part of a time limit after which no more steps are tried
-	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
-	hopeless     = 0.3  // of what the plan lacks: where the touched dogs' answers gain less, a step is given up
-	polishSpan   = 3    // weeks by which a session is shifted at the most
-	polishTol    = 2e-5 // relative: what a step must gain
-	polishFit    = 3e-4 // points: how near to its best a dog's answer to a step need be
-	polishGrow   = 40   // columns a dog by which the program may grow before it is slimmed
-	vainPart     = 0.5  // of what a step promised in vain, held against each of its changes
-	vainLeft     = 1e-3 // part of a promise that nothing takes away
-	vainFade     = 0.7  // what is left of that after a step that gained
-)
-
 // polish improves the settled sessions step by step, in a master that holds to them, and offers what comes of it.
 func (s *solver) polish(m *master) {
 	q := &polisher{s: s, m: m, vain: map[change]float64{}}
@@ -172,7 +155,7 @@ func (n *dogNets) marginals(sessions []int, used []*column) (more, less []float6
 	for t, z := range sessions {
 		n.setSessions(t, z)
 	}
-	base := n.even(3)
+	base := n.even(evenSweeps)
 	for i, c := range used {
 		if v := n.lagrangian(c); i == 0 || v > base {
 			base = v

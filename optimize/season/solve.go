@@ -10,27 +10,8 @@ import (
 // DefaultGap is the relative gap at which a solve stops looking for better plans.
 const DefaultGap = 1e-4
 
-// The course of a solve: rounds of column generation at smoothed prices, then the session weeks settled dog by dog
-// (the dive), then single sessions changed while that gains (polish.go, kick.go), then the bound (bound.go).
-const (
-	maxRounds     = 40   // pricing rounds over all dogs
-	rootPart      = 0.3  // of a time limit after which no more of them begin
-	boundPart     = 0.5  // the same of those with branch and bound
-	diveRounds    = 3    // pricing rounds after each dive step
-	finalRounds   = 40   // pricing rounds with all sessions settled
-	smoothing     = 0.6  // part of the best prices so far in those that are asked
-	roundTol      = 1e-4 // relative: how near the Lagrangian must come to the master for the rounds to end
-	promiseTol    = 5e-4 // relative: what a round's columns must promise for another
-	columnTol     = 1e-7 // points: a column that gains less is not added
-	maxColumns    = 20   // columns a dog carries on
-	diveSmoothing = 0.3
-	clearMix      = 0.95 // a dog whose mix has this much of one choice of weeks is settled along with the clearest
-	searchPasses  = 2    // over a dog's weeks when its sessions are mended
-	halfYear      = 26   // weeks; a season of twice as many has twice the rounds
-	fewDogs       = 5    // dogs up to which no effort is spared
-	overtimeTol   = 1e-6 // minutes
-	rootNodes     = 1    // nodes of a dog's branch and bound while columns are wanted more than a bound
-)
+// columnTol is what a column must gain to be added, points.
+const columnTol = 1e-7
 
 // solver is one solve in progress.
 type solver struct {
@@ -63,7 +44,9 @@ type solver struct {
 }
 
 // Solve plans the season. The plan is feasible and Bound is valid whatever ended the search: convergence, the time
-// limit or the context. The only error is a malformed problem.
+// limit or the context. The only error is a malformed problem. Its course: rounds of column generation at smoothed prices,
+// then the session weeks settled dog by dog (the dive), then single sessions changed while that gains (polish.go, kick.go),
+// then the bound (bound.go).
 func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if err := Validate(p); err != nil {
 		return Result{}, err
@@ -325,12 +308,12 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 			s.report()
 		}
 		if gained <= promiseTol*math.Max(1, math.Abs(m.objective())) {
-			if smooth == 0 || misses > 2 {
+			if smooth == 0 || misses > mostMisses {
 				return nil
 			}
 			misses++
 			smooth /= 2 // the smoothed prices missed: ask nearer to the master's
-			if misses > 2 {
+			if misses > mostMisses {
 				smooth = 0
 			}
 		}

@@ -88,11 +88,3 @@ func (s *solver) atOnce(cols []*column) {
 	}
 	s.offer(pl, s.p.planValue(pl))
 }
-
-const (
-	worthPart  = 0.3 // of a column's pulling: with less a dog waits for a better plan
-	startSteps = 6
-	firstPrice = 0.03 // of what a minute can be worth at the most
-	startPower = 0.35 // of load by capacity in a price's first change
-	mostRise   = 4    // times that a price rises or falls in one step at the most
-)

@@ -67,12 +67,6 @@ func (s *solver) renew() {
 	s.better(before)
 }
 
-const (
-	warmRounds  = 14   // pricing rounds that a plan made before has with its sessions in its new season
-	renewRounds = 4    // .. and with all sessions open
-	renewGap    = 0.03 // relative: from there on it is worth it
-)
-
 // covers reports whether the plan has sessions for every dog and week of the problem.
 func (pl *Plan) covers(p *Problem) bool {
 	return pl != nil && len(pl.Sessions) == len(p.Dogs) && !slices.ContainsFunc(pl.Sessions, func(z []int) bool { return len(z) != p.Weeks })
