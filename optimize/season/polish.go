@@ -11,16 +11,14 @@ import (
 // Polishing a plan whose sessions are all settled: single sessions are added, dropped, shifted and handed from one
 // dog to another. At the plan's own prices the Lagrangian says what a step can gain at the most, so only steps that
 // can gain are tried, the most promising first; each is tried exactly, by exchanging the touched dogs' columns in the
-// plan's linear program and going on from its basis. What a step promised in vain is held against the others that have
-// a change in common with it.
+// plan's linear program and going on from its basis.
 type polisher struct {
 	s    *solver
 	m    *master
 	back lp.State
 
-	everyone []int              // all dogs
-	vain     map[change]float64 // by change: points that it promised in vain
-	tries    int                // steps tried in all
+	everyone []int // all dogs
+	tries    int   // steps tried in all
 }
 
 // step changes sessions of up to two weeks.
@@ -34,7 +32,7 @@ type change struct{ dog, week, by int }
 
 // polish improves the settled sessions step by step, in a master that holds to them, and offers what comes of it.
 func (s *solver) polish(m *master) {
-	q := &polisher{s: s, m: m, vain: map[change]float64{}}
+	q := &polisher{s: s, m: m}
 	m.simplex = new(lp.Simplex)
 	for d := range s.dogs {
 		q.everyone = append(q.everyone, d)
@@ -71,8 +69,8 @@ func (q *polisher) gain(steps []step) bool {
 	for range polishTries {
 		at, most := -1, 0.0
 		for i := range steps {
-			if v := q.promise(&steps[i]); v > most {
-				at, most = i, v
+			if steps[i].most > most {
+				at, most = i, steps[i].most
 			}
 		}
 		if at < 0 || q.enough() || q.s.over() || q.s.proven() {
@@ -80,9 +78,6 @@ func (q *polisher) gain(steps []step) bool {
 		}
 		q.tries++
 		if q.try(steps[at]) {
-			for c := range q.vain {
-				q.vain[c] *= vainFade
-			}
 			return true
 		}
 		steps[at].most = 0
@@ -99,15 +94,6 @@ func (q *polisher) enough() bool {
 		return q.tries >= polishMend
 	}
 	return q.tries >= max(polishBudget, polishADog*len(q.everyone))
-}
-
-// promise is what a step can gain, less what its changes promised in vain.
-func (q *polisher) promise(st *step) float64 {
-	v := st.most
-	for _, c := range st.change {
-		v -= q.vain[c]
-	}
-	return math.Max(v, vainLeft*st.most)
 }
 
 // steps lists what may gain.
@@ -198,10 +184,6 @@ func (q *polisher) try(st step) bool {
 			s.take(m)
 		}
 		return true
-	}
-	short := math.Max(0, st.most-math.Max(0, m.objective()-value))
-	for _, c := range st.change {
-		q.vain[c] += vainPart * math.Min(short, st.most) / float64(len(st.change))
 	}
 	s.fixed, m.idle = before, idle
 	for j, g := range gains {

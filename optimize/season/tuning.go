@@ -110,9 +110,6 @@ const (
 	polishTol    = 2e-5 // part of the objective that a step must gain
 	polishFit    = 3e-4 // points: how near to its best a dog's answer to a step need be
 	polishGrow   = 40   // columns a dog by which the program may grow before it is slimmed
-	vainPart     = 0.5  // part of what a step promised in vain, held against each of its changes
-	vainLeft     = 1e-3 // part of a promise that nothing takes away
-	vainFade     = 0.7  // what is left of that after a step that gained
 )
 
 // Kicks of small seasons (kick.go). Not measured on their own.
