@@ -64,14 +64,14 @@ func (c *checker) among(field, value string, mayBeEmpty bool, words ...string) {
 // names are the names met so far, in small letters.
 type names map[string]bool
 
-// name notes a name that is missing or stands there twice, whatever its capitals.
+// name notes a name that is missing or is there twice, whatever its capitals.
 func (c *checker) name(seen names, field, name string) {
 	key := strings.ToLower(strings.TrimSpace(name))
 	switch {
 	case key == "":
 		c.add(field, name, "is missing", "give a name")
 	case seen[key]:
-		c.add(field, name, "stands there twice", "give one of the two another name")
+		c.add(field, name, "appears twice", "give one of the two another name")
 	}
 	seen[key] = true
 }

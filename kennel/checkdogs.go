@@ -47,7 +47,7 @@ func (c *checker) coat(at string, d Dog, pats Patterns) {
 		_, has := p.Area(a.Area)
 		switch {
 		case seen[a.Area]:
-			c.add(field, "", "stands there twice", "leave one of the two out")
+			c.add(field, "", "appears twice", "leave one of the two out")
 		case !areaKnown(a.Area):
 			c.add(field, "", "is not an area of the coat", "one of "+strings.Join(words(AreaNames()), ", "))
 		case known && !has:

@@ -21,7 +21,7 @@ func (c *checker) shows(all []Show, dogs []Dog) {
 		case strings.TrimSpace(s.Name) == "":
 			c.add(at+".name", s.Name, "is missing", "give a name")
 		case seen[s.Name+" "+s.On.String()]:
-			c.add(at+".name", s.Name, "stands there twice on the same day", "leave one of the two out")
+			c.add(at+".name", s.Name, "appears twice on the same day", "leave one of the two out")
 		}
 		seen[s.Name+" "+s.On.String()] = true
 		if s.On == 0 {
@@ -43,7 +43,7 @@ func (c *checker) shows(all []Show, dogs []Dog) {
 			case !is[d]:
 				c.add(field, d, "is not a dog of the kennel", c.oneOf(d, known, "the dog under dogs: first, with - name: "+d))
 			case named[d]:
-				c.add(field, d, "stands there twice", "name each dog once")
+				c.add(field, d, "appears twice", "name each dog once")
 			}
 			named[d] = true
 		}

@@ -30,7 +30,7 @@ func ParsePulled(said []string) (all []Pulled, err error) {
 		}
 		for _, p := range all {
 			if p.Area == name {
-				return nil, &InputError{Field: "area", Value: string(name), What: "is there twice", Try: "name each area once"}
+				return nil, &InputError{Field: "area", Value: string(name), What: "appears twice", Try: "name each area once"}
 			}
 		}
 		all, area = append(all, Pulled{name, share}), nil

@@ -8,7 +8,7 @@ import (
 	"tuckup/optimize/season"
 )
 
-// Ahead is when one dog could be in coat if it came first: with all the hours there are beside the duties, in as many
+// Ahead is when one dog could be in coat if it came first: with all the hours available beside the duties, in as many
 // sessions as it stands for, and the rules before the shows that it is named for kept.
 type Ahead struct {
 	Dog      string

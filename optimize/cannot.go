@@ -44,7 +44,7 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 		case t < 0:
 			c.Why = fmt.Sprintf("too late: it is shown in the coat it has, %s", short(r.ShowReadiness))
 		case !l.workable(d, t) && l.untouched(d) != "":
-			c.Why = fmt.Sprintf("no hands are let near its %s work, so it stays at %s", l.untouched(d), short(r.ShowReadiness))
+			c.Why = fmt.Sprintf("nobody may do its %s work, so it stays at %s", l.untouched(d), short(r.ShowReadiness))
 		case !l.workable(d, t):
 			c.Why = fmt.Sprintf("no hours: there is no day before it on which %s can be worked, so it stays at %s", r.Dog, short(r.ShowReadiness))
 		case !spare:
@@ -88,9 +88,9 @@ func (l *layout) whyShort(r shown, own, only season.Plan) string {
 	untouched := l.untouched(r.dog)
 	switch {
 	case most.Score < kennel.ReadyScore && untouched != "":
-		return fmt.Sprintf("no hands are let near its %s work: with all the hours there are it would be %s", untouched, short(most.ShowReadiness))
+		return fmt.Sprintf("nobody may do its %s work: with all the hours available it would be %s", untouched, short(most.ShowReadiness))
 	case most.Score < kennel.ReadyScore:
-		return "too late: even with all the hours there are, in as many sessions as it stands for, it would be " + short(most.ShowReadiness)
+		return "too late: even with all the hours available, in as many sessions as it can take, it would be " + short(most.ShowReadiness)
 	case withOwn.Score >= kennel.ReadyScore:
 		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", kennel.ScoreWords(withOwn.Score), short(r.ShowReadiness))
 	default:

@@ -32,7 +32,7 @@ type ShareChange struct {
 	Before, After kennel.Share
 }
 
-// HoursChange is the planned work of one week, sessions with set-ups and duties, and the hours there are.
+// HoursChange is the planned work of one week, sessions with set-ups and duties, and the hours available.
 type HoursChange struct {
 	Week                    kennel.Date
 	Before, After           kennel.Hours

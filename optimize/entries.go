@@ -169,7 +169,7 @@ func (l *layout) entry(ctx context.Context, plan season.Plan, show, d int) (Entr
 }
 
 // enteredFor is the kennel with the dog entered for the show, or not named for it, and nothing else changed. The show
-// stands there twice: once for this dog and once for the others with the chance that it has.
+// is there twice: once for this dog and once for the others with the chance that it has.
 func enteredFor(k kennel.Kennel, show, d int, enter bool) kennel.Kennel {
 	shows := slices.Clone(k.Shows)
 	dog := k.Dogs[d].Name
@@ -291,7 +291,7 @@ func (l *layout) anew(ctx context.Context, plan season.Plan, dogs []int) (season
 	opt.Start = &start
 	r, err := season.Solve(ctx, &p, opt)
 	if err != nil {
-		return season.Plan{}, fmt.Errorf("the string could not be planned anew for the entry: %w", err)
+		return season.Plan{}, fmt.Errorf("the string could not be planned again with the entry: %w", err)
 	}
 	n := season.Plan{Sessions: slices.Clone(plan.Sessions), Shares: slices.Clone(plan.Shares)}
 	for i, d := range dogs {

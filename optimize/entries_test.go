@@ -67,7 +67,7 @@ func TestAdviceOnEntries(t *testing.T) {
 	}
 }
 
-// A show that takes all the hours there are is paid for by the other dog, and the cost is told.
+// A show that takes all the hours available is paid for by the other dog, and the cost is told.
 func TestEntryThatTakesHoursIsPaidForByTheOthers(t *testing.T) {
 	k := twoDogs()
 	k.Shows = []kennel.Show{made.ShowOn("Brackenmere", 100, "Moss"), hopedFor("Yarrowmead", 103, 90, "Sorrel")}

@@ -323,8 +323,8 @@ func TestWorkThatNobodyIsLetNearIsTheReason(t *testing.T) {
 		does []kennel.Skill
 		why  string
 	}{
-		{[]kennel.Skill{kennel.SkillClose, kennel.SkillFurnishings, kennel.SkillDuties}, "no hands are let near its jacket work: with all the hours there are it would be"},
-		{[]kennel.Skill{kennel.SkillDuties}, "no hands are let near its jacket and close work, so it stays at"},
+		{[]kennel.Skill{kennel.SkillClose, kennel.SkillFurnishings, kennel.SkillDuties}, "nobody may do its jacket work: with all the hours available it would be"},
+		{[]kennel.Skill{kennel.SkillDuties}, "nobody may do its jacket and close work, so it stays at"},
 	} {
 		h := made.Ample()
 		h.Does = c.does

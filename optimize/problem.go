@@ -129,7 +129,7 @@ func (l *layout) untouchable() (out []Cannot) {
 		for _, dog := range l.k.Dogs {
 			if worked(l.pats[dog.Pattern], s) {
 				out = append(out, Cannot{
-					What: fmt.Sprintf("%s work of %s", s, dog.Name), Why: "no hands are let near it",
+					What: fmt.Sprintf("%s work of %s", s, dog.Name), Why: "nobody may do it",
 				})
 			}
 		}

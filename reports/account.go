@@ -289,7 +289,7 @@ func lead(with, s string) string {
 
 func ownerName(s string) string {
 	if s == "" {
-		return "(owner not told)"
+		return "(no owner)"
 	}
 	return say.Plain(s)
 }

@@ -120,7 +120,7 @@ func TestAdviceFitsThePageAndReadsBackWhateverTheNames(t *testing.T) {
 
 func TestAdviceSaysWhatTheHandlerNeeds(t *testing.T) {
 	for report, wants := range map[string][]string{
-		"entries": {"CLOSES Tue 2 Mar Sorrel on Sat 20 Mar, hoped for, 50 %", "Sorrel wait 91 80 to 95 Sorrel would no longer be in coat", "CLOSING DAY NOT TOLD Far off", "Sorrel wait it is after the weeks planned"},
+		"entries": {"CLOSES Tue 2 Mar Sorrel on Sat 20 Mar, hoped for, 50 %", "Sorrel wait 91 80 to 95 Sorrel would no longer be in coat", "NO CLOSING DAY Far off", "Sorrel wait it is after the weeks planned"},
 		"ahead": {
 			"Sorrel 91 today 90 % 5 Jan to 7 Feb", "Sorrel 12 not in these weeks: at best 64 in the week of 1 February (ribs: 58 % is under 11 weeks)",
 			"Sorrel 80 today 50 % not at the end of this week any more",

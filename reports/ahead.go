@@ -28,7 +28,7 @@ func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Da
 	}
 	p.Table(2, t)
 	p.Blank()
-	p.Say(0, "", "Each week is looked at for itself, with the hours that there are and no other dog to share them; one plan does not reach them "+
+	p.Say(0, "", "Each week is looked at for itself, with all the hours available and no other dog to share them; one plan does not reach them "+
 		"all, nor all dogs at once. tuckup try show add tells what a date would cost.")
 	return p.Done()
 }

@@ -44,7 +44,7 @@ func Entries(w io.Writer, kennelName string, all []optimize.Entry, today kennel.
 func closeWords(e optimize.Entry, today kennel.Date) string {
 	switch {
 	case e.Closes == 0:
-		return "CLOSING DAY NOT TOLD"
+		return "NO CLOSING DAY"
 	case e.Closes < today:
 		return "CLOSED " + say.Day(e.Closes, today)
 	}

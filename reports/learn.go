@@ -34,12 +34,12 @@ func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date
 	}
 	p.Table(2, t)
 	if none > 0 {
-		p.Say(2, "", "%s without records: its growth and pace are what its pattern says, or what you told.", say.Plural(none, "dog"))
+		p.Say(2, "", "%s without records: its growth and pace are what its pattern says, or what you set.", say.Plural(none, "dog"))
 	}
 	outOfLineList(p, dogs, today)
 	unusedList(p, dogs, today)
 	p.Blank()
-	p.Say(0, "", "Nothing is taken over by itself: tuckup learn --accept writes what is new into the book. Growth divides the weeks of the "+
+	p.Say(0, "", "Nothing changes until you say so: tuckup learn --accept writes what is new into the book. Growth divides the weeks of the "+
 		"pattern, pace multiplies its minutes. Hair that comes back slower than it used to may be a matter for the vet.")
 	return p.Done()
 }
@@ -74,7 +74,7 @@ func outOfLineList(p *layout.Page, dogs []learn.Dog, today kennel.Date) {
 	if len(t.Rows) == 0 {
 		return
 	}
-	p.Heading("OUT OF LINE", "set aside; mend them if they are slips of the pen")
+	p.Heading("OUT OF LINE", "set aside; correct them if they are slips of the pen")
 	p.Table(2, t)
 }
 
@@ -126,7 +126,7 @@ type learnedDogDoc struct {
 }
 
 type estimateDoc struct {
-	Told    float64 `json:"told,omitempty"`
+	Told    float64 `json:"set,omitempty"`
 	Value   float64 `json:"value"`
 	SD      float64 `json:"sd"`
 	Low     float64 `json:"low"`
@@ -212,5 +212,5 @@ func LearnedCSV(w io.Writer, dogs []learn.Dog) error {
 		}
 		add(d.Dog, "pace", "", d.Pace)
 	}
-	return layout.CSV(w, []string{"dog", "what", "area", "told", "value", "sd", "low", "high", "records"}, rows)
+	return layout.CSV(w, []string{"dog", "what", "area", "set", "value", "sd", "low", "high", "records"}, rows)
 }

@@ -16,7 +16,7 @@ import (
 const hoursWeeks = 8
 
 // Plan writes a plan as a page of text: this week's work in working order, readiness for each show, hours against
-// hours there are, what cannot be met, the tight week, and how good the plan is.
+// hours available, what cannot be met, the tight week, and how good the plan is.
 func Plan(w io.Writer, r optimize.Result, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	planHead(p, r)
@@ -141,7 +141,7 @@ func planDuties(p *layout.Page, r optimize.Result) {
 	p.Table(2, t)
 }
 
-// hoursTable sets the planned hours of the next weeks against the hours there are, with a bar.
+// hoursTable sets the planned hours of the next weeks against the hours available, with a bar.
 func hoursTable(p *layout.Page, r optimize.Result) {
 	weeks := r.Weeks
 	for i, w := range weeks {
@@ -154,7 +154,7 @@ func hoursTable(p *layout.Page, r optimize.Result) {
 	if len(weeks) == 0 {
 		return
 	}
-	p.Heading("HOURS", fmt.Sprintf("planned against hours there are, next %s", say.Plural(len(weeks), "week")))
+	p.Heading("HOURS", fmt.Sprintf("planned, of the hours available, next %s", say.Plural(len(weeks), "week")))
 	if hoursIn(weeks) == 0 {
 		p.Say(2, "", "There are no hours in these weeks.")
 		return
@@ -209,7 +209,7 @@ func handsWords(hands []optimize.HandsWeek) string {
 	return strings.Join(parts, ", ")
 }
 
-// fullWithin is how near to the hours there are a week is called full: what one decimal of an hour can't show.
+// fullWithin is how near to the hours available a week is called full: what one decimal of an hour can't show.
 const fullWithin kennel.Hours = 0.05
 
 func cannotList(p *layout.Page, r optimize.Result) {

@@ -12,7 +12,7 @@ import (
 	"tuckup/reports/tally"
 )
 
-// Workload writes the hours per week against the hours there are, then per dog with its owner, per area, per owner and
+// Workload writes the hours per week against the hours available, then per dog with its owner, per area, per owner and
 // per pair of hands, and how they are shared out.
 func Workload(w io.Writer, r optimize.Result, l layout.Look) error {
 	return workloadText(w, r, l, tally.Parts())
@@ -53,7 +53,7 @@ func workPartText(p *layout.Page, r optimize.Result, lines []tally.Line, by tall
 	}
 	last := ""
 	if by == tally.PartWeek || by == tally.PartHands {
-		last = "of the hours there are"
+		last = "of the hours available"
 	}
 	t.Add("", "pulling", "set-up", "duties", "all", last)
 	for _, s := range list {

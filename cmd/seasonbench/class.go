@@ -56,7 +56,7 @@ var classes = []class{
 		seasons: func(f flags) []instance { return ofShape("large60", shape(60, 52, 3), f.first, f.seeds) },
 	},
 	{
-		name: warm, says: "9 dogs, 26 weeks, one show more for two dogs: planned cold, and mended from the plan before; no general solvers",
+		name: warm, says: "9 dogs, 26 weeks, one show more for two dogs: planned cold, and planned again from the plan before; no general solvers",
 		seasons: func(f flags) []instance { return ofShape(warm, shape(9, 26, 1), f.first, f.seeds) },
 	},
 	{

@@ -55,7 +55,7 @@ func (a *app) solveOurs(ctx context.Context, p *season.Problem, start *season.Pl
 	}
 	solution := filepath.Join(dir, "tuckup.sol")
 	if start != nil {
-		solution = filepath.Join(dir, "mended.sol")
+		solution = filepath.Join(dir, "again.sol")
 	}
 	if err := writeFile(solution, func(w io.Writer) error { return season.WriteSolution(w, p, r.Plan) }); err != nil {
 		return o, err

@@ -59,7 +59,7 @@ func (rep *report) print(out io.Writer) error {
 func (r result) oursRow() table.Row { return r.Ours.row(r.String(), "tuckup", "", r.verdict()) }
 
 func (r result) mendedRow() table.Row {
-	return r.Mended.row("", "tuckup, mended", fmt.Sprintf("%+.2f", 100*r.mendedMore()), r.mendedVerdict())
+	return r.Mended.row("", "tuckup, again", fmt.Sprintf("%+.2f", 100*r.mendedMore()), r.mendedVerdict())
 }
 
 func (o ours) row(season, solver, more, verdict string) table.Row {

@@ -33,7 +33,7 @@ func (a *app) mend(ctx context.Context, i instance, dir string, limit float64) (
 	}
 	o, err := a.solveOurs(ctx, i.problem(), &before.Plan, dir, limit)
 	if err == nil {
-		fmt.Fprintf(a.err, "%s: mended %.2f points, gap %.2f %%, %.2f s\n", i, o.Points, 100*o.Gap, o.Seconds)
+		fmt.Fprintf(a.err, "%s: again %.2f points, gap %.2f %%, %.2f s\n", i, o.Points, 100*o.Gap, o.Seconds)
 	}
 	return o, err
 }
@@ -89,6 +89,6 @@ func summariseWarm(all []result) *warmSummary {
 }
 
 func (s *warmSummary) print(w io.Writer) {
-	fmt.Fprintf(w, "\nwarm: of %d mended plans %d are within %g %% of the cold ones (mean %+.2f %%, least %+.2f %%), %d came in %g s (mean %.2f s, cold %.2f s).\n",
+	fmt.Fprintf(w, "\nwarm: of %d plans made again %d are within %g %% of the cold ones (mean %+.2f %%, least %+.2f %%), %d came in %g s (mean %.2f s, cold %.2f s).\n",
 		s.Seasons, s.Near, 100*warmBehind, 100*s.More, 100*s.Least, s.Quick, warmSeconds, s.Seconds, s.Cold)
 }

@@ -23,10 +23,10 @@ func (a *app) accountCommand() *cobra.Command {
 	var f accountFlags
 	c := &cobra.Command{
 		Use:   "account",
-		Short: "Account for the work done: per owner, dog and day, in minutes and money",
-		Long: "account lists the work that is written down in the book, by owner, dog and day, with its minutes as recorded and as " +
+		Short: "Add up the work done: per owner, dog and day, in minutes and money",
+		Long: "account lists the work written down in the book, by owner, dog and day, with its minutes as recorded and as " +
 			"counted. The settings round_minutes and round_up say how each stretch of work is rounded. With --currency and --rate it is " +
-			"charged by the hour, each stretch by itself, so that a total is the sum of its lines to the last digit.",
+			"charged by the hour, each stretch on its own, so that a total is the sum of its lines to the last digit.",
 		Example: "  tuckup account\n  tuckup account --from 2027-01-01 --to 2027-01-31 --format csv\n" +
 			"  tuckup account --currency EUR --rate 24.50 --rate Assistant=15",
 		Args: noWords,
@@ -166,7 +166,7 @@ func accountSettings() map[string]float64 {
 // describedAccountSettings says what they are.
 func describedAccountSettings() []config.Setting {
 	return []config.Setting{
-		{Key: roundMinutes, Unit: "minutes", Low: 0, High: 60, Whole: true, About: "an account rounds each stretch of work to so many minutes; 0 leaves it as recorded"},
+		{Key: roundMinutes, Unit: "minutes", Low: 0, High: 60, Whole: true, About: "an account rounds each stretch of work to this many minutes; 0 leaves it as recorded"},
 		{Key: roundUp, Unit: "0 or 1", Low: 0, High: 1, Whole: true, About: "1 rounds up, 0 to the nearest"},
 	}
 }

@@ -20,8 +20,8 @@ func (a *app) bookCommand() *cobra.Command {
 func (a *app) bookCheckCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:     "check",
-		Short:   "Look through the whole book: the file, its references, and whether it holds what a kennel can be",
-		Long:    "check ends with status 0 when the book is sound, and with 1 when something is wrong, which it lists.",
+		Short:   "Check the whole book: the file, and everything in it",
+		Long:    "check ends with status 0 if the book is sound. Otherwise it lists what is wrong and ends with 1.",
 		Example: "  tuckup book check\n  tuckup book check --book copy.db",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -67,7 +67,7 @@ func holds(s book.State, version int64) string {
 func (a *app) bookBackupCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "backup FILE",
-		Short: "Copy the book as it is at one moment, also while others use it",
+		Short: "Copy the book, even while it is in use",
 		Long: "backup writes a copy that is a book of its own. It never writes over a file. To go back to it, end what uses the book " +
 			"and put the copy in its place, or name it with --book.",
 		Example: "  tuckup book backup book-2027-01-05.db",
@@ -95,7 +95,7 @@ func (a *app) bookBackupCommand() *cobra.Command {
 func (a *app) bookPathCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:     "path",
-		Short:   "Say which file is the book",
+		Short:   "Say where your book is",
 		Example: "  tuckup book path",
 		Args:    noWords,
 		RunE: func(*cobra.Command, []string) error {

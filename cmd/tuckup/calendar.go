@@ -15,7 +15,7 @@ func (a *app) calendarCommand() *cobra.Command {
 	var out string
 	c := &cobra.Command{
 		Use:   "calendar",
-		Short: "Write the days planned as a calendar for your phone",
+		Short: "Write the planned days as a calendar for your phone",
 		Long: "calendar plans the season and writes the sessions, baths and duties of its days as a calendar file (iCalendar, " +
 			"RFC 5545), with the shows as whole days and an alarm two days before entries close. Times are those of the kennel's " +
 			"time zone.\n\nWritten again to the same --out, it keeps what is as it was, moves what has moved, and cancels what is " +

@@ -12,7 +12,7 @@ import (
 )
 
 func (a *app) coatCommand() *cobra.Command {
-	c := group("coat", "Tell what is on a dog, when it was looked at anew",
+	c := group("coat", "Record what is on a dog after looking over its coat",
 		"  tuckup coat set Sorrel back 0.6 2026-09-20 0.4 2026-12-01")
 	c.AddCommand(coatSetCommand(a.inBook(false)))
 	return c
@@ -22,7 +22,7 @@ func coatSetCommand(e editor) *cobra.Command {
 	var on string
 	c := &cobra.Command{
 		Use:   "set DOG AREA SHARE DAY ...",
-		Short: "Tell the layers of an area as they are seen, or of all areas",
+		Short: "Record the layers of an area, or of all areas, as you see them",
 		Long: "set takes the layers of one area, or of \"all\": each a share with the day when that hair was last pulled; a day alone is " +
 			"the whole area. Only work after the day of looking moves them from then on.",
 		Example: "  tuckup coat set Sorrel back 0.6 2026-09-20 0.4 2026-12-01\n  tuckup coat set Moss all 2026-11-30 --on 2027-01-05",
@@ -63,7 +63,7 @@ func coatSetCommand(e editor) *cobra.Command {
 			return fmt.Sprintf("looked at the coat of %s on %s: %s", d.Name, day, word), nil
 		})
 	}
-	c.Flags().StringVar(&on, "on", "", "the day of looking (default: today)")
+	c.Flags().StringVar(&on, "on", "", "the day you looked (default: today)")
 	e.flags(c)
 	return c
 }

@@ -163,7 +163,7 @@ func dogEditCommand(e editor) *cobra.Command {
 	var d dogFlags
 	c := &cobra.Command{
 		Use:     "edit NAME",
-		Short:   "Change what is told of a dog",
+		Short:   "Change a dog",
 		Example: "  tuckup dog edit Sorrel --priority 1.5\n  tuckup dog edit sor --name \"Sorrel of the Ferry\" --duty \"nails 10 every 3w\"",
 		Args:    oneName,
 	}
@@ -189,8 +189,8 @@ func dogEditCommand(e editor) *cobra.Command {
 		})
 	}
 	d.add(c)
-	c.Flags().StringVar(&d.name, "name", "", "another name for it")
-	c.Flags().StringArrayVar(&d.drop, "no-duty", nil, "a duty that it has no more, by its name; may be given more than once")
+	c.Flags().StringVar(&d.name, "name", "", "new name")
+	c.Flags().StringArrayVar(&d.drop, "no-duty", nil, "name of a duty to remove; may be given more than once")
 	e.flags(c)
 	return c
 }
@@ -199,7 +199,7 @@ func dogRetireCommand(e editor) *cobra.Command {
 	var on string
 	c := &cobra.Command{
 		Use:   "retire NAME",
-		Short: "Let a dog leave the string; its records stay",
+		Short: "Take a dog out of the string; its records stay",
 		Long: "retire ends a dog's time in hand with today, or with the day that --on names, and takes it off the shows after " +
 			"that day. What was written down of it stays.",
 		Example: "  tuckup dog retire Sorrel\n  tuckup dog retire Sorrel --on 2027-06-30",

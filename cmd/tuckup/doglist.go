@@ -28,8 +28,8 @@ func (a *app) dogListCommand() *cobra.Command {
 func (a *app) dogShowCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "show NAME",
-		Short: "Show what is told of a dog, with its coat as it is today",
-		Long: "show tells of one dog what the book or the kennel file says of it. Its coat is moved by the work that was written " +
+		Short: "Show one dog, with its coat as it is today",
+		Long: "show prints what the book or the kennel file says about one dog. Its coat is moved by the work that was written " +
 			"down since it was looked at.",
 		Example: "  tuckup dog show Sorrel\n  tuckup dog show sor --demo --format json",
 		Args:    oneName,

@@ -15,7 +15,7 @@ import (
 func (a *app) tryEntriesCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "entries",
-		Short: "Advise before entries close: which dog to enter, to wait with, to leave out, and why",
+		Short: "Advise before entries close: enter, wait or leave out, and why",
 		Long: "entries looks at every show that is only hoped for: for each dog that it names, or each dog in hand where it names none, how " +
 			"ready it would be, the chance of being in coat, and what entering costs the others. It plans each with the entry and " +
 			"without it, which takes a while; --time-limit is for each of these plans.",

@@ -14,7 +14,7 @@ import (
 )
 
 func (a *app) hoursCommand() *cobra.Command {
-	c := group("hours", "Keep the hours that there are: set, away, drop, list",
+	c := group("hours", "Keep everybody's hours: set, away, drop, list",
 		"  tuckup hours set mon=5 tue=5 wed=4 thu=5 fri=3\n  tuckup hours away --from 2027-02-11 --to 2027-02-15 --why \"shows abroad\"\n  tuckup hours list")
 	c.AddCommand(hoursSetCommand(a.inBook(true)), hoursAwayCommand(a.inBook(false)), hoursDropCommand(a.inBook(false)), a.hoursListCommand())
 	return c
@@ -63,7 +63,7 @@ func hoursSetCommand(e editor) *cobra.Command {
 	}
 	c.Flags().StringVar(&does, "does", "", "kinds of work, with commas between: jacket, close, furnishings, duties (default: all)")
 	addFieldFlags(c, kennel.Hands{}, fields.Hands.Single("name"))
-	c.Flags().BoolVar(&fresh, "new", false, "hands that are not there yet")
+	c.Flags().BoolVar(&fresh, "new", false, "add somebody new")
 	e.flags(c)
 	return c
 }
@@ -102,8 +102,8 @@ func hoursAwayCommand(e editor) *cobra.Command {
 	)
 	c := &cobra.Command{
 		Use:   "away [HANDS]",
-		Short: "Say when somebody is away; --drop takes it back",
-		Long: "away keeps days free of work. Without a name they are those of the first hands. --drop takes back the days that " +
+		Short: "Note when somebody is away; --drop removes it",
+		Long: "away keeps days free of work. Without a name, for the first pair of hands. --drop takes back the days that " +
 			"begin on --from.",
 		Example: "  tuckup hours away --from 2027-02-11 --to 2027-02-15 --why \"shows abroad\"\n  tuckup hours away Assistant --from 2027-02-11 --drop",
 	}
@@ -133,7 +133,7 @@ func hoursAwayCommand(e editor) *cobra.Command {
 	c.Flags().StringVar(&from, "from", "", "first day away, like 2027-02-11")
 	c.Flags().StringVar(&to, "to", "", "last day away (default: the first)")
 	c.Flags().StringVar(&why, "why", "", "why, in a few words")
-	c.Flags().BoolVar(&drop, "drop", false, "take back the days away that begin on --from")
+	c.Flags().BoolVar(&drop, "drop", false, "remove the days away that begin on --from")
 	e.flags(c)
 	return c
 }
@@ -141,7 +141,7 @@ func hoursAwayCommand(e editor) *cobra.Command {
 func hoursDropCommand(e editor) *cobra.Command {
 	c := &cobra.Command{
 		Use:     "drop HANDS",
-		Short:   "Take out hands that work no more",
+		Short:   "Remove somebody who no longer works",
 		Example: "  tuckup hours drop Assistant",
 		Args:    oneName,
 	}

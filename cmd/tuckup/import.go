@@ -23,7 +23,7 @@ func (a *app) importCommand() *cobra.Command {
 	e := a.inBook(true)
 	c := &cobra.Command{
 		Use:   "import FILE",
-		Short: "Take a kennel file, a table of dogs or shows, or a calendar of shows into the book",
+		Short: "Read a kennel file, a table of dogs or shows, or a calendar of shows into the book",
 		Long: "import reads a kennel file (YAML), a table (.csv, UTF-8, first line the names of the columns) of dogs or of shows, or a " +
 			"calendar (.ics) of shows, and lays it over the book: what the file names takes the place of what has the same name, or " +
 			"is added; nothing goes. With --replace a kennel file takes the place of all that the book holds of the kennel; records " +
@@ -77,7 +77,7 @@ func (a *app) importCommand() *cobra.Command {
 		a.tellOdd(read, before, after, on)
 		return nil
 	}
-	c.Flags().BoolVar(&replace, "replace", false, "take the kennel file instead of what the book holds of the kennel")
+	c.Flags().BoolVar(&replace, "replace", false, "replace the dogs, shows and hours in the book with the kennel file")
 	addFieldFlags(c, kennel.UsualShow(), ofNewShows)
 	c.Flags().StringVar(&dogs, "dogs", "", "dogs that new shows of a table or calendar are for, with commas between")
 	e.flags(c)

@@ -18,9 +18,9 @@ func (a *app) learnCommand() *cobra.Command {
 	var accept bool
 	c := &cobra.Command{
 		Use:   "learn",
-		Short: "Say what the records tell of each dog's growth and pace",
-		Long: "learn fits growth from lengths and from notes of hair that was fit to be shown, and pace from the minutes of sessions, and " +
-			"sets them beside what the book has. It changes nothing by itself: --accept writes what is new into the book.",
+		Short: "Estimate each dog's growth and pace from the records",
+		Long: "learn estimates growth from lengths and from notes of hair that was long enough to show, and pace from the minutes of sessions, and " +
+			"sets them beside what the book has. It changes nothing until you say so: --accept writes what is new into the book.",
 		Example: "  tuckup learn\n  tuckup learn --format json\n  tuckup learn --accept --dry-run",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {

@@ -77,7 +77,7 @@ func measureAddCommand(e editor) *cobra.Command {
 		})
 	}
 	c.Flags().StringVar(&on, "on", "", "the day (default: today)")
-	c.Flags().StringVar(&note, "note", "", "your own note; owners are not shown it")
+	c.Flags().StringVar(&note, "note", "", "your own note; owners don't see it")
 	e.flags(c)
 	return c
 }

@@ -91,7 +91,7 @@ func makeFolder(path string) error {
 	case errors.Is(err, fs.ErrPermission):
 		return usage("a folder that you may write to", "%q can't be made: permission denied", path)
 	case errors.Is(err, syscall.ENOTDIR):
-		return usage("the path of a folder", "%q can't be a folder: a file stands in its way", path)
+		return usage("the path of a folder", "%q can't be a folder: a file is in its way", path)
 	}
 	return err
 }

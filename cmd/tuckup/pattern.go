@@ -14,7 +14,7 @@ func (a *app) patternCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "pattern",
 		Short: "Show the coat patterns",
-		Long: "A coat pattern says how the coat of one kind of dog behaves and is worked: its areas, how long each takes to come in " +
+		Long: "A coat pattern describes the coat of one kind of dog and how it is worked: its areas, how long each takes to come in " +
 			"and how long it holds, each number with its source and how well that is attested.",
 		Example: "  tuckup pattern list\n  tuckup pattern show wire-fox-terrier",
 		Args:    noCommand,

@@ -20,7 +20,7 @@ func (a *app) planCommand() *cobra.Command {
 			"status 3. With --check every figure is worked out again by other means, and a difference ends it with status 1.",
 		Example: "  tuckup plan --demo\n  tuckup plan --kennel thornfield.yaml --on 2027-02-01\n  tuckup plan --demo --format json\n  tuckup plan --accept",
 	}, planWriters, true)
-	c.Flags().BoolVar(&a.flags.check, "check", false, "work every figure of the plan out again and compare; standard error says what came of it")
+	c.Flags().BoolVar(&a.flags.check, "check", false, "work out every figure of the plan again and compare; the result is on standard error")
 	a.acceptFlag(c)
 	a.dryRunFlag(c)
 	return c

@@ -15,7 +15,7 @@ func (a *app) replanCommand() *cobra.Command {
 	var since int64
 	c := &cobra.Command{
 		Use:   "replan",
-		Short: "Plan anew after a change, and say what changed and who pays for it",
+		Short: "Plan again after a change, and say what changed and who pays for it",
 		Long: "replan plans the book as it is, keeps sessions of the next 14 days that were agreed on unless leaving them pays, and sets " +
 			"the plan against the one before: that of the last plan --accept or replan --accept, else that before the last " +
 			"change, or the one that --since names. --accept agrees on its sessions.",
@@ -60,7 +60,7 @@ func (a *app) replanCommand() *cobra.Command {
 }
 
 func (a *app) acceptFlag(c *cobra.Command) {
-	c.Flags().BoolVar(&a.flags.accept, "accept", false, "agree on the sessions of the coming days: a later plan keeps them unless leaving them pays")
+	c.Flags().BoolVar(&a.flags.accept, "accept", false, "agree on the sessions of the coming days: a later plan keeps them unless moving them is worth it")
 }
 
 // planBefore is the book as it was when the plan before was made, and the options of that plan.

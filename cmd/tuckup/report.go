@@ -20,7 +20,7 @@ func (a *app) reportCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:     "report",
 		Short:   "Write pages to print or to send: of a dog, for an owner, of the season",
-		Long:    "report plans the season and writes a page that stands alone: nothing in it is fetched from anywhere, and it prints.",
+		Long:    "report plans the season and writes a page that is one file: nothing in it is fetched from anywhere, and it can be printed.",
 		Example: "  tuckup report dog Sorrel --demo --out .\n  tuckup report season --demo --out .",
 		Args:    noCommand,
 		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
@@ -38,7 +38,7 @@ func (a *app) reportCommand() *cobra.Command {
 		}),
 		a.pageCommand(&cobra.Command{
 			Use:   "owner NAME",
-			Short: "Write what an owner is sent: the pages of the owner's dogs and the hours spent in the month",
+			Short: "Write a report for an owner: the owner's dogs and the hours spent this month",
 			Long: "report owner writes the pages of the owner's dogs without your own notes, and the hours spent on them in the month that " +
 				"holds today.",
 			Example: "  tuckup report owner 'R. Calloway' --demo",
@@ -131,8 +131,8 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 		return err
 	}
 	a.planFlags(c)
-	c.Flags().StringVar(&out, "out", ".", "folder to write the page into; it is made where there is none")
-	c.Flags().BoolVar(&advice, "advice", kind.name == "owner", "say which shows that are only hoped for to enter: planned with and without each, which takes a while")
+	c.Flags().StringVar(&out, "out", ".", "folder to write the page into; it is created if needed")
+	c.Flags().BoolVar(&advice, "advice", kind.name == "owner", "add advice on which shows to enter: each is planned with and without the dog, which takes a while")
 	return c
 }
 

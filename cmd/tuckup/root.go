@@ -18,7 +18,7 @@ func (a *app) rootCommand() *cobra.Command {
 		Use:   "tuckup",
 		Short: "Plan the coat work of a string of hard-coated show dogs",
 		Long: "tuckup plans the coat work of a string of hard-coated show dogs: which dog, which areas and how much of them " +
-			"to pull each week, inside the hours there are, so that every dog is right on its show days and stays in coat " +
+			"to pull each week, within the hours you have, so that every dog is right on its show days and stays in coat " +
 			"between them.",
 		Example:       "  tuckup plan --demo\n  tuckup plan --kennel thornfield.yaml\n  tuckup sheet --kennel thornfield.yaml",
 		SilenceErrors: true,
@@ -31,7 +31,7 @@ func (a *app) rootCommand() *cobra.Command {
 	}
 	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().StringVar(&a.flags.config, "config", "", "settings file (default: config.yaml in the folder tuckup of your configuration folder)")
-	root.PersistentFlags().StringVar(&a.flags.log, "log", "warn", "how much to tell on standard error: "+strings.Join(logLevels, ", "))
+	root.PersistentFlags().StringVar(&a.flags.log, "log", "warn", "how much to log on standard error: "+strings.Join(logLevels, ", "))
 	fixedValues(root, "log", logLevels)
 	root.AddCommand(
 		a.planCommand(), a.readinessCommand(), a.workloadCommand(), a.reportCommand(), a.accountCommand(), a.sheetCommand(), a.patternCommand(), a.modelCommand(),

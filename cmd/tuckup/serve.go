@@ -33,7 +33,7 @@ func (a *app) serveCommand() *cobra.Command {
 	var f serveFlags
 	c := &cobra.Command{
 		Use:   "serve",
-		Short: "Open the book as a page in the browser of this machine, or of a phone at the table",
+		Short: "Open your book in the browser, and on a phone at the table",
 		Long: "serve answers the browser of this machine until it is interrupted: the sheet of today, the week, the string, the shows, the " +
 			"hours and the history, all on the book. Plans are made in the background. Nobody else can open it: with --lan a phone " +
 			"on the same network can, once it is paired with the code that is printed. What goes over that network is not encrypted.",
@@ -45,9 +45,9 @@ func (a *app) serveCommand() *cobra.Command {
 	a.patternsFlag(c)
 	a.todayFlag(c)
 	a.seedFlags(c)
-	c.Flags().BoolVar(&a.flags.demo, "demo", false, "the invented string that comes with the program, in a book that is thrown away at the end")
-	c.Flags().StringVar(&f.listen, "listen", "127.0.0.1:8420", "address to answer at; port 0 is any that is free")
-	c.Flags().BoolVar(&f.lan, "lan", false, "let phones on the network ask too, once they are paired")
+	c.Flags().BoolVar(&a.flags.demo, "demo", false, "the invented string that comes with the program, in a book that is thrown away afterwards")
+	c.Flags().StringVar(&f.listen, "listen", "127.0.0.1:8420", "address to listen on; port 0 picks a free port")
+	c.Flags().BoolVar(&f.lan, "lan", false, "let paired phones on your network in as well")
 	return c
 }
 

@@ -65,7 +65,7 @@ func bindings() []binding {
 			func(o *optimize.Options, x float64) { setNumber(&o.CrumbShare, x) },
 		},
 		{
-			config.Setting{Key: "crumb_time", Unit: "minutes", Low: 0, High: 30, About: "or from so many minutes"},
+			config.Setting{Key: "crumb_time", Unit: "minutes", Low: 0, High: 30, About: "or from this many minutes"},
 			func(o optimize.Options) float64 { return float64(o.CrumbTime) },
 			func(o *optimize.Options, x float64) { setNumber(&o.CrumbTime, x) },
 		},

@@ -32,7 +32,7 @@ func (f *showFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.dogs, "dogs", "", "which dogs are shown, with commas between")
 	c.Flags().StringVar(&f.awayFrom, "away-from", "", "first day of travelling (default: the show's first day)")
 	c.Flags().StringVar(&f.awayTo, "away-to", "", "last day of travelling (default: the show's last day)")
-	c.Flags().BoolVar(&f.keep, "keep", false, "write it down although it is past, or names no dog")
+	c.Flags().BoolVar(&f.keep, "keep", false, "save it although it is over, or names no dog")
 }
 
 // meant refuses a show that is odd, unless --keep says that it is meant so. was is what was odd about it before, and
@@ -143,7 +143,7 @@ func showEditCommand(e editor) *cobra.Command {
 	var f showFlags
 	c := &cobra.Command{
 		Use:     "edit NAME",
-		Short:   "Change what is told of a show",
+		Short:   "Change a show",
 		Example: "  tuckup show edit yarrow --chance 1\n  tuckup show edit brackenmere --on 2027-03-20 --move 2027-03-21 --dogs Sorrel",
 		Args:    oneName,
 	}
@@ -170,9 +170,9 @@ func showEditCommand(e editor) *cobra.Command {
 			return was, f.meant(*show, before, today, "move")
 		})
 	}
-	c.Flags().StringVar(&f.on, "on", "", "its first day, where several shows have the name")
-	c.Flags().StringVar(&f.name, "name", "", "another name for it")
-	c.Flags().StringVar(&f.move, "move", "", "another first day; travelling and closing days move with it")
+	c.Flags().StringVar(&f.on, "on", "", "its first day, if several shows have this name")
+	c.Flags().StringVar(&f.name, "name", "", "new name")
+	c.Flags().StringVar(&f.move, "move", "", "new first day; travelling and closing days move with it")
 	f.add(c)
 	e.flags(c)
 	return c
@@ -182,7 +182,7 @@ func showDropCommand(e editor) *cobra.Command {
 	var f showFlags
 	c := &cobra.Command{
 		Use:     "drop NAME",
-		Short:   "Take a show out",
+		Short:   "Remove a show",
 		Example: "  tuckup show drop yarrow\n  tuckup show drop brackenmere --on 2027-03-20",
 		Args:    oneName,
 	}
@@ -195,7 +195,7 @@ func showDropCommand(e editor) *cobra.Command {
 			return s.DropShow(s.Kennel.Shows[i].Name, s.Kennel.Shows[i].On)
 		})
 	}
-	c.Flags().StringVar(&f.on, "on", "", "its first day, where several shows have the name")
+	c.Flags().StringVar(&f.on, "on", "", "its first day, if several shows have this name")
 	e.flags(c)
 	return c
 }

@@ -13,7 +13,7 @@ import (
 func (a *app) undoCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "undo",
-		Short: "Take back the last change of the book",
+		Short: "Take back the last change to the book",
 		Long: "undo takes back the last change that was not taken back yet; asked again it goes further back. It is a line of history " +
 			"of its own.",
 		Example: "  tuckup undo --dry-run\n  tuckup undo",
@@ -49,7 +49,7 @@ func (a *app) historyCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "history",
 		Short: "List the changes of the book, the newest first",
-		Long: "history tells who changed what and when. With --format json each change comes with the rows that went and those that " +
+		Long: "history shows who changed what and when. With --format json each change comes with the rows that went and those that " +
 			"came.",
 		Example: "  tuckup history\n  tuckup history --last 5 --format json",
 		Args:    noWords,
@@ -81,6 +81,6 @@ func (a *app) historyCommand() *cobra.Command {
 	}
 	a.bookFlag(c)
 	a.formatFlag(c)
-	c.Flags().IntVar(&n, "last", 0, "so many of the newest only; 0 = all")
+	c.Flags().IntVar(&n, "last", 0, "only this many of the newest; 0 = all")
 	return c
 }

@@ -30,7 +30,7 @@ func (f *workFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.on, "on", "", "the day of the work (default: today)")
 	c.Flags().StringVar(&f.minutes, "minutes", "", "how long it took with its set-up, like 50 or 1h10")
 	c.Flags().StringVar(&f.hands, "hands", "", "who worked (default: the first hands)")
-	c.Flags().StringVar(&f.note, "note", "", "your own note; owners are not shown it")
+	c.Flags().StringVar(&f.note, "note", "", "your own note; owners don't see it")
 	c.Flags().BoolVar(&f.stopped, "stopped", false, "stopped early")
 }
 
@@ -161,7 +161,7 @@ func (a *app) workDoneCommand() *cobra.Command {
 		})
 	}
 	f.add(c)
-	c.Flags().StringArrayVar(&f.leave, "leave", nil, "an area that was agreed and was left; may be given more than once")
+	c.Flags().StringArrayVar(&f.leave, "leave", nil, "an agreed area that was left out; may be given more than once")
 	e.flags(c)
 	return c
 }
@@ -195,7 +195,7 @@ func (f *workFlags) differing(agreed, said []kennel.Pulled) ([]kennel.Pulled, er
 func workDropCommand(e editor) *cobra.Command {
 	c := &cobra.Command{
 		Use:     "drop NUMBER",
-		Short:   "Take out work that was written down by mistake; the coat is as if it had not been",
+		Short:   "Remove work written down by mistake; the coat goes back to what it was",
 		Example: "  tuckup work drop 12",
 		Args:    oneName,
 	}
@@ -219,8 +219,8 @@ func (a *app) workListCommand() *cobra.Command {
 	)
 	c := &cobra.Command{
 		Use:   "list",
-		Short: "List the work that was written down, and this week's against what was agreed",
-		Long: "list tells the work that was written down, the newest first. The text begins with this week: what was agreed on for " +
+		Short: "List the work done, and this week's beside what was agreed",
+		Long: "list prints the work written down, the newest first. The text begins with this week: what was agreed on for " +
 			"each dog and what was done.",
 		Example: "  tuckup work list\n  tuckup work list --dog Sorrel --format csv\n  tuckup work list --on 2027-01-10",
 		Args:    noWords,
@@ -242,8 +242,8 @@ func (a *app) workListCommand() *cobra.Command {
 	}
 	a.sourceFlags(c)
 	a.formatFlag(c)
-	c.Flags().StringVar(&dog, "dog", "", "of one dog only")
-	c.Flags().IntVar(&n, "last", 0, "so many of the newest only; 0 = all")
+	c.Flags().StringVar(&dog, "dog", "", "only this dog")
+	c.Flags().IntVar(&n, "last", 0, "only this many of the newest; 0 = all")
 	return c
 }
 

@@ -264,7 +264,7 @@ func (r *records) of(at, dog string, on kennel.Date, ids map[int64]bool, id int6
 		r.add(at+": on", "", "is missing", "a date like 2027-03-20")
 	}
 	if ids[id] {
-		r.add(at, fmt.Sprint(id), "stands there twice", "another number")
+		r.add(at, fmt.Sprint(id), "appears twice", "another number")
 	}
 	ids[id] = true
 }
@@ -287,7 +287,7 @@ func (r *records) pulled(at string, all []kennel.Pulled) {
 		r.area(at, p.Area)
 		r.number(at+": "+string(p.Area), float64(p.Share), p.Share > 0 && p.Share <= 1, "a share above 0, at most 1")
 		if seen[p.Area] {
-			r.add(at, string(p.Area), "stands there twice", "name each area once")
+			r.add(at, string(p.Area), "appears twice", "name each area once")
 		}
 		seen[p.Area] = true
 	}

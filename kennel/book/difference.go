@@ -135,7 +135,7 @@ func (t *table) changes(a, b row) (all []string) {
 
 func shown(v any) string {
 	if v == nil {
-		return "not told"
+		return "not set"
 	}
 	return fmt.Sprint(v)
 }

@@ -137,7 +137,7 @@ func (b *Book) At(ctx context.Context, change int64) (s State, err error) {
 		if change < 0 || change > version {
 			return &Error{
 				Trouble: TroubleNothing, What: fmt.Sprintf("the book has no change %d", change),
-				Try: "tuckup history for the changes that there are",
+				Try: "tuckup history lists the changes",
 			}
 		}
 		c, err := load(ctx, tx)

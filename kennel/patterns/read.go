@@ -58,7 +58,7 @@ func (r *reader) read(data []byte, base kennel.Patterns) (kennel.Patterns, error
 		in := entry{path: fmt.Sprintf("patterns[%d]", i), at: n, node: n}
 		p := r.pattern(in, all)
 		if seen[p.Name] {
-			r.fail(n, in.path+".name", p.Name, "stands in the file twice", "give one of the two another name")
+			r.fail(n, in.path+".name", p.Name, "is in the file twice", "give one of the two another name")
 		}
 		if r.err != nil {
 			return nil, r.failed()

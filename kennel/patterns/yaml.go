@@ -91,7 +91,7 @@ func parse(data []byte) (file *ast.File, err error) {
 	return parser.ParseBytes(data, 0)
 }
 
-// entries are the keys of a mapping in the order of the file. The parser has seen to it that none stands there twice.
+// entries are the keys of a mapping in the order of the file. The parser has seen to it that none is there twice.
 func (r *reader) entries(n ast.Node, path string) []entry {
 	var values []*ast.MappingValueNode
 	switch m := n.(type) {

@@ -165,7 +165,7 @@ func areas(v value) (all []kennel.Layer, named []kennel.AreaCoat) {
 			continue
 		case seen[area]:
 			at.at = at.key
-			at.fail("is there twice", "leave one of the two out")
+			at.fail("appears twice", "leave one of the two out")
 			continue
 		}
 		seen[area] = true

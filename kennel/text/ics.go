@@ -111,7 +111,7 @@ func showsOf(e *ics.VEvent, f *follower, moved map[string]bool) ([]Row[kennel.Sh
 	}
 	days, err := lasts(e, from, whole)
 	if err != nil {
-		return nil, fail("DTEND", property(e, ics.ComponentPropertyDtEnd), err.Error(), "an end after the start, 14 days at the most")
+		return nil, fail("DTEND", property(e, ics.ComponentPropertyDtEnd), err.Error(), "an end after the start, at most 14 days after it")
 	}
 	starts, err := f.starts(e, from)
 	if err != nil {

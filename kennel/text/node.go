@@ -130,7 +130,7 @@ func (v value) pairs() (keys []string, values []value) {
 		}
 		path := join(v.path, shortened(name.Value))
 		if slices.Contains(keys, name.Value) {
-			value{r: v.r, path: path, at: unwritten(key)}.fail("is there twice", "leave one of the two out")
+			value{r: v.r, path: path, at: unwritten(key)}.fail("appears twice", "leave one of the two out")
 			continue
 		}
 		keys = append(keys, name.Value)

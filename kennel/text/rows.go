@@ -152,7 +152,7 @@ func (t *csvTable) head(head []string, r *csv.Reader) (shows bool, wrong *kennel
 				Try: strings.Join(kennel.Nearest(c, known, nearKeys), ", ") + " (known are " + strings.Join(known, ", ") + ")",
 			}
 		case slices.Index(t.columns, c) < i:
-			return shows, &kennel.InputError{Line: line, Column: column, Field: "column", Value: shortened(head[i]), What: "is there twice", Try: "leave one of the two out"}
+			return shows, &kennel.InputError{Line: line, Column: column, Field: "column", Value: shortened(head[i]), What: "appears twice", Try: "leave one of the two out"}
 		}
 	}
 	if !slices.Contains(t.columns, "name") {

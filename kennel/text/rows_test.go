@@ -66,7 +66,7 @@ func TestABadTableIsRefusedWithItsPlace(t *testing.T) {
 		"name,on\nF,2027-04-10,more\n":     `t.csv:2:14: cell "more": is in no column: the first line names 2`,
 		"name,on\n\"F,2027-04-10\n":        `t.csv:2:15: cell: has a quote in it that does not go around all of it`,
 		"name,patern\n":                    `t.csv:1:6: column "patern": is not a column that is known`,
-		"name,name\n":                      `t.csv:1:6: column "name": is there twice`,
+		"name,name\n":                      `t.csv:1:6: column "name": appears twice`,
 		"pattern\n":                        `t.csv:1:1: column "name": is missing`,
 		"name,on\n\"F\nG\",2027-04-10\n":   "t.csv:2:1: name",
 		"name,on\n\xff,2027-04-10\n":       `t.csv:2:1: letter "ÿ": is not saved as UTF-8`,

@@ -165,9 +165,9 @@ func (c *checker) cannot() {
 		what := r.Dog + " in coat for " + r.Show
 		switch score := float64(r.Score - kennel.ReadyScore); {
 		case score < -checkTol && r.Chance >= countedOn:
-			c.ask("what cannot be met", what, said[what] > 0, "told")
+			c.ask("what cannot be met", what, said[what] > 0, "listed")
 		case score > checkTol || r.Chance < countedOn:
-			c.ask("what cannot be met", what, said[what] == 0, "not told")
+			c.ask("what cannot be met", what, said[what] == 0, "not listed")
 		}
 	}
 }

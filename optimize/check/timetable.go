@@ -93,7 +93,7 @@ func (c *checker) day(day planned.Day, done map[placeInWeek]float64) {
 			continue
 		}
 		work, most := c.dayMinutes(h, day.On)
-		c.same(where, "hours there are", float64(hd.Hours), work/60)
+		c.same(where, "hours available", float64(hd.Hours), work/60)
 		var worked, pulled float64
 		var last planned.Item
 		for _, item := range hd.Items {
@@ -171,7 +171,7 @@ func (c *checker) session(where string, h int, on kennel.Date, item planned.Item
 		area := c.dogs[d].areas[a]
 		c.same(where+", "+string(aw.Area), "minutes", float64(aw.Minutes), float64(aw.Share)*area.minutes)
 		c.equal(where+", "+string(aw.Area), "kind of work", aw.Work, area.Work)
-		c.ask(where+", "+string(aw.Area), "hands", c.may(h, area.Work), "let near "+string(area.Work)+" work")
+		c.ask(where+", "+string(aw.Area), "hands", c.may(h, area.Work), "who may do "+string(area.Work)+" work")
 		done[placeInWeek{monday, item.Dog, aw.Area}] += float64(aw.Share)
 		pulled += float64(aw.Share) * area.minutes
 	}

@@ -30,7 +30,7 @@ func (c *checker) weekly() {
 			hours += minutes / 60
 			c.handsWeek(t, h, hw, given)
 		}
-		c.same(where, "hours there are", float64(w.Hours), hours)
+		c.same(where, "hours available", float64(w.Hours), hours)
 		c.same(where, "hours planned", float64(w.Planned), planned/60)
 		for _, kind := range kindsOfWork() {
 			c.same(where, "minutes of "+string(kind)+" work that all hands are given", given[kind], work[kind])
@@ -139,10 +139,10 @@ func (c *checker) handsWeek(t, h int, hw planned.HandsWeek, given map[kennel.Ski
 		}
 		given[g.Work] += minutes
 		c.atLeast(where, "minutes of "+string(g.Work), minutes, 0)
-		c.ask(where, "work given", slices.Contains(kindsOfWork(), g.Work) && c.may(h, g.Work), "what these hands are let near, not "+string(g.Work))
+		c.ask(where, "work given", slices.Contains(kindsOfWork(), g.Work) && c.may(h, g.Work), "what these hands may do, not "+string(g.Work))
 	}
 	c.equal(where, "hands", hw.Hands, c.k.Hands[h].Name)
-	c.same(where, "hours there are", float64(hw.Hours), work/60)
+	c.same(where, "hours available", float64(hw.Hours), work/60)
 	c.same(where, "most hours of pulling", float64(hw.MostPulling), pull/60)
 	c.same(where, "hours planned", float64(hw.Planned), all/60)
 	if agree(duties, all) {

@@ -135,7 +135,7 @@ func Fit(k kennel.Kennel, pats kennel.Patterns, r Records) ([]Dog, error) {
 		if err != nil {
 			return nil, &kennel.InputError{
 				Field: "dog", Value: dog.Name, What: "nothing can be learned from its records: " + err.Error(),
-				Try: "tuckup work list and measure list, and mend what is wrong there",
+				Try: "tuckup work list and measure list, and correct what is wrong there",
 			}
 		}
 		all = append(all, d)

@@ -13,7 +13,7 @@ type Options struct {
 	StripHours  kennel.Hours       // most hours of pulling a day where a pair of hands names none
 	PuppyTable  kennel.Minutes     // longest session of a dog under 12 months
 	CrumbShare  kennel.Share       // a touch is worth making from this share ..
-	CrumbTime   kennel.Minutes     // .. or from so many minutes
+	CrumbTime   kennel.Minutes     // .. or from this many minutes
 	Days        int                // days of the timetable, 0 to 14; it runs on to the end of the last one's week; 0 = none
 	DayStart    kennel.Hours       // when a day's work begins, hours after midnight
 	FreeDays    int                // least free days between two jacket sessions on a dog

@@ -9,7 +9,7 @@ type Week struct {
 	Planned kennel.Hours // sessions with set-ups and duties
 	Dogs    []DogWeek    // dogs with sessions, in working order: slowest-growing areas first
 	Duties  []DutyWork
-	Hands   []HandsWeek // hours against hours there are, by pair of hands
+	Hands   []HandsWeek // hours against hours available, by pair of hands
 }
 
 // DogWeek is one dog's sessions in one week.

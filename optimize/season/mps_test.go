@@ -385,7 +385,7 @@ func TestModelFileNames(t *testing.T) {
 	fine := regexp.MustCompile(`^([PzN]|short|long|stay|least|one)[a-z0-9_]{0,100}$`)
 	for _, c := range m.Columns {
 		if seen[c.Name] || !fine.MatchString(c.Name) {
-			t.Errorf("column %q is there twice or not plain", c.Name)
+			t.Errorf("column %q appears twice or not plain", c.Name)
 		}
 		seen[c.Name] = true
 	}

@@ -80,7 +80,7 @@ func (m mover) letNear(hands kennel.Hands) string {
 	}
 	for _, a := range m.s.Areas {
 		if !hands.Can(a.Work) {
-			return fmt.Sprintf("%s is not let near the %s", hands.Name, a.Area)
+			return fmt.Sprintf("%s may not work on the %s", hands.Name, a.Area)
 		}
 	}
 	return ""
@@ -147,7 +147,7 @@ func (m mover) sessionsOfWeek(on kennel.Date, dog kennel.Dog) string {
 		}
 	}
 	if len(days) >= dog.Table.AWeek {
-		return fmt.Sprintf("%s stands for %d sessions a week", dog.Name, dog.Table.AWeek)
+		return fmt.Sprintf("%s can take %d sessions a week", dog.Name, dog.Table.AWeek)
 	}
 	return ""
 }

@@ -348,7 +348,7 @@ func TestLinksLeadSomewhereAndIdentifiersAreUnique(t *testing.T) {
 		p.Find("[id]").Each(func(_ int, s *goquery.Selection) {
 			id, _ := s.Attr("id")
 			if ids[id] {
-				t.Errorf("%s: %q stands there twice", path, id)
+				t.Errorf("%s: %q appears twice", path, id)
 			}
 			ids[id] = true
 		})

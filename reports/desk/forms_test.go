@@ -343,7 +343,7 @@ func TestAShowThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 	form.Set("on", "2027-02-27")
 	form.Set("dogs", "Moss")
 	p := r.ask(http.MethodPost, "/shows", form)
-	if p.status != http.StatusUnprocessableEntity || !strings.Contains(p.Find(".error").Text(), "stands there twice") {
+	if p.status != http.StatusUnprocessableEntity || !strings.Contains(p.Find(".error").Text(), "appears twice") {
 		t.Errorf("a second show of the same name and day: %d %s", p.status, p.Find(".error").Text())
 	}
 	if r.version() != 1 {
@@ -500,7 +500,7 @@ func TestHoursAreKeptAndRefused(t *testing.T) {
 	if p := r.ask(http.MethodPost, "/hours", form); p.status != http.StatusUnprocessableEntity {
 		t.Errorf("a second pair of hands of one name: %d", p.status)
 	} else {
-		p.wrongAt("name", "stands there twice", "handler")
+		p.wrongAt("name", "appears twice", "handler")
 	}
 	r.send("/hours", r.get("/hours").form("[aria-labelledby=hands-3]", "drop"))
 	if n := len(r.state().Kennel.Hands); n != 2 {

@@ -115,7 +115,7 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 	if l.plan == nil && l.status.Running {
 		p.Stream, p.Refresh = streamTo(l, p.At), true
 		if len(p.Tasks) == 0 {
-			p.Empty = "The day's work is told here as soon as the plan is made."
+			p.Empty = "The day's work will be here as soon as the plan is made."
 		}
 	}
 	if p.Just = justNowOf(l, q); p.Just != nil {

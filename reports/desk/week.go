@@ -36,7 +36,7 @@ type weekDay struct {
 type weekHands struct {
 	Name               string
 	Busy, There, Words string
-	Part               float64 // of the hours there are, 0 to 1
+	Part               float64 // of the hours available, 0 to 1
 	Items              []weekItem
 }
 

@@ -9,7 +9,7 @@ import (
 	"tuckup/kennel"
 )
 
-// Bars is a chart of hours by week, stacked, against the hours there are.
+// Bars is a chart of hours by week, stacked, against the hours available.
 type Bars struct {
 	ID, Title, Desc string
 	Weeks           []BarWeek
@@ -186,7 +186,7 @@ func scale(most float64) (step, top float64) {
 	return step, step * max(1, math.Ceil(most/step))
 }
 
-// thereLine is the path of the hours there are: level over each week.
+// thereLine is the path of the hours available: level over each week.
 func thereLine(hours []float64, weeks int, week float64, y func(float64) float64) string {
 	path := ""
 	for t := range weeks {

@@ -35,7 +35,7 @@ func someWeeks(n int) []BarWeek {
 }
 
 func someBars(who string) Bars {
-	b := Bars{ID: "bars", Title: who + " by week", Desc: who, Weeks: someWeeks(26), ThereName: "hours there are " + who}
+	b := Bars{ID: "bars", Title: who + " by week", Desc: who, Weeks: someWeeks(26), ThereName: "hours available " + who}
 	for i := range 11 {
 		s := Series{Name: who + fmt.Sprint(i)}
 		for t := range 26 {

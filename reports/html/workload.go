@@ -67,7 +67,7 @@ func picturePart(svg template.HTML, words string, err error) *fragments {
 // hoursChart is the chart of hours by week, stacked by dog or by hands.
 func hoursChart(r optimize.Result, lines []tally.Line, id string, by tally.Part, title string) (template.HTML, string, error) {
 	weeks := map[kennel.Date]int{}
-	c := draw.Bars{ID: id, Title: title, Weeks: chartWeeks(r), ThereName: "hours there are"}
+	c := draw.Bars{ID: id, Title: title, Weeks: chartWeeks(r), ThereName: "hours available"}
 	for i, w := range r.Weeks {
 		weeks[w.Week] = i
 		c.There = append(c.There, float64(w.Hours))
@@ -86,7 +86,7 @@ func hoursChart(r optimize.Result, lines []tally.Line, id string, by tally.Part,
 	for _, w := range r.Weeks {
 		there += layout.HundredthsOf(kennel.Minutes(w.Hours * kennel.MinutesAnHour))
 	}
-	c.Desc = layout.HoursWords(planned) + " of " + layout.HoursWords(there) + " hours are planned. The line is the hours there are. Every figure is in the tables."
+	c.Desc = layout.HoursWords(planned) + " of " + layout.HoursWords(there) + " hours are planned. The line shows the hours available. Every figure is in the tables."
 	svg, err := c.SVG()
 	return svg, "", err
 }

@@ -16,7 +16,7 @@ var HostileNames = []string{ScriptName, FormulaName, TerminalName, HebrewName, L
 // Pictured is the sample with coats that pictures can be drawn of, and a pattern whose source is told.
 func Pictured(r optimize.Result) optimize.Result {
 	r.Patterns = kennel.Patterns{"own": {
-		Name: "own", Title: "Own " + r.Kennel.Name, RollMost: kennel.Figure{Value: 0.1, Source: "told by " + r.Kennel.Name, Mark: kennel.MarkMemory},
+		Name: "own", Title: "Own " + r.Kennel.Name, RollMost: kennel.Figure{Value: 0.1, Source: "said by " + r.Kennel.Name, Mark: kennel.MarkMemory},
 	}}
 	for i := range r.Kennel.Dogs {
 		r.Kennel.Dogs[i].Pattern = "own"

@@ -116,7 +116,7 @@ func FullWeek() optimize.Result {
 	r := optimize.Result{
 		Kennel: kennel.Kennel{Name: "Thornfield", TimeZone: "Europe/Dublin", Hands: []kennel.Hands{{Name: "Handler"}, {Name: "Assistant"}}},
 		On:     Date(time.January, 4), Week0: Date(time.January, 4),
-		Cannot: []optimize.Cannot{{What: "Lark in coat for Wendlemoor Terrier Show", Why: "too late: even with all the hours there are it would be 26 (skirt line: 100 % is under 10 weeks)"}},
+		Cannot: []optimize.Cannot{{What: "Lark in coat for Wendlemoor Terrier Show", Why: "too late: even with all the hours available it would be 26 (skirt line: 100 % is under 10 weeks)"}},
 	}
 	session := func(n int, start kennel.Clock) optimize.Item {
 		i := optimize.Item{

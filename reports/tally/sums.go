@@ -30,7 +30,7 @@ type Sum struct {
 	Name                string // as a person or the kennel's file writes it; a date for a week
 	Week                kennel.Date
 	Pull, SetUp, Duties layout.Hundredths
-	ThereAre            *layout.Hundredths // hours there are, for weeks and hands
+	ThereAre            *layout.Hundredths // hours available, for weeks and hands
 }
 
 // All is the sum of all kinds of work.
@@ -111,7 +111,7 @@ func (s Sum) Label(r optimize.Result, by Part) string {
 	case by == PartWeek:
 		return say.Week(s.Week, r.On)
 	case s.Name == "":
-		return "(not told)"
+		return "(none)"
 	}
 	return say.Plain(s.Name)
 }
