@@ -12,8 +12,7 @@ import (
 
 // atHand keeps a plan if it is the best of its kind so far.
 func (s *solver) atHand(pl Plan) {
-	if v := s.p.planValue(pl); v > s.roughValue {
-		s.rough, s.roughValue = pl, v
+	if s.rough.offer(pl, s.p.planValue(pl)) {
 		s.report()
 	}
 }
@@ -56,15 +55,15 @@ func (s *solver) firstAtHand() {
 				c.drop(n.d)
 			}
 			q := c.prices(roughPrice * mean)
-			w := s.p.weekly(q.row)
+			w := s.p.weekPrices(q.row)
 			cols := make([]*column, len(part))
 			inParallel(len(part), func(i int) {
-				if n := part[i]; !s.late() {
+				if n := part[i]; !s.clock.expired() {
 					n.setPrices(w, q)
 					cols[i] = n.rough(func(t int) float64 { return c.room(n.d, t) })
 				}
 			})
-			if s.over() {
+			if s.clock.expired() {
 				s.atHand(before.plan)
 				return
 			}

@@ -57,10 +57,10 @@ func TestAPlanAtHandChangesNothingInTheSearch(t *testing.T) {
 		t.Error("it says that it was cut")
 	}
 	s := newSolver(context.Background(), p, Options{Seed: 1, Gap: DefaultGap})
-	s.rough, s.roughValue = NewPlan(p), 1e9 // nothing is better: no other is kept
+	s.rough = incumbent{NewPlan(p), 1e9} // nothing is better: no other is kept
 	m := s.root()
-	if m == nil || s.value >= 1e9 {
-		t.Errorf("the search goes on from the plan at hand: %g", s.value)
+	if m == nil || s.best.value >= 1e9 {
+		t.Errorf("the search goes on from the plan at hand: %g", s.best.value)
 	}
 }
 

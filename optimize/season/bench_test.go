@@ -81,14 +81,14 @@ func BenchmarkDog(b *testing.B) {
 	for i, y := range q.row {
 		dearer.row[i] = 1.1 * y
 	}
-	s.seed(m)
+	s.noteBasic(m)
 	for round := 0; b.Loop(); round++ {
 		now := q
 		if round%2 == 1 {
 			now = dearer
 		}
 		n := s.dogs[0]
-		n.setPrices(p.weekly(now.row), now)
+		n.setPrices(p.weekPrices(now.row), now)
 		s.ask(n, fitTol)
 	}
 }

@@ -10,36 +10,37 @@ import (
 // round's prices, plus for each dog a bound on its best season there (branch.go). From stage to stage a dog's branch and
 // bound has more nodes.
 func (s *solver) prove() {
-	if !s.timed() || s.proven() || s.over() {
+	if !s.clock.timed() || s.proven() || s.clock.expired() {
 		return
 	}
 	for d := range s.fixed {
 		s.fixed[d] = nil
-		s.pool[d] = slices.Concat(s.pool[d], s.met[d])
+		s.columns.useful[d] = slices.Concat(s.columns.useful[d], s.columns.open[d])
 	}
 	m, err := s.master()
 	if err != nil {
 		return
 	}
-	for s.nodes = s.proveNodes(); !s.over() && !s.proven(); s.nodes = min(nodesGrow*s.nodes, nodesMost) {
+	for nodes := s.proveNodes(); !s.clock.expired() && !s.proven(); nodes = min(nodesGrow*nodes, nodesMost) {
 		before := s.bound
-		s.look(lookTimes * s.nodes)
-		if s.generate(m, proveRounds, smoothing) != nil || (s.nodes == nodesMost && s.bound > before-proveTol*math.Abs(before)) {
+		s.phase.nodes = nodes
+		s.look(lookTimes * nodes)
+		if s.generate(m, proveRounds, smoothing) != nil || (nodes == nodesMost && s.bound > before-proveTol*math.Abs(before)) {
 			break
 		}
-		s.open = s.least
+		s.duals.lp = s.duals.best
 	}
 	s.report()
 }
 
 // look bounds every plan's objective at the best prices known with all sessions open, by so many nodes a dog.
 func (s *solver) look(nodes int) {
-	q := s.open
+	q := s.duals.lp
 	var bound float64
 	q.show, bound = s.p.sharedOut(q.show)
 	ceilings := make([]float64, len(s.dogs))
-	s.each(q, func(n *dogNets) { ceilings[n.d] = n.highest(s.seeds[n.d], s.near(), nodes) })
-	if s.over() {
+	s.each(q, func(n *dogNets) { ceilings[n.d] = n.highest(s.columns.basic[n.d], s.near(), nodes) })
+	if s.clock.expired() {
 		return
 	}
 	for _, c := range ceilings {
@@ -57,7 +58,7 @@ func (s *solver) proveNodes() int {
 
 // near is how near to a value that a dog reaches its bound need be, points: no nearer than makes a difference to the gap.
 func (s *solver) near() float64 {
-	value := math.Max(s.value, s.hope)
+	value := math.Max(s.best.value, s.lpValue)
 	part := math.Max(proveTol, nearPart*gap(s.bound, value))
 	return part * math.Max(1, math.Abs(value)) / float64(len(s.dogs))
 }

@@ -61,7 +61,7 @@ func TestBranchAndBoundEndsWithPossibleSessions(t *testing.T) {
 	for i := range 16 {
 		n, q := newDogNets(p, 0), newPrices(p)
 		q.show[0] = 0.1 * float64(i)
-		n.setPrices(p.weekly(q.row), q)
+		n.setPrices(p.weekPrices(q.row), q)
 		bound := n.highest(nil, 2e-3, 100*i+1)
 		for w, z := range n.sessions {
 			if z > n.dog.Most[w] {

@@ -11,7 +11,7 @@ import (
 // master.
 func (s *solver) dive(m *master) error {
 	for {
-		open := s.unsettled(m)
+		open := s.openChoices(m)
 		if len(open) == 0 {
 			break
 		}
@@ -22,11 +22,11 @@ func (s *solver) dive(m *master) error {
 			s.fixed[o.dog] = o.sessions
 			m.settle(o.dog, o.sessions)
 		}
-		if s.over() {
+		if s.clock.expired() {
 			s.mixAtHand(m)
 			return errCut
 		}
-		if err := s.fit(m); err != nil {
+		if err := s.makeFeasible(m, s.fixed); err != nil {
 			return err
 		}
 		if err := s.generate(m, diveRounds, diveSmoothing); err != nil {
@@ -51,8 +51,8 @@ type choice struct {
 	x        float64
 }
 
-// unsettled lists the open dogs with their heaviest session weeks, heaviest first.
-func (s *solver) unsettled(m *master) []choice {
+// openChoices lists the open dogs with their heaviest session weeks, heaviest first.
+func (s *solver) openChoices(m *master) []choice {
 	var out []choice
 	for d, parts := range m.mixes() {
 		if s.fixed[d] != nil {
@@ -86,32 +86,32 @@ func heaviest(parts []part) (x float64, sessions []int, have []part) {
 	return x, sessions, have
 }
 
-// resettle is a new master that holds to the settled sessions.
-func (s *solver) resettle() (*master, error) {
-	m, err := s.master()
+// feasibleMaster is a new master that holds to the sessions and keeps the limits; sessions that can't be had are given up.
+func (s *solver) feasibleMaster(fixed [][]int) (*master, error) {
+	m, err := s.masterOf(s.p, fixed)
 	if err != nil {
 		return nil, err
 	}
-	return m, s.fit(m)
+	return m, s.makeFeasible(m, fixed)
 }
 
-// fit solves a master that holds to the settled sessions; sessions whose set-ups alone break a row are given up.
-func (s *solver) fit(m *master) error {
+// makeFeasible solves a master that holds to the sessions; those whose set-ups alone break a row are given up.
+func (s *solver) makeFeasible(m *master, fixed [][]int) error {
 	for {
 		if err := m.solve(); err != nil || m.overtimeUsed() <= overtimeTol {
 			return err
 		}
-		d := s.giveUp(m)
+		d := s.giveUp(m, fixed)
 		if d < 0 {
-			return fmt.Errorf("the settled sessions do not fit")
+			return fmt.Errorf("the fixed sessions do not fit")
 		}
-		m.settle(d, s.fixed[d])
+		m.settle(d, fixed[d])
 	}
 }
 
-// giveUp drops one settled session in the week that lacks most minutes, the one with the least work, and returns whose;
+// giveUp drops one fixed session in the week that lacks most minutes, the one with the least work, and returns whose;
 // -1 when there is none.
-func (s *solver) giveUp(m *master) int {
+func (s *solver) giveUp(m *master, fixed [][]int) int {
 	worst, at := overtimeTol/2, -1
 	for i, r := range m.rows {
 		if r >= 0 && m.over[r] >= 0 && m.now.X[m.over[r]] > worst {
@@ -127,7 +127,7 @@ func (s *solver) giveUp(m *master) int {
 		work[q.dog] += q.x * q.work[week]
 	}
 	dog := -1
-	for d, f := range s.fixed {
+	for d, f := range fixed {
 		if f != nil && f[week] > 0 && (dog < 0 || work[d] < work[dog]) {
 			dog = d
 		}
@@ -135,8 +135,8 @@ func (s *solver) giveUp(m *master) int {
 	if dog < 0 {
 		return -1
 	}
-	f := slices.Clone(s.fixed[dog])
-	f[week]--
-	s.fixed[dog] = f
+	fewer := slices.Clone(fixed[dog])
+	fewer[week]--
+	fixed[dog] = fewer
 	return dog
 }

@@ -29,7 +29,7 @@ type dogNets struct {
 	brought [2]brought  // by branching to fewer and to more sessions
 
 	held         *fitting    // the last fit
-	late         func() bool // whether time is over; nil = never
+	stop         func() bool // whether time is over; nil = never
 	best, before trial
 }
 
@@ -45,7 +45,7 @@ func newDogNets(p *Problem, d int) *dogNets {
 }
 
 // stopped reports whether work on the dog should come to an end.
-func (n *dogNets) stopped() bool { return n.late != nil && n.late() }
+func (n *dogNets) stopped() bool { return n.stop != nil && n.stop() }
 
 // clear is how many minutes of work one session of week t holds.
 func (g *Dog) clear(t int) float64 { return g.Minutes[t] - g.SetUp }
@@ -74,7 +74,7 @@ func (g *Dog) weight(t int, show float64) float64 {
 }
 
 // setPrices brings the nets to the prices of the rows and the shows.
-func (n *dogNets) setPrices(w weekly, q prices) {
+func (n *dogNets) setPrices(w weekPrices, q prices) {
 	if show := q.show[n.d]; show != n.show {
 		n.setShow(show)
 	}

@@ -18,7 +18,7 @@ func aDogAtPrices(rng *rand.Rand) *dogNets {
 	}
 	q.show[0] = p.Balance * rng.Float64()
 	n := newDogNets(p, 0)
-	n.setPrices(p.weekly(q.row), q)
+	n.setPrices(p.weekPrices(q.row), q)
 	for t := range p.Weeks {
 		if most := n.dog.Most[t]; most > 0 {
 			n.setSessions(t, rng.IntN(most+1))

@@ -88,7 +88,7 @@ func (f *fitting) solve(tol float64) (now lp.Answer, least float64) {
 		least = f.ask()
 	}
 	for range fitRounds {
-		a, err := f.simplex.Solve(&f.prog, f.basis, n.late)
+		a, err := f.simplex.Solve(&f.prog, f.basis, n.stop)
 		if err != nil {
 			break
 		}

@@ -20,3 +20,10 @@ func inParallel(n int, work func(i int)) {
 	}
 	wg.Wait()
 }
+
+// inTurn does work(0), .., work(n-1) on one core.
+func inTurn(n int, work func(i int)) {
+	for i := range n {
+		work(i)
+	}
+}

@@ -19,6 +19,7 @@ type polisher struct {
 
 	everyone []int // all dogs
 	tries    int   // steps tried in all
+	budget   int   // of them without a time limit
 }
 
 // step changes sessions of up to two weeks.
@@ -30,25 +31,26 @@ type step struct {
 // change is by how many a dog's sessions of a week change.
 type change struct{ dog, week, by int }
 
-// polish improves the settled sessions step by step, in a master that holds to them, and offers what comes of it.
-func (s *solver) polish(m *master) {
-	q := &polisher{s: s, m: m}
+// polish improves the settled sessions step by step, in a master that holds to them, and offers what comes of it. Without a time
+// limit no more steps are tried than are given.
+func (s *solver) polish(m *master, steps int) {
+	q := &polisher{s: s, m: m, budget: steps}
 	m.simplex = new(lp.Simplex)
 	for d := range s.dogs {
 		q.everyone = append(q.everyone, d)
 	}
-	for q.start() && q.climb() {
+	for q.offerPlan() && q.climb() {
 		m.slim()
 	}
 	s.keep(m)
 }
 
-// start offers the plan of the settled sessions.
-func (q *polisher) start() bool {
-	if q.s.generate(q.m, finalRounds, diveSmoothing) != nil || q.s.over() {
+// offerPlan offers the plan of the settled sessions.
+func (q *polisher) offerPlan() bool {
+	if q.s.generate(q.m, finalRounds, diveSmoothing) != nil || q.s.clock.expired() {
 		return false
 	}
-	q.s.take(q.m)
+	q.s.offerMix(q.m, q.s.fixed)
 	return q.m.overtimeUsed() <= overtimeTol
 }
 
@@ -73,7 +75,7 @@ func (q *polisher) gain(steps []step) bool {
 				at, most = i, steps[i].most
 			}
 		}
-		if at < 0 || q.enough() || q.s.over() || q.s.proven() {
+		if at < 0 || q.spent() || q.s.proven() {
 			return false
 		}
 		q.tries++
@@ -85,27 +87,21 @@ func (q *polisher) gain(steps []step) bool {
 	return false
 }
 
-// enough reports whether polishing has had its part: of a time limit, or without one of steps.
-func (q *polisher) enough() bool {
-	if q.s.timed() {
-		return q.s.seconds() >= polishTime*q.s.opt.Limit
-	}
-	if q.s.mends {
-		return q.tries >= polishMend
-	}
-	return q.tries >= max(polishBudget, polishADog*len(q.everyone))
+// spent reports whether polishing has had its part: of a time limit, or without one of steps.
+func (q *polisher) spent() bool {
+	return q.s.clock.spent(polishTime) || (!q.s.clock.timed() && q.tries >= q.budget)
 }
 
 // steps lists what may gain.
 func (q *polisher) steps() []step {
 	s := q.s
 	more, less := make([][]float64, len(s.dogs)), make([][]float64, len(s.dogs))
-	s.seed(q.m)
-	s.each(q.m.prices(), func(n *dogNets) { more[n.d], less[n.d] = n.marginals(s.fixed[n.d], s.seeds[n.d]) })
-	if s.over() {
+	s.noteBasic(q.m)
+	s.each(q.m.prices(), func(n *dogNets) { more[n.d], less[n.d] = n.marginals(s.fixed[n.d], s.columns.basic[n.d]) })
+	if s.clock.expired() {
 		return nil
 	}
-	tol := polishTol * math.Max(1, math.Abs(s.value))
+	tol := polishTol * math.Max(1, math.Abs(s.best.value))
 	var out []step
 	add := func(most float64, cs ...change) {
 		if most > tol {
@@ -181,7 +177,7 @@ func (q *polisher) try(st step) bool {
 	}
 	if q.reprice(touched, value, st.most) {
 		if s.generate(m, 1, 0) == nil {
-			s.take(m)
+			s.offerMix(m, s.fixed)
 		}
 		return true
 	}
@@ -215,7 +211,7 @@ func (st *step) dogs() []int {
 // better.
 func (q *polisher) reprice(touched []int, value, most float64) bool {
 	m := q.m
-	enough := value + polishTol*math.Max(1, math.Abs(value))
+	target := value + polishTol*math.Max(1, math.Abs(value))
 	q.answer(touched, m.prices())
 	for i := range polishRounds {
 		if m.solve() != nil {
@@ -237,23 +233,23 @@ func (q *polisher) reprice(touched []int, value, most float64) bool {
 		return false
 	}
 	for i := range polishRounds {
-		if m.objective() > enough || (len(q.everyone) > fewDogs && (i > 0 || value-m.objective() > most/2)) {
+		if m.objective() > target || (len(q.everyone) > fewDogs && (i > 0 || value-m.objective() > most/2)) {
 			break
 		}
-		if gain := q.answer(q.everyone, m.prices()); m.objective()+gain <= enough {
+		if gain := q.answer(q.everyone, m.prices()); m.objective()+gain <= target {
 			break
 		}
 		if m.solve() != nil {
 			return false
 		}
 	}
-	return m.objective() > enough && m.overtimeUsed() <= overtimeTol
+	return m.objective() > target && m.overtimeUsed() <= overtimeTol
 }
 
 // answer adds the dogs' columns at the prices and returns what they gain there.
 func (q *polisher) answer(dogs []int, price prices) float64 {
 	m, s := q.m, q.s
-	w := s.p.weekly(price.row)
+	w := s.p.weekPrices(price.row)
 	cols := make([][]*column, len(dogs))
 	inParallel(len(dogs), func(i int) {
 		if n := s.dogs[dogs[i]]; !n.stopped() {
@@ -261,7 +257,7 @@ func (q *polisher) answer(dogs []int, price prices) float64 {
 			cols[i], _, _ = s.ask(n, polishFit)
 		}
 	})
-	if s.over() {
+	if s.clock.expired() {
 		return 0
 	}
 	var gain float64

@@ -22,14 +22,14 @@ func (q prices) mixed(a float64, o prices) prices {
 	return prices{row: mix(q.row, o.row), show: mix(q.show, o.show)}
 }
 
-// weekly are row prices gathered by week: of a minute of each kind of work, and of a minute of set-up.
-type weekly struct {
+// weekPrices are row prices gathered by week: of a minute of each kind of work, and of a minute of set-up.
+type weekPrices struct {
 	kind  [][]float64
 	setUp []float64
 }
 
-func (p *Problem) weekly(row []float64) weekly {
-	w := weekly{kind: table(p.Weeks, p.Kinds), setUp: make([]float64, p.Weeks)}
+func (p *Problem) weekPrices(row []float64) weekPrices {
+	w := weekPrices{kind: table(p.Weeks, p.Kinds), setUp: make([]float64, p.Weeks)}
 	for i, r := range p.Rows {
 		if row[i] == 0 {
 			continue

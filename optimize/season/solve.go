@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"slices"
-	"sync/atomic"
 )
 
 // DefaultGap is the relative gap at which a solve stops looking for better plans.
@@ -15,33 +14,44 @@ const columnTol = 1e-7
 
 // solver is one solve in progress.
 type solver struct {
-	p          *Problem
-	ctx        context.Context
-	opt        Options
-	dogs       []*dogNets
-	pool       [][]*column // by dog: columns that were ever of use
-	met        [][]*column // by dog: the pool when all sessions were open
-	fixed      [][]int     // by dog: settled sessions, nil while open
-	best       Plan
-	value      float64 // of best
-	rough      Plan    // the plan at hand while there is no better one
-	roughValue float64
-	bound      float64
-	seeds      [][]*column // by dog: columns in use
-	centre     prices      // of the last master that was kept: in the end the plan's own
-	part       float64     // of the time limit that the present work may have used when it ends
-	nodes      int         // of a dog whose sessions are open: limit of its branch and bound
-	hope       float64     // value of the column generation with all sessions open
-	open       prices      // the same of the column generation with all sessions open
-	least      prices      // with the least value of the Lagrangian in the last column generation
-	rounds     int
-	mends      bool // a plan made before is mended
-	cut        bool
-	dearest    int // row, -1 when none has a price
-	eased      Plan
-	aside      bool         // it works beside another, on one core
-	enough     *atomic.Bool // the other is done: no more work
+	p       *Problem
+	opt     Options
+	clock   *clock
+	workers func(n int, work func(i int)) // does work(0), .., work(n-1)
+	dogs    []*dogNets
+	columns columnPool
+	fixed   [][]int   // by dog: the sessions that it is held to, nil while they are open
+	best    incumbent // that the search goes on from
+	rough   incumbent // the plan at hand: the answer while it is better than the best
+	bound   float64   // points that no plan passes
+	lpValue float64   // points: of the column generation with all sessions open
+	duals   duals
+	phase   phase
+	rounds  int // of pricing, in all
 }
+
+// columnPool is by dog the columns that a solve remembers.
+type columnPool struct {
+	useful [][]*column // ever of use, with the sessions as they are fixed
+	open   [][]*column // the useful ones when all sessions were open
+	basic  [][]*column // in use in the last master
+}
+
+// duals are the prices that a solve goes by.
+type duals struct {
+	incumbent prices // of the last master that was kept: in the end the plan's own
+	lp        prices // where the column generation with all sessions open is, or about: a bound is looked for there
+	best      prices // with the least value of the Lagrangian in the last column generation
+}
+
+// phase is what the present work may take.
+type phase struct {
+	nodes     int     // of a dog whose sessions are open: limit of its branch and bound
+	timeShare float64 // of the time limit that may have been used when it ends
+}
+
+// bounds reports whether a bound is wanted more than columns.
+func (f phase) bounds() bool { return f.nodes > rootNodes }
 
 // Solve plans the season. The plan is feasible and Bound is valid whatever ended the search: convergence, the time
 // limit or the context. The only error is a malformed problem. Its course: rounds of column generation at smoothed prices,
@@ -56,39 +66,42 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	}
 	s := newSolver(ctx, p, opt)
 	if m := s.warm(); m != nil {
-		s.take(m)
+		s.offerMix(m, s.fixed)
 		s.mend(m)
 	} else if m := s.root(); m != nil {
-		s.met = slices.Clone(s.pool)
-		join := s.proveAside()
+		s.columns.open = slices.Clone(s.columns.useful)
+		join := s.proveBeside()
 		if s.dive(m) == nil {
-			s.take(m)
-			s.finish(m)
+			s.offerMix(m, s.fixed)
+			s.improve(m, wholeImprovement(p))
 		}
 		join()
 	}
-	s.dearest, s.eased = s.ease()
+	row, eased := s.ease()
 	s.prove()
-	s.over()
-	return s.result(), nil
+	return s.result(row, eased), nil
 }
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
-	s := newSolverOf(ctx, p, opt)
+	stop := func() bool { return ctx.Err() != nil }
+	s := newBareSolver(&clock{cancelled: stop, stopwatch: opt.Seconds, limit: opt.Limit}, p, opt)
 	s.offer(NewPlan(p), s.idleValue())
 	return s
 }
 
-// newSolverOf is a solver without a plan.
-func newSolverOf(ctx context.Context, p *Problem, opt Options) *solver {
+// newBareSolver is a solver without a plan.
+func newBareSolver(c *clock, p *Problem, opt Options) *solver {
+	n := len(p.Dogs)
+	none := incumbent{value: math.Inf(-1)}
 	s := &solver{
-		p: p, ctx: ctx, opt: opt, nodes: rootNodes, part: 1, enough: new(atomic.Bool), bound: p.ceiling(), centre: newPrices(p), open: newPrices(p), least: newPrices(p), value: math.Inf(-1), roughValue: math.Inf(-1),
-		dogs: make([]*dogNets, len(p.Dogs)), pool: make([][]*column, len(p.Dogs)), met: make([][]*column, len(p.Dogs)), fixed: make([][]int, len(p.Dogs)),
-		seeds: make([][]*column, len(p.Dogs)),
+		p: p, opt: opt, clock: c, workers: inParallel, dogs: make([]*dogNets, n), fixed: make([][]int, n),
+		columns: columnPool{make([][]*column, n), make([][]*column, n), make([][]*column, n)},
+		best:    none, rough: none, bound: p.ceiling(),
+		duals: duals{newPrices(p), newPrices(p), newPrices(p)}, phase: phase{rootNodes, 1},
 	}
-	inParallel(len(p.Dogs), func(d int) {
+	inParallel(n, func(d int) {
 		s.dogs[d] = newDogNets(p, d)
-		s.dogs[d].late = s.late
+		s.dogs[d].stop = c.expired
 	})
 	return s
 }
@@ -137,36 +150,19 @@ func (s *solver) idleValue() float64 {
 
 // offer keeps a feasible plan if it is the best so far.
 func (s *solver) offer(pl Plan, value float64) {
-	if value > s.value {
-		s.best, s.value = pl, value
+	if s.best.offer(pl, value) {
 		s.report()
 	}
 }
 
 func (s *solver) report() {
 	if s.opt.Progress != nil {
-		s.opt.Progress(Progress{Objective: math.Max(s.value, s.roughValue), Bound: s.bound, Seconds: s.seconds()})
+		s.opt.Progress(Progress{Objective: math.Max(s.best.value, s.rough.value), Bound: s.bound, Seconds: s.clock.seconds()})
 	}
-}
-
-func (s *solver) seconds() float64 {
-	if s.opt.Seconds == nil {
-		return 0
-	}
-	return s.opt.Seconds()
-}
-
-// timed reports whether there is a time limit.
-func (s *solver) timed() bool { return s.opt.Limit > 0 && s.opt.Seconds != nil }
-
-// over reports whether the search must end.
-func (s *solver) over() bool {
-	s.cut = s.cut || s.late()
-	return s.cut
 }
 
 // proven reports whether the plan is within the wanted gap of the bound.
-func (s *solver) proven() bool { return gap(s.bound, s.value) <= s.opt.Gap }
+func (s *solver) proven() bool { return gap(s.bound, s.best.value) <= s.opt.Gap }
 
 // gap is (bound - value) / max(1, |bound|).
 func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, math.Abs(bound)) }
@@ -175,82 +171,66 @@ func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, ma
 // says what the dogs can be worth at the most.
 func (s *solver) root() *master {
 	s.firstAtHand()
-	s.start()
+	s.tatonnement()
 	m, err := s.master()
 	if err != nil {
 		return nil
 	}
-	s.glance(m)
-	s.part = rootPart
+	s.earlyIncumbent(m)
+	s.phase.timeShare = rootPart
 	s.mixAtHand(m)
 	err = s.generate(m, maxRounds, smoothing)
 	s.mixAtHand(m)
-	s.open, s.hope = s.least, m.objective()
-	s.nodes, s.part = s.proveNodes(), boundPart
-	if err == nil && !s.past() {
+	s.duals.lp, s.lpValue = s.duals.best, m.objective()
+	s.phase = phase{s.proveNodes(), boundPart}
+	if err == nil && !s.clock.spent(s.phase.timeShare) {
 		err = s.generate(m, proveRounds, smoothing)
 	}
 	s.mixAtHand(m)
 	s.keep(m)
-	s.open, s.nodes, s.part = s.least, rootNodes, 1
+	s.duals.lp, s.phase = s.duals.best, phase{rootNodes, 1}
 	if err != nil {
 		return nil
 	}
 	return m
 }
 
-// glance offers the plan that has every dog's heaviest choice of sessions, so that there is one at every moment.
-func (s *solver) glance(m *master) {
-	g := *s
-	g.fixed = make([][]int, len(s.fixed))
-	for _, c := range s.unsettled(m) {
-		g.fixed[c.dog] = c.sessions
+// earlyIncumbent offers the plan that has every dog's heaviest choice of sessions, so that there is one at every moment.
+func (s *solver) earlyIncumbent(m *master) {
+	fixed := make([][]int, len(s.fixed))
+	for _, c := range s.openChoices(m) {
+		fixed[c.dog] = c.sessions
 	}
-	if m, err := g.resettle(); err == nil {
-		g.take(m)
-		s.best, s.value = g.best, g.value
+	if m, err := s.feasibleMaster(fixed); err == nil {
+		s.offerMix(m, fixed)
 	}
-}
-
-// past reports whether the time of the present part of the work is over.
-func (s *solver) past() bool {
-	return s.over() || (s.timed() && s.seconds() >= s.part*s.opt.Limit)
-}
-
-// late reports whether time is over or the other is done; any goroutine may ask.
-func (s *solver) late() bool {
-	return s.ctx.Err() != nil || s.enough.Load() || (s.timed() && s.seconds() >= s.opt.Limit)
 }
 
 // each brings every dog to the prices and does the work on it, dogs in parallel. When time is over, work on some may be
 // left out: what came of it must not be used.
 func (s *solver) each(q prices, work func(*dogNets)) {
-	w := s.p.weekly(q.row)
-	one := func(d int) {
-		if !s.late() {
+	w := s.p.weekPrices(q.row)
+	s.workers(len(s.dogs), func(d int) {
+		if !s.clock.expired() {
 			s.dogs[d].setPrices(w, q)
 			work(s.dogs[d])
 		}
-	}
-	if !s.aside {
-		inParallel(len(s.dogs), one)
-		return
-	}
-	for d := range s.dogs {
-		one(d)
-	}
+	})
 }
 
-// master is a new, solved master over the pool's columns that agree with the settled sessions.
-func (s *solver) master() (*master, error) {
-	m := newMaster(s.p, s.late, s.fixed)
-	for d, cols := range s.pool {
+// master is a new, solved master over the useful columns that agree with the fixed sessions.
+func (s *solver) master() (*master, error) { return s.masterOf(s.p, s.fixed) }
+
+// masterOf is one with other hours or other sessions fixed.
+func (s *solver) masterOf(p *Problem, fixed [][]int) (*master, error) {
+	m := newMaster(p, s.clock.expired, fixed)
+	for d, cols := range s.columns.useful {
 		for _, c := range cols {
-			switch f := s.fixed[d]; {
+			switch f := fixed[d]; {
 			case f == nil:
 				m.add(c)
-			case c.fits(s.p, f):
-				m.add(c.with(s.p, f))
+			case c.fits(p, f):
+				m.add(c.with(p, f))
 			}
 		}
 	}
@@ -259,37 +239,35 @@ func (s *solver) master() (*master, error) {
 
 // generate adds columns until a round gains nothing to speak of.
 func (s *solver) generate(m *master, rounds int, smooth float64) error {
-	least := math.Inf(1)
-	var centre prices
-	misses := 0
-	whole := !slices.ContainsFunc(s.fixed, func(f []int) bool { return f != nil })
+	stab := newStabilisation(smooth)
+	allOpen := !slices.ContainsFunc(s.fixed, func(f []int) bool { return f != nil })
 	for range rounds {
-		if s.past() {
+		if s.clock.spent(s.phase.timeShare) {
 			return nil
 		}
 		s.rounds++
-		s.seed(m)
+		s.noteBasic(m)
 		q := m.prices()
 		switch {
-		case smooth > 0 && !math.IsInf(least, 1):
-			q = centre.mixed(smooth, q)
-		case whole && s.nodes == rootNodes: // these have been asked already
-			q = s.open.mixed(smooth, q)
-		case whole:
-			q = s.open
+		case stab.active():
+			q = stab.best.mixed(stab.part, q)
+		case allOpen && !s.phase.bounds(): // these have been asked already
+			q = s.duals.lp.mixed(stab.part, q)
+		case allOpen:
+			q = s.duals.lp
 		}
 		var lagrange float64
 		cols := make([][]*column, len(s.dogs))
 		values := make([]float64, len(s.dogs))
-		if whole {
+		if allOpen {
 			q.show, lagrange = s.p.sharedOut(q.show)
 		}
 		ceilings := make([]float64, len(s.dogs))
 		s.each(q, func(n *dogNets) { cols[n.d], values[n.d], ceilings[n.d] = s.ask(n, fitTol) })
-		if s.over() {
+		if s.clock.expired() {
 			return nil
 		}
-		lagrange += s.p.worth(q.row)
+		lagrange += m.p.worth(q.row)
 		ceiling := lagrange
 		gained := 0.0
 		for d, asked := range cols {
@@ -297,48 +275,41 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 			ceiling += ceilings[d]
 			gained += m.addGaining(asked)
 		}
-		if whole && s.nodes > rootNodes {
+		if allOpen && s.phase.bounds() {
 			lagrange = ceiling
 		}
-		if lagrange < least {
-			least, centre, s.least = lagrange, q, q
+		if stab.note(q, lagrange) {
+			s.duals.best = q
 		}
-		if whole && ceiling < s.bound {
+		if allOpen && ceiling < s.bound {
 			s.bound = ceiling
 			s.report()
 		}
-		if gained <= promiseTol*math.Max(1, math.Abs(m.objective())) {
-			if smooth == 0 || misses > mostMisses {
-				return nil
-			}
-			misses++
-			smooth /= 2 // the smoothed prices missed: ask nearer to the master's
-			if misses > mostMisses {
-				smooth = 0
-			}
+		if gained <= promiseTol*math.Max(1, math.Abs(m.objective())) && !stab.missed() {
+			return nil
 		}
 		if err := m.solve(); err != nil {
 			return err
 		}
-		if (!whole || s.nodes > rootNodes) && least-m.objective() <= roundTol*math.Max(1, math.Abs(least)) {
+		if (!allOpen || s.phase.bounds()) && stab.least-m.objective() <= roundTol*math.Max(1, math.Abs(stab.least)) {
 			return nil
 		}
 	}
 	return nil
 }
 
-// seed notes the columns in use.
-func (s *solver) seed(m *master) {
-	for d := range s.seeds {
-		s.seeds[d] = nil
+// noteBasic notes the columns in use.
+func (s *solver) noteBasic(m *master) {
+	for d := range s.columns.basic {
+		s.columns.basic[d] = nil
 	}
 	for _, q := range m.parts() {
-		s.seeds[q.dog] = append(s.seeds[q.dog], q.column)
+		s.columns.basic[q.dog] = append(s.columns.basic[q.dog], q.column)
 	}
 }
 
 // ask are good columns of the dog at its present prices, the best's value there, and what no column passes; of a dog whose
-// sessions are settled, about what the best with these sessions has.
+// sessions are fixed, about what the best with these sessions has.
 func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling float64) {
 	if f := s.fixed[n.d]; f != nil {
 		for t, z := range f {
@@ -347,10 +318,11 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 		c, value := n.fit(tol)
 		return []*column{c}, value, value
 	}
-	ceiling = n.highest(s.seeds[n.d], s.near(), s.nodes)
+	basic := s.columns.basic[n.d]
+	ceiling = n.highest(basic, s.near(), s.phase.nodes)
 	first, value := n.fit(tol)
-	if seeds := s.seeds[n.d]; s.nodes == rootNodes && len(seeds) > 0 && s.rounds%2 == 0 { // from one that is in use
-		for t, z := range seeds[s.rounds/2%len(seeds)].sessions {
+	if !s.phase.bounds() && len(basic) > 0 && s.rounds%2 == 0 { // from one that is in use
+		for t, z := range basic[s.rounds/2%len(basic)].sessions {
 			n.setSessions(t, z)
 		}
 	}
@@ -378,66 +350,77 @@ func (s *solver) keep(m *master) {
 		for i, j := range js {
 			kept[i] = m.columns[j]
 		}
-		s.pool[d] = kept
+		s.columns.useful[d] = kept
 	}
-	s.centre = m.prices()
+	s.duals.incumbent = m.prices()
 }
 
-// settled is what a plan has been settled to.
-type settled struct {
+// checkpoint is what a plan's sessions are fixed to, to go back to.
+type checkpoint struct {
 	fixed  [][]int
-	pool   [][]*column
-	centre prices
+	useful [][]*column
+	duals  prices // of the incumbent
 	value  float64
 }
 
-func (s *solver) settled() settled {
-	return settled{slices.Clone(s.fixed), slices.Clone(s.pool), s.centre, s.value}
+func (s *solver) checkpoint() checkpoint {
+	return checkpoint{slices.Clone(s.fixed), slices.Clone(s.columns.useful), s.duals.incumbent, s.best.value}
 }
 
-// better reports whether there is a better plan by now; if not, all goes back to what was settled.
-func (s *solver) better(than settled) bool {
-	if s.value > than.value {
+// goBackUnlessBetter reports whether there is a better plan by now; if not, all goes back to the checkpoint.
+func (s *solver) goBackUnlessBetter(c checkpoint) bool {
+	if s.best.value > c.value {
 		return true
 	}
-	s.fixed, s.pool, s.centre = than.fixed, than.pool, than.centre
+	s.fixed, s.columns.useful, s.duals.incumbent = c.fixed, c.useful, c.duals
 	return false
 }
 
-// take offers the plan of a master whose sessions are all settled.
-func (s *solver) take(m *master) {
+// offerMix offers the plan of a master that holds to the sessions.
+func (s *solver) offerMix(m *master, sessions [][]int) {
 	if m.overtimeUsed() <= overtimeTol {
-		pl := m.plan(s.fixed)
+		pl := m.plan(sessions)
 		s.p.trim(pl)
 		s.offer(pl, s.p.planValue(pl))
 	}
 }
 
-// finish makes the most of the best plan's sessions, beginning in a master with all sessions settled (nil = a new one), and
+// improvement is what may be done for a plan whose sessions are fixed.
+type improvement struct {
+	steps   int  // of polishing without a time limit, in all
+	perturb bool // a small season is perturbed now and then
+}
+
+// wholeImprovement is that of a plan that is sought afresh.
+func wholeImprovement(p *Problem) improvement {
+	return improvement{steps: max(polishBudget, polishADog*len(p.Dogs)), perturb: true}
+}
+
+// improve makes the most of the best plan's sessions, beginning in a master with all sessions fixed (nil = a new one), and
 // makes the prices those of the best plan: of a master that has its columns, so that it can only be better.
-func (s *solver) finish(m *master) {
+func (s *solver) improve(m *master, by improvement) {
 	m, err := s.bestIn(m)
 	if err != nil {
 		return
 	}
-	s.polish(m)
-	if !s.mends && s.kick() {
+	s.polish(m, by.steps)
+	if by.perturb && s.perturb(by.steps) {
 		m = nil
 	}
-	if s.over() {
+	if s.clock.expired() {
 		return
 	}
 	if m, err = s.bestIn(m); err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
 		s.keep(m)
-		s.take(m)
+		s.offerMix(m, s.fixed)
 	}
 }
 
 // bestIn brings the best plan's sessions and columns into a master with all sessions settled; nil = a new one.
 func (s *solver) bestIn(m *master) (*master, error) {
-	for d, z := range s.best.Sessions {
-		c := newColumn(s.p, d, slices.Clone(z), s.best.Shares[d])
-		s.pool[d] = append(s.pool[d], c)
+	for d, z := range s.best.plan.Sessions {
+		c := newColumn(s.p, d, slices.Clone(z), s.best.plan.Shares[d])
+		s.columns.useful[d] = append(s.columns.useful[d], c)
 		if m != nil {
 			if !slices.Equal(s.fixed[d], z) {
 				m.settle(d, c.sessions)
@@ -465,33 +448,34 @@ func (p *Problem) planValue(pl Plan) float64 {
 // ease is the plan with the same sessions when the row that is dearest has an hour more.
 func (s *solver) ease() (row int, eased Plan) {
 	row = -1
-	for i, v := range s.centre.row {
-		if v > 0 && (row < 0 || v > s.centre.row[row]) {
+	for i, v := range s.duals.incumbent.row {
+		if v > 0 && (row < 0 || v > s.duals.incumbent.row[row]) {
 			row = i
 		}
 	}
-	if row < 0 || s.over() || slices.ContainsFunc(s.fixed, func(f []int) bool { return f == nil }) {
+	if row < 0 || s.clock.expired() || slices.ContainsFunc(s.fixed, func(f []int) bool { return f == nil }) {
 		return -1, Plan{}
 	}
 	p := *s.p
 	p.Rows = slices.Clone(p.Rows)
 	p.Rows[row].Capacity += minutesUnit
-	e := *s
-	e.p = &p
-	m, err := e.master()
-	if err != nil || e.generate(m, finalRounds, diveSmoothing) != nil {
+	defer func(rounds int, best prices) { // these are no part of the search
+		s.rounds, s.duals.best = rounds, best
+	}(s.rounds, s.duals.best)
+	m, err := s.masterOf(&p, s.fixed)
+	if err != nil || s.generate(m, finalRounds, diveSmoothing) != nil {
 		return -1, Plan{}
 	}
-	return row, m.plan(e.fixed)
+	return row, m.plan(s.fixed)
 }
 
-func (s *solver) result() Result {
+func (s *solver) result(dearest int, eased Plan) Result {
 	r := Result{
-		Plan: s.best, Objective: s.value, Bound: s.bound, Prices: s.centre.row, Dearest: s.dearest, Eased: s.eased, Cut: s.cut,
-		Rounds: s.rounds, Seconds: s.seconds(),
+		Plan: s.best.plan, Objective: s.best.value, Bound: s.bound, Prices: s.duals.incumbent.row, Dearest: dearest, Eased: eased,
+		Cut: s.clock.expired(), Rounds: s.rounds, Seconds: s.clock.seconds(),
 	}
-	if s.roughValue > s.value {
-		r.Plan, r.Objective = s.rough, s.roughValue
+	if s.rough.value > s.best.value {
+		r.Plan, r.Objective = s.rough.plan, s.rough.value
 	}
 	r.Gap = gap(r.Bound, r.Objective)
 	return r

@@ -6,14 +6,14 @@ package season
 // A run differs from the next version's by 0.1 to 0.2 %, so less than that says nothing. Tolerances that only keep
 // rounding out are where they are used.
 
-// First prices by tatonnement (start.go). Its steps against none, unseen: +0.15 % without them at 6 x 26, -0.02 % at
+// First prices by tatonnement (tatonnement.go). Its steps against none, unseen: +0.15 % without them at 6 x 26, -0.02 % at
 // 12 x 26, -0.15 % at 10 x 39. The others were not measured on their own.
 const (
-	startSteps = 6    // steps of the prices
-	firstPrice = 0.03 // part of what a minute can be worth at most: every row's price in the first step
-	startPower = 0.35 // exponent of load by capacity in a price's first change
-	mostRise   = 4    // times that a price rises or falls in one step at most
-	worthPart  = 0.3  // part of a column's pulling: with less a dog waits for a better plan
+	tatonnementSteps = 6    // steps of the prices
+	firstPrice       = 0.03 // part of what a minute can be worth at most: every row's price in the first step
+	pricePower       = 0.35 // exponent of load by capacity in a price's first change
+	mostRise         = 4    // times that a price rises or falls in one step at most
+	worthPart        = 0.3  // part of a column's pulling: with less a dog waits for a better plan
 )
 
 // Column generation with all sessions open (solve.go). Without smoothing -0.06, -0.26 and +0.05 %, tuned on; with more or
@@ -93,9 +93,9 @@ var (
 	roughEffort = effort{steps: 6} // of the plan at hand
 )
 
-// The bound beside the plan (aside.go): it narrows the gap by 0.07, 0.23 and 0.07 points of per cent for about 2 s on one
+// The bound beside the plan (concurrentbound.go): it narrows the gap by 0.07, 0.23 and 0.07 points of per cent for about 2 s on one
 // core, tuned on; plans are the same without it.
-const asideRounds = 2 // pricing rounds: enough to keep a core busy while a usual plan is polished
+const besideRounds = 2 // pricing rounds: enough to keep a core busy while a usual plan is polished
 
 // Polishing (polish.go): without it -0.18, -0.24 and -0.32 %, tuned on. The numbers were not measured on their own.
 const (
@@ -112,15 +112,15 @@ const (
 	polishGrow   = 40   // columns a dog by which the program may grow before it is slimmed
 )
 
-// Kicks of small seasons (kick.go). Not measured on their own.
+// Perturbing small seasons (perturb.go). Not measured on their own.
 const (
-	kickSize   = 60  // dog-weeks up to which a season is small
-	kickMost   = 24  // kicks of a small season
-	kickWork   = 840 // .. and dog-weeks in all of them
-	kickSteps  = 4   // sessions that a kick changes at most
-	kickDogs   = 2   // .. or dogs that it gives other sessions
-	freeDogs   = 3   // .. or that are freed and settled again,
-	freeRounds = 3   // after this many pricing rounds
+	perturbSize     = 60  // dog-weeks up to which a season is small
+	perturbMost     = 24  // perturbations of a small season
+	perturbWork     = 840 // .. and dog-weeks in all of them
+	perturbSessions = 4   // sessions that one changes at most
+	perturbDogs     = 2   // .. or dogs that it gives other sessions
+	freeDogs        = 3   // .. or that are freed and settled again,
+	freeRounds      = 3   // after this many pricing rounds
 )
 
 // A plan made before (warm.go). Not measured on their own; README.md says how well mended plans do.
@@ -128,7 +128,7 @@ const (
 	warmRounds  = 14   // pricing rounds that its sessions have in their new season
 	renewRounds = 4    // .. and with all sessions open
 	renewGap    = 0.03 // relative gap from which on that is worth it
-	glanceNodes = 20   // nodes of a dog in a look that only says how much may be missing
+	quickNodes  = 20   // nodes of a dog in a look that only says how much may be missing
 )
 
 // The plan at hand (athand.go). Not measured on their own; README.md says how soon there is one.

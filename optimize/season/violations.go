@@ -148,8 +148,8 @@ func validateDog(v *faults, p *Problem, dog *Dog, where string) {
 	v.notNegative(where, "set-up", dog.SetUp)
 	v.notNegative(where, "session cost", dog.SessionCost)
 	v.notNegative(where, "stay", dog.Stay)
-	v.weekly(where, "minutes", dog.Minutes, p.Weeks)
-	v.weekly(where, "value", dog.Value, p.Weeks)
+	v.byWeek(where, "minutes", dog.Minutes, p.Weeks)
+	v.byWeek(where, "value", dog.Value, p.Weeks)
 	v.counts(where, "most sessions", dog.Most)
 	v.counts(where, "accepted sessions", dog.Kept)
 	if len(dog.Most) != p.Weeks {
@@ -159,7 +159,7 @@ func validateDog(v *faults, p *Problem, dog *Dog, where string) {
 		v.add(where, "accepted sessions: %d weeks, the season has %d", len(dog.Kept), p.Weeks)
 	}
 	if len(dog.Shows) > 0 {
-		v.weekly(where, "show weights", dog.Shows, p.Weeks)
+		v.byWeek(where, "show weights", dog.Shows, p.Weeks)
 		var sum float64
 		for _, w := range dog.Shows {
 			sum += w
@@ -192,7 +192,7 @@ func validateArea(v *faults, p *Problem, area *Area, where string) {
 	if area.Grip < 0 {
 		v.add(where, "grip is %d weeks", area.Grip)
 	}
-	v.weekly(where, "largest share", area.Most, p.Weeks)
+	v.byWeek(where, "largest share", area.Most, p.Weeks)
 	last := 0.0
 	for i, x := range area.Past {
 		v.notNegative(where, "past", x)
@@ -227,7 +227,7 @@ func (v *faults) notNegative(where, what string, x float64) {
 	}
 }
 
-func (v *faults) weekly(where, what string, xs []float64, weeks int) {
+func (v *faults) byWeek(where, what string, xs []float64, weeks int) {
 	if len(xs) != weeks {
 		v.add(where, "%s: %d weeks, the season has %d", what, len(xs), weeks)
 	}

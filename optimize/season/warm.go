@@ -20,51 +20,50 @@ func (s *solver) warm() *master {
 			}
 		}
 		if c := s.remembered(d); c != nil {
-			s.pool[d] = append(s.pool[d], c)
+			s.columns.useful[d] = append(s.columns.useful[d], c)
 		}
 		cols[d] = s.clipped(d)
 	}
 	s.atHand(s.p.cutBack(cols))
-	m, err := s.resettle()
+	m, err := s.feasibleMaster(s.fixed)
 	if err != nil || s.generate(m, warmRounds, diveSmoothing) != nil {
 		clear(s.fixed)
-		clear(s.pool)
+		clear(s.columns.useful)
 		return nil
 	}
 	s.keep(m)
-	s.mends = true
 	return m
 }
 
 // mend makes the most of the sessions of a plan made before, settled in the master. Where a look at the bound says that much
 // may be missing, it chooses all of them anew.
 func (s *solver) mend(m *master) {
-	s.finish(m)
-	s.open = s.centre
-	s.look(glanceNodes)
-	if s.over() || gap(s.bound, s.value) <= renewGap {
+	s.improve(m, improvement{steps: polishMend})
+	s.duals.lp = s.duals.incumbent
+	s.look(quickNodes)
+	if s.clock.expired() || gap(s.bound, s.best.value) <= renewGap {
 		return
 	}
 	s.renew()
-	s.finish(nil)
-	s.look(glanceNodes)
+	s.improve(nil, improvement{steps: polishMend})
+	s.look(quickNodes)
 }
 
 // renew chooses all sessions anew, in a few rounds that begin with the columns of the plan made before, and keeps the plan
 // that is better. The rounds also tell at which prices to look for a bound.
 func (s *solver) renew() {
-	before := s.settled()
+	before := s.checkpoint()
 	clear(s.fixed)
-	s.open = s.centre
+	s.duals.lp = s.duals.incumbent
 	m, err := s.master()
 	if err == nil && s.generate(m, renewRounds, smoothing) == nil {
-		s.open, s.hope = s.least, m.objective()
+		s.duals.lp, s.lpValue = s.duals.best, m.objective()
 		s.keep(m)
 		if s.dive(m) == nil {
-			s.take(m)
+			s.offerMix(m, s.fixed)
 		}
 	}
-	s.better(before)
+	s.goBackUnlessBetter(before)
 }
 
 // covers reports whether the plan has sessions for every dog and week of the problem.

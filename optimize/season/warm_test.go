@@ -16,12 +16,12 @@ func TestKeptColumnsAreNotWrittenOver(t *testing.T) {
 	if s.warm() == nil {
 		t.Fatal("nothing is settled")
 	}
-	for d := range s.pool {
-		s.pool[d] = slices.Grow(s.pool[d], maxColumns) // room to write what is to be kept
+	for d := range s.columns.useful {
+		s.columns.useful[d] = slices.Grow(s.columns.useful[d], maxColumns) // room to write what is to be kept
 	}
-	before, columns := s.settled(), make([][]*column, len(p.Dogs))
+	before, columns := s.checkpoint(), make([][]*column, len(p.Dogs))
 	for d := range columns {
-		columns[d] = slices.Clone(s.pool[d])
+		columns[d] = slices.Clone(s.columns.useful[d])
 	}
 	clear(s.fixed)
 	m, err := s.master()
@@ -29,10 +29,10 @@ func TestKeptColumnsAreNotWrittenOver(t *testing.T) {
 		t.Fatal("no columns")
 	}
 	s.keep(m)
-	if reflect.DeepEqual(s.pool, columns) {
+	if reflect.DeepEqual(s.columns.useful, columns) {
 		t.Fatal("nothing else was kept")
 	}
-	if s.better(before) || !reflect.DeepEqual(s.pool, columns) {
+	if s.goBackUnlessBetter(before) || !reflect.DeepEqual(s.columns.useful, columns) {
 		t.Error("gone back to, the columns are others")
 	}
 }
@@ -108,8 +108,8 @@ func TestStartIsClippedToWhatIsOpen(t *testing.T) {
 		if m == nil {
 			t.Fatalf("seed %d: nothing is settled", seed)
 		}
-		s.take(m)
-		if got := Violations(p, s.best, 1e-6); got != nil {
+		s.offerMix(m, s.fixed)
+		if got := Violations(p, s.best.plan, 1e-6); got != nil {
 			t.Errorf("seed %d: worked out, the plan breaks %q", seed, got)
 		}
 		r := solved(t, p, Options{Seed: 1, Start: &start})
@@ -130,12 +130,12 @@ func TestStartThatFailsLeavesNothing(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	s := newSolver(ctx, p, Options{Start: &start})
-	if s.warm() != nil || s.mends {
+	if s.warm() != nil {
 		t.Fatal("a plan comes of it")
 	}
 	for d := range p.Dogs {
-		if s.fixed[d] != nil || len(s.pool[d]) > 0 {
-			t.Errorf("of dog %d %v is left, and %d columns", d, s.fixed[d], len(s.pool[d]))
+		if s.fixed[d] != nil || len(s.columns.useful[d]) > 0 {
+			t.Errorf("of dog %d %v is left, and %d columns", d, s.fixed[d], len(s.columns.useful[d]))
 		}
 	}
 }

@@ -5,38 +5,39 @@ import (
 	"slices"
 )
 
-// kick leads the polished plan of a small season out of a dead end: a few sessions are changed at random, or some dogs
+// perturb leads the polished plan of a small season out of a dead end: a few sessions are changed at random, or some dogs
 // get sessions that they had in columns met before or are freed and settled anew, and the plan is polished from there. What
-// is no better is taken back. It returns whether it kicked at all.
-func (s *solver) kick() bool {
+// is no better is taken back. Each time it
+// is polished by up to so many steps. It returns whether it perturbed at all.
+func (s *solver) perturb(steps int) bool {
 	size := len(s.dogs) * s.p.Weeks
-	if size == 0 || size > kickSize || len(s.p.Rows) == 0 {
+	if size == 0 || size > perturbSize || len(s.p.Rows) == 0 {
 		return false
 	}
 	rng := rand.New(rand.NewPCG(s.opt.Seed, uint64(size)))
-	for i := range min(kickMost, kickWork/size) {
-		if s.over() || s.proven() {
+	for i := range min(perturbMost, perturbWork/size) {
+		if s.clock.expired() || s.proven() {
 			break
 		}
-		before := s.settled()
+		before := s.checkpoint()
 		switch i % 3 {
 		case 0:
-			for range 1 + rng.IntN(kickDogs) {
-				if d := rng.IntN(len(s.dogs)); len(s.met[d]) > 0 {
-					s.fixed[d] = s.met[d][rng.IntN(len(s.met[d]))].sessions
+			for range 1 + rng.IntN(perturbDogs) {
+				if d := rng.IntN(len(s.dogs)); len(s.columns.open[d]) > 0 {
+					s.fixed[d] = s.columns.open[d][rng.IntN(len(s.columns.open[d]))].sessions
 				}
 			}
 		case 1:
-			for range 1 + rng.IntN(kickSteps) {
+			for range 1 + rng.IntN(perturbSessions) {
 				s.change(rng, rng.IntN(len(s.dogs)), rng.IntN(s.p.Weeks))
 			}
 		default:
 			s.free(rng.Perm(len(s.dogs))[:min(len(s.dogs), freeDogs)])
 		}
-		if m, err := s.resettle(); err == nil {
-			s.polish(m)
+		if m, err := s.feasibleMaster(s.fixed); err == nil {
+			s.polish(m, steps)
 		}
-		s.better(before)
+		s.goBackUnlessBetter(before)
 	}
 	return true
 }
@@ -46,14 +47,14 @@ func (s *solver) free(dogs []int) {
 	before := slices.Clone(s.fixed)
 	for _, d := range dogs {
 		s.fixed[d] = nil
-		s.pool[d] = slices.Concat(s.pool[d], s.met[d])
+		s.columns.useful[d] = slices.Concat(s.columns.useful[d], s.columns.open[d])
 	}
 	m, err := s.master()
 	if err != nil || s.generate(m, freeRounds, diveSmoothing) != nil || s.dive(m) != nil {
 		s.fixed = before
 		return
 	}
-	s.take(m)
+	s.offerMix(m, s.fixed)
 }
 
 // change gives a dog another number of sessions in the week, if it can have one.

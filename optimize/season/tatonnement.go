@@ -6,17 +6,17 @@ import (
 	"slices"
 )
 
-// start finds prices near those that balance the hours, and columns of every dog on the way: the prices of limits that
+// tatonnement finds prices near those that balance the hours, and columns of every dog on the way: the prices of limits that
 // the dogs' answers exceed rise, those of the others fall, by less from step to step (tatonnement, after Walras). It
-// leaves the prices with the least Lagrangian value in open.
-func (s *solver) start() {
+// leaves the prices with the least Lagrangian value as those of the column generation.
+func (s *solver) tatonnement() {
 	q := newPrices(s.p)
 	dear := s.p.dearest()
 	for i := range s.p.Rows {
 		q.row[i] = firstPrice * dear
 	}
 	least := math.Inf(1)
-	for k := range startSteps {
+	for k := range tatonnementSteps {
 		cols := make([]*column, len(s.dogs))
 		values := make([]float64, len(s.dogs))
 		s.each(q, func(n *dogNets) {
@@ -24,25 +24,25 @@ func (s *solver) start() {
 			n.search()
 			cols[n.d], values[n.d] = n.fit(fitTol)
 		})
-		if s.over() {
+		if s.clock.expired() {
 			return
 		}
 		load := make([]float64, len(s.p.Rows))
 		lagrange := s.p.worth(q.row)
 		for d, c := range cols {
-			s.pool[d] = append(s.pool[d], c)
+			s.columns.useful[d] = append(s.columns.useful[d], c)
 			lagrange += values[d]
 			for i := range load {
 				load[i] += c.load(s.p, &s.p.Rows[i])
 			}
 		}
 		if lagrange < least {
-			least, s.open = lagrange, q
+			least, s.duals.lp = lagrange, q
 		}
 		s.atOnce(cols)
 		next := prices{row: make([]float64, len(q.row)), show: q.show}
 		for i, r := range s.p.Rows {
-			f := math.Pow((load[i]+1)/(r.Capacity+1), startPower/math.Sqrt(float64(k+1)))
+			f := math.Pow((load[i]+1)/(r.Capacity+1), pricePower/math.Sqrt(float64(k+1)))
 			next.row[i] = q.row[i] * math.Min(mostRise, math.Max(1/mostRise, f))
 		}
 		q = next
