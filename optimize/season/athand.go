@@ -160,7 +160,7 @@ func newCutting(p *Problem) *cutting {
 	return c
 }
 
-// clone is a copy to go back to: dogs may be dropped from either and taken in anew.
+// clone is a copy to go back to: dogs may be dropped from either and taken in again.
 func (c *cutting) clone() *cutting {
 	return &cutting{
 		p: c.p, left: slices.Clone(c.left), rows: c.rows,

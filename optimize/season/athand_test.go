@@ -34,7 +34,7 @@ func TestWhatIsCutBackKeepsTheLimits(t *testing.T) {
 		cols := make([]*column, len(s.dogs))
 		s.each(newPrices(p), func(n *dogNets) { // hours that cost nothing
 			n.highest(nil, 0, rootNodes)
-			cols[n.d], _ = n.fit(fitTol)
+			cols[n.d], _ = n.bestMix(mixTol)
 		})
 		pl := p.cutBack(cols)
 		if got := Violations(p, pl, 1e-6); got != nil {

@@ -89,7 +89,7 @@ func BenchmarkDog(b *testing.B) {
 		}
 		n := s.dogs[0]
 		n.setPrices(p.weekPrices(now.row), now)
-		s.ask(n, fitTol)
+		s.ask(n, mixTol)
 	}
 }
 

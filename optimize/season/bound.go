@@ -33,7 +33,7 @@ func (s *solver) prove() {
 	s.report()
 }
 
-// look bounds every plan's objective at the best prices known with all sessions open, by so many nodes a dog.
+// look bounds every plan's objective at the best prices known with all sessions open, by N nodes a dog.
 func (s *solver) look(nodes int) {
 	q := s.duals.lp
 	var bound float64
@@ -50,7 +50,7 @@ func (s *solver) look(nodes int) {
 	s.report()
 }
 
-// proveNodes is how many nodes a dog's branch and bound has at the most where a bound is wanted: as many as a small
+// proveNodes is how many nodes a dog's branch and bound has at most where a bound is wanted: as many as a small
 // string's dogs need to the end, and fewer for larger strings and longer seasons.
 func (s *solver) proveNodes() int {
 	return max(leastNodes, usualNodes*usualSize/max(usualSize, len(s.dogs)*s.p.Weeks))

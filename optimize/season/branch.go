@@ -96,7 +96,7 @@ func (n *dogNets) relax(x *node, lines []line, e effort, floor float64) uses {
 			over := n.work(t) - lines[t].roomAt(n.fill[t])
 			if over > fillSlip || (over < -fillSlip && -over*(n.fill[t]-lines[t].least) > n.care) {
 				before := n.fill[t]
-				v := n.settle(t, lines[t], fillAsk{now: now, floor: math.Inf(-1), care: n.care, value: func() float64 { return n.relaxedValue(lines) }})
+				v := n.seekFill(t, lines[t], fillSearch{now: now, floor: math.Inf(-1), care: n.care, value: func() float64 { return n.relaxedValue(lines) }})
 				if v > now {
 					n.setFill(t, before)
 					continue
@@ -113,7 +113,7 @@ func (n *dogNets) relax(x *node, lines []line, e effort, floor float64) uses {
 	x.value = best
 	copy(x.fill, n.fill)
 	u := n.uses()
-	n.split(x, lines, u)
+	n.chooseBranch(x, lines, u)
 	return u
 }
 
@@ -133,18 +133,18 @@ func (n *dogNets) uses() uses {
 	return u
 }
 
-// mend makes the value of a node exact to within tol where answers have to be mixed, and works out anew where to branch.
+// mixNode makes the value of a node exact to within tol where answers have to be mixed, and works out again where to branch.
 // It returns the value of the mix when whole sessions hold it, which are then in sessions, else -Inf.
-func (n *dogNets) mend(x *node, lines []line, tol float64, sessions []int) float64 {
-	f := newFit(n, lines)
-	a, ceiling := f.solve(tol)
+func (n *dogNets) mixNode(x *node, lines []line, tol float64, sessions []int) float64 {
+	f := newAreaMix(n, lines)
+	a, ceiling := f.generate(tol)
 	x.value = math.Min(x.value, ceiling)
 	copy(x.fill, n.fill)
 	if a.X == nil {
 		return math.Inf(-1)
 	}
 	u := f.uses(a)
-	n.split(x, lines, u)
+	n.chooseBranch(x, lines, u)
 	if x.split >= 0 {
 		return math.Inf(-1)
 	}
@@ -172,12 +172,12 @@ func (n *dogNets) relaxedValue(lines []line) float64 {
 	return v
 }
 
-// split sets the week to branch on, -1 when whole sessions cost no more than broken ones anywhere: the week in which they
+// chooseBranch sets the week to branch on, -1 when whole sessions cost no more than broken ones anywhere: the week in which they
 // save most, weighed with what branching on it brought so far.
-func (n *dogNets) split(x *node, lines []line, u uses) {
+func (n *dogNets) chooseBranch(x *node, lines []line, u uses) {
 	most := 0.0
 	x.split = -1
-	usual := [2]float64{n.brought[0].usual(), n.brought[1].usual()}
+	usual := [2]float64{n.pseudoCosts[0].usual(), n.pseudoCosts[1].usual()}
 	for t, l := range lines {
 		low, high := x.low[t], x.high[t]
 		if low == high {
@@ -198,21 +198,21 @@ func (n *dogNets) split(x *node, lines []line, u uses) {
 			continue
 		}
 		part := math.Min(math.Max(1-saved/(n.cost(t, low+1)-n.cost(t, low)), leastPart), 1-leastPart)
-		fewer, more := part*n.brought[0].week(t, usual[0]), (1-part)*n.brought[1].week(t, usual[1])
+		fewer, more := part*n.pseudoCosts[0].week(t, usual[0]), (1-part)*n.pseudoCosts[1].week(t, usual[1])
 		if score := saved * math.Sqrt(fewer*more); x.split < 0 || score > most {
 			x.split, most, x.part = t, score, part
 		}
 	}
 }
 
-// brought remembers by week by how much branching on it lowered the value, a whole session at a time (pseudo-costs).
-type brought struct {
+// pseudoCosts remember by week by how much branching on it lowered the value, a whole session at a time.
+type pseudoCosts struct {
 	sum   []float64
 	times []int
 }
 
 // restart keeps what is known from other prices, as if it were known from a few times.
-func (b *brought) restart(weeks int) {
+func (b *pseudoCosts) restart(weeks int) {
 	if b.sum == nil {
 		b.sum, b.times = make([]float64, weeks), make([]int, weeks)
 	}
@@ -224,15 +224,17 @@ func (b *brought) restart(weeks int) {
 	}
 }
 
-func (b *brought) clone() brought { return brought{slices.Clone(b.sum), slices.Clone(b.times)} }
+func (b *pseudoCosts) clone() pseudoCosts {
+	return pseudoCosts{slices.Clone(b.sum), slices.Clone(b.times)}
+}
 
-func (b *brought) note(t int, lowered float64) {
+func (b *pseudoCosts) note(t int, lowered float64) {
 	b.sum[t] += math.Max(0, lowered)
 	b.times[t]++
 }
 
 // usual is the mean of all weeks, a little more than nothing when nothing is known.
-func (b *brought) usual() float64 {
+func (b *pseudoCosts) usual() float64 {
 	var sum float64
 	times := 0
 	for t, k := range b.times {
@@ -242,7 +244,7 @@ func (b *brought) usual() float64 {
 	return math.Max(splitTol, sum/math.Max(1, float64(times)))
 }
 
-func (b *brought) week(t int, usual float64) float64 {
+func (b *pseudoCosts) week(t int, usual float64) float64 {
 	if b.times[t] == 0 {
 		return usual
 	}
@@ -270,7 +272,7 @@ func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 	return value, ok
 }
 
-// highest bounds the dog's value at the prices that its nets hold, by at most so many nodes and to within tol of a value
+// highest bounds the dog's value at the prices that its nets hold, by at most the given nodes and to within tol of a value
 // that it reaches; columns that are known already reach theirs. It leaves the dog with the best sessions that it met.
 func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	weeks := n.p.Weeks
@@ -281,7 +283,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 			root.high[t] = n.dog.Most[t]
 		}
 	}
-	n.care = math.Max(searchTol, care*tol)
+	n.care = math.Max(searchTol, carePart*tol)
 	reached := math.Inf(-1)
 	closed := math.Inf(-1) // highest value among nodes that need no branching
 	sessions, best := make([]int, weeks), make([]int, weeks)
@@ -300,7 +302,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 			copy(best, sessions)
 		}
 		if x.split < 0 && x.value > reached+tol {
-			if v := n.mend(x, lines, tol/2, sessions); v > reached {
+			if v := n.mixNode(x, lines, tol/2, sessions); v > reached {
 				reached = v
 				copy(best, sessions)
 			}
@@ -309,8 +311,8 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 			closed = math.Max(closed, x.value)
 		}
 	}
-	for side := range n.brought {
-		n.brought[side].restart(weeks)
+	for side := range n.pseudoCosts {
+		n.pseudoCosts[side].restart(weeks)
 	}
 	if n.parts == nil || most > rootNodes {
 		relax(root, rootEffort)
@@ -318,16 +320,16 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		relax(root, againEffort)
 	}
 	n.parts = root.parts
-	var open nodes
+	var queue nodes
 	if root.split >= 0 {
-		open = nodes{root}
+		queue = nodes{root}
 	}
-	for count := 1; len(open) > 0 && count < most && !n.stopped(); {
-		x := open[0]
+	for count := 1; len(queue) > 0 && count < most && !n.stopped(); {
+		x := queue[0]
 		if x.value <= math.Max(reached+tol, closed) {
 			break
 		}
-		heap.Pop(&open)
+		heap.Pop(&queue)
 		for side := range 2 {
 			y := &node{low: slices.Clone(x.low), high: slices.Clone(x.high), fill: slices.Clone(x.fill), parts: cloned(x.parts)}
 			if side == 0 {
@@ -340,17 +342,17 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 			if side == 1 {
 				part = 1 - part
 			}
-			n.brought[side].note(x.split, (x.value-y.value)/part)
+			n.pseudoCosts[side].note(x.split, (x.value-y.value)/part)
 			y.value = math.Min(y.value, x.value)
 			if y.split >= 0 {
-				heap.Push(&open, y)
+				heap.Push(&queue, y)
 			}
 			count++
 		}
 	}
 	value := closed
-	if len(open) > 0 {
-		value = math.Max(value, open[0].value)
+	if len(queue) > 0 {
+		value = math.Max(value, queue[0].value)
 	}
 	for _, net := range n.nets {
 		value += net.Doubt()

@@ -28,7 +28,7 @@ func TestBoundHoldsForManySessionsAWeek(t *testing.T) {
 }
 
 // The sessions that branch and bound ends with are sessions that the dog can stand for, though its coat would take hours
-// and it stands for 10 minutes twice a week (they were once not), and what a fit makes of them is no more than the bound.
+// and it stands for 10 minutes twice a week (they were once not), and what a mix makes of them is no more than the bound.
 func TestBranchAndBoundEndsWithPossibleSessions(t *testing.T) {
 	const weeks, show = 16, 8
 	dog := Dog{
@@ -71,7 +71,7 @@ func TestBranchAndBoundEndsWithPossibleSessions(t *testing.T) {
 				twice++
 			}
 		}
-		if _, v := n.fit(fitTol); v > bound+1e-9 {
+		if _, v := n.bestMix(mixTol); v > bound+1e-9 {
 			t.Errorf("a season is worth %v, no more than %v was said to be possible", v, bound)
 		}
 	}

@@ -47,8 +47,8 @@ func newBoundSolver(s *solver) *solver {
 	b.columns.useful = slices.Clone(s.columns.useful)
 	for d, n := range s.dogs {
 		b.dogs[d].parts = n.parts
-		for side := range n.brought {
-			b.dogs[d].brought[side] = n.brought[side].clone()
+		for side := range n.pseudoCosts {
+			b.dogs[d].pseudoCosts[side] = n.pseudoCosts[side].clone()
 		}
 	}
 	return b

@@ -75,14 +75,14 @@ func TestMasterCalledOffOffersNothing(t *testing.T) {
 	}, s.fixed)
 	s.each(newPrices(p), func(n *dogNets) { // hours that cost nothing
 		n.highest(nil, 0, rootNodes)
-		c, _ := n.fit(fitTol)
+		c, _ := n.bestMix(mixTol)
 		s.columns.useful[n.d] = append(s.columns.useful[n.d], c)
 	})
 	for d := range s.columns.useful {
-		m.add(s.columns.useful[d][0])
+		m.addColumn(s.columns.useful[d][0])
 		s.fixed[d] = s.columns.useful[d][0].sessions
 	}
-	if err := m.solve(); !errors.Is(err, lp.ErrStopped) || len(m.now.Y) < len(m.prog.Limit) {
+	if err := m.optimise(); !errors.Is(err, lp.ErrStopped) || len(m.now.Y) < len(m.prog.Limit) {
 		t.Fatalf("%v, %d prices of %d rows", err, len(m.now.Y), len(m.prog.Limit))
 	}
 	if m.overtimeUsed() <= overtimeTol {

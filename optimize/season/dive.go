@@ -7,7 +7,7 @@ import (
 	"slices"
 )
 
-// dive settles the session weeks of the dogs that are open, those whose mix is clearest first, until all are settled in the
+// dive fixes the session weeks of the dogs that are open, those whose mix is clearest first, until all are fixed in the
 // master.
 func (s *solver) dive(m *master) error {
 	for {
@@ -20,7 +20,7 @@ func (s *solver) dive(m *master) error {
 				break
 			}
 			s.fixed[o.dog] = o.sessions
-			m.settle(o.dog, o.sessions)
+			m.hold(o.dog, o.sessions)
 		}
 		if s.clock.expired() {
 			s.mixAtHand(m)
@@ -98,14 +98,14 @@ func (s *solver) feasibleMaster(fixed [][]int) (*master, error) {
 // makeFeasible solves a master that holds to the sessions; those whose set-ups alone break a row are given up.
 func (s *solver) makeFeasible(m *master, fixed [][]int) error {
 	for {
-		if err := m.solve(); err != nil || m.overtimeUsed() <= overtimeTol {
+		if err := m.optimise(); err != nil || m.overtimeUsed() <= overtimeTol {
 			return err
 		}
 		d := s.giveUp(m, fixed)
 		if d < 0 {
 			return fmt.Errorf("the fixed sessions do not fit")
 		}
-		m.settle(d, fixed[d])
+		m.hold(d, fixed[d])
 	}
 }
 

@@ -7,7 +7,7 @@ import (
 )
 
 // A dog at given prices: how many sessions in which weeks. With the sessions given, its areas are solved one by one
-// (area.go) at a price on the minutes of each week that makes the work fit into the sessions (fill.go, fit.go); the
+// (area.go) at a price on the minutes of each week that makes the work fit into the sessions (fill.go, areamix.go); the
 // sessions are chosen by branch and bound (branch.go) and mended by a search (choose.go). The nets are kept, so a step
 // costs only what it changes.
 type dogNets struct {
@@ -22,13 +22,13 @@ type dogNets struct {
 	worth    float64     // points of full readiness in all weeks at the present show price
 	show     float64     // show price that the nets' values hold
 
-	levies  [][]float64 // by area and week: points a share that the area pays of a session's cost
-	parts   [][]float64 // by payer and week: parts of a session's cost that were good before
-	pulls   [][]float64 // scratch of levy: by payer and week, what it takes of a session
-	care    float64     // points that a node's fill prices may leave on the table
-	brought [2]brought  // by branching to fewer and to more sessions
+	levies      [][]float64    // by area and week: points a share that the area pays of a session's cost
+	parts       [][]float64    // by payer and week: parts of a session's cost that were good before
+	pulls       [][]float64    // scratch of levy: by payer and week, what it takes of a session
+	care        float64        // points that a node's fill prices may leave on the table
+	pseudoCosts [2]pseudoCosts // by branching to fewer and to more sessions
 
-	held         *fitting    // the last fit
+	mix          *areaMix    // the last one
 	stop         func() bool // whether time is over; nil = never
 	best, before trial
 }

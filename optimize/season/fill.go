@@ -11,18 +11,18 @@ import (
 // searchTol is what a fill price must save to count, points.
 const searchTol = 1e-7
 
-// fillAsk says how a fill price is sought.
-type fillAsk struct {
+// fillSearch says how a fill price is sought.
+type fillSearch struct {
 	value func() float64 // of the dog with its present fill prices, at least what it is worth with the right ones
 	now   float64        // the value at the present price
 	floor float64        // a value that ends the search
 	care  float64        // points that may be left
 }
 
-// settle looks for the fill price of week t with the least value, within what the line allows, and returns that value.
+// seekFill looks for the fill price of week t with the least value, within what the line allows, and returns that value.
 // The value is convex in the price and its slope is what the sessions hold less the work, so the price is sought where
 // the lines that touch it on either side meet: where the value lies on them, none is lower.
-func (n *dogNets) settle(t int, l line, q fillAsk) float64 {
+func (n *dogNets) seekFill(t int, l line, q fillSearch) float64 {
 	type touch struct{ at, value, slope float64 }
 	best := touch{n.fill[t], q.now, l.roomAt(n.fill[t]) - n.work(t)}
 	ask := func(at float64) touch {
@@ -81,7 +81,7 @@ func (n *dogNets) balance(t int, now, floor float64) float64 {
 	if now <= floor || (over <= fillSlip && (n.fill[t] == 0 || over >= -fillSlip)) {
 		return now
 	}
-	return n.settle(t, line{room: n.room(t), dear: math.Inf(1)}, fillAsk{value: n.value, now: now, floor: floor, care: balanceCare})
+	return n.seekFill(t, line{room: n.room(t), dear: math.Inf(1)}, fillSearch{value: n.value, now: now, floor: floor, care: balanceCare})
 }
 
 // guess is where the search for a fill price begins: what a minute of the week costs, or a little.

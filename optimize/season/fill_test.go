@@ -79,7 +79,7 @@ func TestFillPricesAreNoWorseThanHalving(t *testing.T) {
 			before = n.fill[w]
 			value = func() float64 { return n.value() - n.fill[w]*l.room + l.gain(n.fill[w]) }
 			care = 1e-4 * rng.Float64()
-			got = n.settle(w, l, fillAsk{value: value, now: value(), floor: math.Inf(-1), care: care})
+			got = n.seekFill(w, l, fillSearch{value: value, now: value(), floor: math.Inf(-1), care: care})
 		}
 		if again := value(); got != again {
 			t.Fatalf("the fill price is said to give %v, the nets give %v", got, again)
@@ -104,29 +104,29 @@ func TestFillPricesAreNoWorseThanHalving(t *testing.T) {
 	}
 }
 
-// A fit that begins with answers of other sessions comes to what one from scratch comes to, and works in open weeks only.
+// A mix that begins with answers of other sessions comes to what one from scratch comes to, and works in open weeks only.
 func TestAFitGoesOnFromOtherSessions(t *testing.T) {
 	rng := rand.New(rand.NewPCG(4, 7))
 	carried := 0
 	for range 60 {
 		n := aDogAtPrices(rng)
-		n.fit(fitTol)
+		n.bestMix(mixTol)
 		for w := range n.p.Weeks {
 			if most := n.dog.Most[w]; most > 0 && rng.IntN(3) == 0 {
 				n.setSessions(w, rng.IntN(most+1))
 			}
 		}
-		other := *n.held
-		c, v := n.fit(fitTol)
-		if !slices.Equal(other.sessions, n.held.sessions) {
-			for _, x := range n.held.asked[n.held.first:] {
+		other := *n.mix
+		c, v := n.bestMix(mixTol)
+		if !slices.Equal(other.sessions, n.mix.sessions) {
+			for _, x := range n.mix.asked[n.mix.first:] {
 				if slices.Contains(other.asked, x) {
 					carried++
 				}
 			}
 		}
-		n.held = nil
-		if _, fresh := n.fit(fitTol); math.Abs(v-fresh) > 2*fitTol {
+		n.mix = nil
+		if _, fresh := n.bestMix(mixTol); math.Abs(v-fresh) > 2*mixTol {
 			t.Errorf("going on it is worth %.6f, afresh %.6f", v, fresh)
 		}
 		for a := range c.shares {

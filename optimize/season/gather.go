@@ -56,7 +56,7 @@ func newGatherer(p *Problem, plan Plan, share, minutes float64) *gatherer {
 				}
 			}
 		}
-		c := g.column(d)
+		c := g.season(d)
 		g.value[d], g.mean[d] = c.value, c.mean
 		for i := range p.Rows {
 			g.load[i] += c.load(p, &p.Rows[i])
@@ -70,8 +70,8 @@ const (
 	limitSlip = 1e-7 // shares or minutes by which a limit may be passed through rounding
 )
 
-// column is the dog's part of the plan with its value.
-func (g *gatherer) column(d int) *column {
+// season is the dog's part of the plan with its value.
+func (g *gatherer) season(d int) *column {
 	return newColumn(g.p, d, g.plan.Sessions[d], g.plan.Shares[d])
 }
 
@@ -79,7 +79,7 @@ func (g *gatherer) column(d int) *column {
 func (g *gatherer) dog(d int) {
 	for {
 		if a, t, ok := g.crumb(d); ok {
-			g.settle(d, a, t, -1)
+			g.place(d, a, t, -1)
 			continue
 		}
 		t, ok := g.thin(d)
@@ -88,7 +88,7 @@ func (g *gatherer) dog(d int) {
 		}
 		for a := range g.p.Dogs[d].Areas {
 			if g.plan.Shares[d][a][t] > 0 {
-				g.settle(d, a, t, t)
+				g.place(d, a, t, t)
 			}
 		}
 		g.setSessions(d, t, 0)
@@ -100,7 +100,7 @@ func (g *gatherer) dog(d int) {
 			g.setSessions(d, t, need)
 		}
 	}
-	c := g.column(d)
+	c := g.season(d)
 	g.value[d], g.mean[d] = c.value, c.mean
 }
 
@@ -119,8 +119,8 @@ func (g *gatherer) adjust(d int) bool {
 			best, to := now+adjustTol, old
 			for _, f := range adjustTo {
 				share := math.Min(f, ar.Most[t])
-				if share > 0 && share < g.enough(ar, t)-limitSlip {
-					share = g.enough(ar, t)
+				if share > 0 && share < g.leastTouch(ar, t)-limitSlip {
+					share = g.leastTouch(ar, t)
 				}
 				if share == old || !g.can(d, a, t, share) {
 					continue
@@ -139,14 +139,14 @@ func (g *gatherer) adjust(d int) bool {
 			}
 		}
 	}
-	c := g.column(d)
+	c := g.season(d)
 	g.value[d], g.mean[d] = c.value, c.mean
 	return gained
 }
 
-// enough is the least share of an area that is worth a touch in week t: the share and the minutes, or what may be
+// leastTouch is the least share of an area that is worth a touch in week t: the share and the minutes, or what may be
 // pulled where a bound (a few hairs near a show) allows less than that.
-func (g *gatherer) enough(a *Area, t int) float64 {
+func (g *gatherer) leastTouch(a *Area, t int) float64 {
 	both := math.Max(g.share, g.minutes/math.Max(a.Minutes, 1e-9))
 	return math.Max(g.share, math.Min(both, a.Most[t]))
 }
@@ -157,7 +157,7 @@ func (g *gatherer) crumb(d int) (area, week int, ok bool) {
 	for a := range g.p.Dogs[d].Areas {
 		ar := &g.p.Dogs[d].Areas[a]
 		for t, s := range g.plan.Shares[d][a] {
-			if s > 0 && s < g.enough(ar, t)-limitSlip && s*ar.Minutes < least {
+			if s > 0 && s < g.leastTouch(ar, t)-limitSlip && s*ar.Minutes < least {
 				area, week, least, ok = a, t, s*ar.Minutes, true
 			}
 		}
@@ -175,8 +175,8 @@ func (g *gatherer) thin(d int) (int, bool) {
 	return 0, false
 }
 
-// settle does the best that can be done with a touch: merge it, raise it (unless its week is shut) or leave it out.
-func (g *gatherer) settle(d, a, t, shut int) {
+// place does the best that can be done with a touch: merge it, raise it (unless its week is shut) or leave it out.
+func (g *gatherer) place(d, a, t, shut int) {
 	ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]
 	crumb, rest := shares[t], g.rest(d, a)
 	best, at, to := math.Inf(-1), t, 0.0
@@ -196,10 +196,10 @@ func (g *gatherer) settle(d, a, t, shut int) {
 	g.set(d, a, t, 0)
 	try(t, 0)
 	if t != shut {
-		try(t, g.enough(ar, t))
+		try(t, g.leastTouch(ar, t))
 	}
 	for w := max(0, t-mergeSpan); w <= min(g.p.Weeks-1, t+mergeSpan); w++ {
-		if w != t && w != shut && g.plan.Sessions[d][w] > 0 && shares[w]+crumb >= g.enough(ar, w) {
+		if w != t && w != shut && g.plan.Sessions[d][w] > 0 && shares[w]+crumb >= g.leastTouch(ar, w) {
 			try(w, shares[w]+crumb)
 		}
 	}

@@ -10,13 +10,13 @@ import (
 // upper bound). The multipliers of these bounds are levies on the areas, that of the minutes is the fill price, and what
 // all of them would pay for a whole session is its cost: parts that sum to 1, one for each payer (the areas, then the
 // minutes). The parts are sought by mirror descent with the entropy as distance (exponentiated gradient; Kivinen and
-// Warmuth, Information and Computation 132, 1997; from memory): those grow whose payers take most of a session, as a mean
+// Warmuth, Information and Computation 132, 1997): those grow whose payers take most of a session, as a mean
 // over the last steps. Any parts give a valid value.
 
 // effort is how much is done for a node's value.
 type effort struct {
 	steps, skip int // steps of the parts, and how many the first of them counts as
-	sweeps      int // sweeps over the fill prices after that, at the most
+	sweeps      int // sweeps over the fill prices after that, at most
 }
 
 // firstParts are those to begin with: those of the last time, or half by the minute and half by the minutes that an area

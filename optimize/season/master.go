@@ -30,8 +30,8 @@ type master struct {
 	breaks   bool // the mix may break rows
 }
 
-// newMaster starts from one idle column a dog; settled gives a dog's sessions where they are settled.
-func newMaster(p *Problem, stop func() bool, settled [][]int) *master {
+// newMaster starts from one idle column a dog; fixed gives a dog's sessions where they are fixed.
+func newMaster(p *Problem, stop func() bool, fixed [][]int) *master {
 	m := &master{p: p, simplex: new(lp.Simplex), stop: stop, least: -1, overtime: 2 * p.dearest()}
 	m.rows = unset(len(p.Rows))
 	m.show = unset(len(p.Dogs))
@@ -52,10 +52,10 @@ func newMaster(p *Problem, stop func() bool, settled [][]int) *master {
 				least.Add(r, 1)
 			}
 		}
-		m.least = m.push(least, nil)
+		m.least = m.addEntries(least, nil)
 	}
 	for d := range p.Dogs {
-		m.idle = append(m.idle, m.add(idleColumn(p, d, settled[d])))
+		m.idle = append(m.idle, m.addColumn(idleColumn(p, d, fixed[d])))
 	}
 	m.basis = m.idleBasis()
 	return m
@@ -111,7 +111,7 @@ func (p *Problem) dearest() float64 {
 	return best
 }
 
-func (m *master) push(c lp.Col, of *column) int {
+func (m *master) addEntries(c lp.Col, of *column) int {
 	m.columns = append(m.columns, of)
 	return m.prog.AddCol(c)
 }
@@ -123,8 +123,8 @@ func (m *master) addLimit(limit float64) int {
 	return row
 }
 
-// add takes in a column and returns its place.
-func (m *master) add(c *column) int {
+// addColumn takes in a column and returns its place.
+func (m *master) addColumn(c *column) int {
 	pc := lp.Col{Gain: c.value}
 	pc.Add(m.mix[c.dog], 1)
 	if r := m.show[c.dog]; r >= 0 {
@@ -135,12 +135,12 @@ func (m *master) add(c *column) int {
 			pc.Add(r, c.load(m.p, &m.p.Rows[i])/minutesUnit)
 		}
 	}
-	return m.push(pc, c)
+	return m.addEntries(pc, c)
 }
 
-// solve optimises over the columns there are, taking in rows until none is broken. After an error the mix is the last one,
+// optimise solves the program over the columns there are, taking in rows until none is broken. After an error the mix is the last one,
 // which may break rows.
-func (m *master) solve() error {
+func (m *master) optimise() error {
 	for {
 		a, err := m.simplex.Solve(&m.prog, m.basis, m.stop)
 		if err != nil { // once more from where it all began
@@ -218,15 +218,15 @@ func (m *master) addBrokenRow(i int) int {
 	}
 	o := lp.Col{Gain: -m.overtime * minutesUnit}
 	o.Add(row, -1)
-	j := m.push(o, nil)
+	j := m.addEntries(o, nil)
 	m.over[row] = j
 	m.basis = append(m.basis, j)
 	return row
 }
 
-// settle holds the dog to the sessions: its columns that have others are banned, those that these hold come in with them.
+// hold holds the dog to the sessions: its columns that have others are banned, those that these hold come in with them.
 // It returns the gains of those that it bans. The mix stays until the next solve.
-func (m *master) settle(d int, sessions []int) map[int]float64 {
+func (m *master) hold(d int, sessions []int) map[int]float64 {
 	gains := map[int]float64{}
 	for j := range len(m.columns) {
 		c := m.columns[j]
@@ -236,10 +236,10 @@ func (m *master) settle(d int, sessions []int) map[int]float64 {
 		gains[j] = m.prog.Cols[j].Gain
 		m.ban(j)
 		if c.fits(m.p, sessions) {
-			m.add(c.with(m.p, sessions))
+			m.addColumn(c.with(m.p, sessions))
 		}
 	}
-	m.idle[d] = m.add(idleColumn(m.p, d, sessions))
+	m.idle[d] = m.addColumn(idleColumn(m.p, d, sessions))
 	return gains
 }
 

@@ -6,9 +6,8 @@ import (
 )
 
 // perturb leads the polished plan of a small season out of a dead end: a few sessions are changed at random, or some dogs
-// get sessions that they had in columns met before or are freed and settled anew, and the plan is polished from there. What
-// is no better is taken back. Each time it
-// is polished by up to so many steps. It returns whether it perturbed at all.
+// get sessions that they had in columns met before or are freed and fixed again, and the plan is polished from there. What
+// is no better is taken back. Each polishing has the steps given. It returns whether the season is small enough for it.
 func (s *solver) perturb(steps int) bool {
 	size := len(s.dogs) * s.p.Weeks
 	if size == 0 || size > perturbSize || len(s.p.Rows) == 0 {
@@ -42,7 +41,7 @@ func (s *solver) perturb(steps int) bool {
 	return true
 }
 
-// free settles the sessions of some dogs anew, all others held as they are.
+// free fixes the sessions of some dogs again, all others held as they are.
 func (s *solver) free(dogs []int) {
 	before := slices.Clone(s.fixed)
 	for _, d := range dogs {

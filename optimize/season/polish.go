@@ -8,8 +8,8 @@ import (
 	"tuckup/optimize/lp"
 )
 
-// Polishing a plan whose sessions are all settled: single sessions are added, dropped, shifted and handed from one
-// dog to another. At the plan's own prices the Lagrangian says what a step can gain at the most, so only steps that
+// Polishing a plan whose sessions are all fixed: single sessions are added, dropped, shifted and handed from one
+// dog to another. At the plan's own prices the Lagrangian says what a step can gain at most, so only steps that
 // can gain are tried, the most promising first; each is tried exactly, by exchanging the touched dogs' columns in the
 // plan's linear program and going on from its basis.
 type polisher struct {
@@ -31,7 +31,7 @@ type step struct {
 // change is by how many a dog's sessions of a week change.
 type change struct{ dog, week, by int }
 
-// polish improves the settled sessions step by step, in a master that holds to them, and offers what comes of it. Without a time
+// polish improves the fixed sessions step by step, in a master that holds to them, and offers what comes of it. Without a time
 // limit no more steps are tried than are given.
 func (s *solver) polish(m *master, steps int) {
 	q := &polisher{s: s, m: m, budget: steps}
@@ -45,7 +45,7 @@ func (s *solver) polish(m *master, steps int) {
 	s.keep(m)
 }
 
-// offerPlan offers the plan of the settled sessions.
+// offerPlan offers the plan of the fixed sessions.
 func (q *polisher) offerPlan() bool {
 	if q.s.generate(q.m, finalRounds, diveSmoothing) != nil || q.s.clock.expired() {
 		return false
@@ -173,7 +173,7 @@ func (q *polisher) try(st step) bool {
 	touched := st.dogs()
 	idle, gains := slices.Clone(m.idle), map[int]float64{}
 	for _, d := range touched {
-		maps.Copy(gains, m.settle(d, s.fixed[d]))
+		maps.Copy(gains, m.hold(d, s.fixed[d]))
 	}
 	if q.reprice(touched, value, st.most) {
 		if s.generate(m, 1, 0) == nil {
@@ -207,14 +207,14 @@ func (st *step) dogs() []int {
 }
 
 // reprice lets the touched dogs answer the step, and then, if the plan is not better yet but may become so, all dogs
-// (of a long string only if the plan has come as near as the step can gain at the most). It returns whether the plan is
+// (of a long string only if the plan has come as near as the step can gain at most). It returns whether the plan is
 // better.
 func (q *polisher) reprice(touched []int, value, most float64) bool {
 	m := q.m
 	target := value + polishTol*math.Max(1, math.Abs(value))
 	q.answer(touched, m.prices())
 	for i := range polishRounds {
-		if m.solve() != nil {
+		if m.optimise() != nil {
 			return false
 		}
 		short := value - m.objective()
@@ -229,7 +229,7 @@ func (q *polisher) reprice(touched []int, value, most float64) bool {
 			break
 		}
 	}
-	if m.solve() != nil {
+	if m.optimise() != nil {
 		return false
 	}
 	for i := range polishRounds {
@@ -239,7 +239,7 @@ func (q *polisher) reprice(touched []int, value, most float64) bool {
 		if gain := q.answer(q.everyone, m.prices()); m.objective()+gain <= target {
 			break
 		}
-		if m.solve() != nil {
+		if m.optimise() != nil {
 			return false
 		}
 	}
@@ -254,7 +254,7 @@ func (q *polisher) answer(dogs []int, price prices) float64 {
 	inParallel(len(dogs), func(i int) {
 		if n := s.dogs[dogs[i]]; !n.stopped() {
 			n.setPrices(w, price)
-			cols[i], _, _ = s.ask(n, polishFit)
+			cols[i], _, _ = s.ask(n, polishMixTol)
 		}
 	})
 	if s.clock.expired() {

@@ -83,7 +83,7 @@ func NewPlan(p *Problem) Plan {
 	return pl
 }
 
-// table is rows of so many zeros each.
+// table is rows of zeros.
 func table(rows, columns int) [][]float64 {
 	t := make([][]float64, rows)
 	for i := range t {

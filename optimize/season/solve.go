@@ -55,7 +55,7 @@ func (f phase) bounds() bool { return f.nodes > rootNodes }
 
 // Solve plans the season. The plan is feasible and Bound is valid whatever ended the search: convergence, the time
 // limit or the context. The only error is a malformed problem. Its course: rounds of column generation at smoothed prices,
-// then the session weeks settled dog by dog (the dive), then single sessions changed while that gains (polish.go, kick.go),
+// then the session weeks fixed dog by dog (the dive), then single sessions changed while that gains (polish.go, perturb.go),
 // then the bound (bound.go).
 func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if err := Validate(p); err != nil {
@@ -168,7 +168,7 @@ func (s *solver) proven() bool { return gap(s.bound, s.best.value) <= s.opt.Gap 
 func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, math.Abs(bound)) }
 
 // root generates columns with all sessions open: first at little effort for a dog, then with a branch and bound that
-// says what the dogs can be worth at the most.
+// says what the dogs can be worth at most.
 func (s *solver) root() *master {
 	s.firstAtHand()
 	s.tatonnement()
@@ -228,13 +228,13 @@ func (s *solver) masterOf(p *Problem, fixed [][]int) (*master, error) {
 		for _, c := range cols {
 			switch f := fixed[d]; {
 			case f == nil:
-				m.add(c)
+				m.addColumn(c)
 			case c.fits(p, f):
-				m.add(c.with(p, f))
+				m.addColumn(c.with(p, f))
 			}
 		}
 	}
-	return m, m.solve()
+	return m, m.optimise()
 }
 
 // generate adds columns until a round gains nothing to speak of.
@@ -263,7 +263,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 			q.show, lagrange = s.p.sharedOut(q.show)
 		}
 		ceilings := make([]float64, len(s.dogs))
-		s.each(q, func(n *dogNets) { cols[n.d], values[n.d], ceilings[n.d] = s.ask(n, fitTol) })
+		s.each(q, func(n *dogNets) { cols[n.d], values[n.d], ceilings[n.d] = s.ask(n, mixTol) })
 		if s.clock.expired() {
 			return nil
 		}
@@ -288,7 +288,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		if gained <= promiseTol*math.Max(1, math.Abs(m.objective())) && !stab.missed() {
 			return nil
 		}
-		if err := m.solve(); err != nil {
+		if err := m.optimise(); err != nil {
 			return err
 		}
 		if (!allOpen || s.phase.bounds()) && stab.least-m.objective() <= roundTol*math.Max(1, math.Abs(stab.least)) {
@@ -315,19 +315,19 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 		for t, z := range f {
 			n.setSessions(t, z)
 		}
-		c, value := n.fit(tol)
+		c, value := n.bestMix(tol)
 		return []*column{c}, value, value
 	}
 	basic := s.columns.basic[n.d]
 	ceiling = n.highest(basic, s.near(), s.phase.nodes)
-	first, value := n.fit(tol)
+	first, value := n.bestMix(tol)
 	if !s.phase.bounds() && len(basic) > 0 && s.rounds%2 == 0 { // from one that is in use
 		for t, z := range basic[s.rounds/2%len(basic)].sessions {
 			n.setSessions(t, z)
 		}
 	}
 	n.search()
-	second, v := n.fit(tol)
+	second, v := n.bestMix(tol)
 	return []*column{first, second}, math.Max(value, v), ceiling
 }
 
@@ -337,7 +337,7 @@ func (m *master) addGaining(cols []*column) float64 {
 	for i, c := range cols {
 		if g := m.reduced(c); g > columnTol && (i == 0 || !slices.Equal(c.sessions, cols[0].sessions)) {
 			most = math.Max(most, g)
-			m.add(c)
+			m.addColumn(c)
 		}
 	}
 	return most
@@ -416,23 +416,23 @@ func (s *solver) improve(m *master, by improvement) {
 	}
 }
 
-// bestIn brings the best plan's sessions and columns into a master with all sessions settled; nil = a new one.
+// bestIn brings the best plan's sessions and columns into a master with all sessions fixed; nil = a new one.
 func (s *solver) bestIn(m *master) (*master, error) {
 	for d, z := range s.best.plan.Sessions {
 		c := newColumn(s.p, d, slices.Clone(z), s.best.plan.Shares[d])
 		s.columns.useful[d] = append(s.columns.useful[d], c)
 		if m != nil {
 			if !slices.Equal(s.fixed[d], z) {
-				m.settle(d, c.sessions)
+				m.hold(d, c.sessions)
 			}
-			m.add(c)
+			m.addColumn(c)
 		}
 		s.fixed[d] = c.sessions
 	}
 	if m == nil {
 		return s.master()
 	}
-	return m, m.solve()
+	return m, m.optimise()
 }
 
 // planValue is a plan's objective.

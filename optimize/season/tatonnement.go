@@ -22,7 +22,7 @@ func (s *solver) tatonnement() {
 		s.each(q, func(n *dogNets) {
 			n.highest(nil, 0, rootNodes)
 			n.search()
-			cols[n.d], values[n.d] = n.fit(fitTol)
+			cols[n.d], values[n.d] = n.bestMix(mixTol)
 		})
 		if s.clock.expired() {
 			return

@@ -33,9 +33,9 @@ const (
 // The dive (dive.go). Not measured on their own; settling single sessions instead of whole dogs brought 0.03 % for 0.3 s.
 const (
 	diveRounds    = 3    // pricing rounds after each step
-	finalRounds   = 40   // pricing rounds with all sessions settled
+	finalRounds   = 40   // pricing rounds with all sessions fixed
 	diveSmoothing = 0.3  // part of the best prices so far in those that are asked
-	clearMix      = 0.95 // part of a dog's mix: from there on it is settled along with the clearest
+	clearMix      = 0.95 // part of a dog's mix: from there on it is fixed along with the clearest
 )
 
 // Shares of a time limit. Not measured on their own.
@@ -45,23 +45,23 @@ const (
 	polishTime = 0.8 // after which no more steps of polishing are tried
 )
 
-// A dog with its sessions fixed (fit.go, fill.go). Not measured on their own.
+// A dog with its sessions fixed (areamix.go, fill.go). Not measured on their own.
 const (
-	fitRounds   = 25   // rounds of its column generation
-	fitColumns  = 250  // columns of its program that the next goes on with at most
-	fitSmooth   = 0.5  // part of the best fill prices so far in those that are asked
-	fitTol      = 2e-4 // points: how near to the best a fit need be
-	balanceCare = 1e-6 // points that a fill price may leave on the table while sessions are sought
-	fillSlip    = 0.25 // minutes by which a fill price may miss the sessions
-	fillTouches = 6    // times that a fill price is asked between two that hold it
-	evenSweeps  = 3    // sweeps over the weeks' fill prices
-	fillRises   = 40   // times that it is raised before it is given up
+	mixRounds    = 25   // rounds of its column generation
+	mixColumns   = 250  // columns of its program that the next goes on with at most
+	mixSmoothing = 0.5  // part of the best fill prices so far in those that are asked
+	mixTol       = 2e-4 // points: how near to the best a mix need be
+	balanceCare  = 1e-6 // points that a fill price may leave on the table while sessions are sought
+	fillSlip     = 0.25 // minutes by which a fill price may miss the sessions
+	fillTouches  = 6    // times that a fill price is asked between two that hold it
+	evenSweeps   = 3    // sweeps over the weeks' fill prices
+	fillRises    = 40   // times that it is raised before it is given up
 )
 
 // A dog's branch and bound (branch.go, bound.go). Branching by what it brought so far: -0.03, -0.35 and -0.08 % without,
 // tuned on. The others were not measured on their own.
 const (
-	care        = 0.5   // part of the tolerance that a fill price may leave on the table
+	carePart    = 0.5   // part of the tolerance that a fill price may leave on the table
 	timesKept   = 3     // times that branching at other prices counts for at most
 	leastPart   = 0.02  // part of a session: parts nearer to none or all count as this much
 	wholeSlip   = 0.01  // part of a session by which work may pass whole sessions and still count as held by them
@@ -108,7 +108,7 @@ const (
 	hopeless     = 0.3  // part of what the plan lacks: where the touched dogs' answers gain less, a step is given up
 	polishSpan   = 3    // weeks by which a session is shifted at most
 	polishTol    = 2e-5 // part of the objective that a step must gain
-	polishFit    = 3e-4 // points: how near to its best a dog's answer to a step need be
+	polishMixTol = 3e-4 // points: how near to its best a dog's answer to a step need be
 	polishGrow   = 40   // columns a dog by which the program may grow before it is slimmed
 )
 
@@ -119,7 +119,7 @@ const (
 	perturbWork     = 840 // .. and dog-weeks in all of them
 	perturbSessions = 4   // sessions that one changes at most
 	perturbDogs     = 2   // .. or dogs that it gives other sessions
-	freeDogs        = 3   // .. or that are freed and settled again,
+	freeDogs        = 3   // .. or that are freed and fixed again,
 	freeRounds      = 3   // after this many pricing rounds
 )
 

@@ -6,7 +6,7 @@ import (
 )
 
 // warm begins with the sessions of a plan that was made before: it is worked out for this problem. It
-// returns the master in which all its sessions are settled; nil when there is no plan to begin with, or it does not fit.
+// returns the master in which all its sessions are fixed; nil when there is no plan to begin with, or it does not fit.
 func (s *solver) warm() *master {
 	if !s.opt.Start.covers(s.p) {
 		return nil
@@ -35,8 +35,8 @@ func (s *solver) warm() *master {
 	return m
 }
 
-// mend makes the most of the sessions of a plan made before, settled in the master. Where a look at the bound says that much
-// may be missing, it chooses all of them anew.
+// mend makes the most of the sessions of a plan made before, fixed in the master. Where a look at the bound says that much
+// may be missing, it chooses all of them again.
 func (s *solver) mend(m *master) {
 	s.improve(m, improvement{steps: polishMend})
 	s.duals.lp = s.duals.incumbent
@@ -49,7 +49,7 @@ func (s *solver) mend(m *master) {
 	s.look(quickNodes)
 }
 
-// renew chooses all sessions anew, in a few rounds that begin with the columns of the plan made before, and keeps the plan
+// renew chooses all sessions again, in a few rounds that begin with the columns of the plan made before, and keeps the plan
 // that is better. The rounds also tell at which prices to look for a bound.
 func (s *solver) renew() {
 	before := s.checkpoint()
@@ -71,7 +71,7 @@ func (pl *Plan) covers(p *Problem) bool {
 	return pl != nil && len(pl.Sessions) == len(p.Dogs) && !slices.ContainsFunc(pl.Sessions, func(z []int) bool { return len(z) != p.Weeks })
 }
 
-// clipped is what is left of the dog's season in the plan made before with the settled sessions; idle where that does not hold.
+// clipped is what is left of the dog's season in the plan made before with the fixed sessions; idle where that does not hold.
 func (s *solver) clipped(d int) *column {
 	dog, start := &s.p.Dogs[d], s.opt.Start
 	shares := table(len(dog.Areas), s.p.Weeks)
@@ -103,7 +103,7 @@ func (s *solver) alone(d int) *Problem {
 	return &Problem{Weeks: s.p.Weeks, Kinds: s.p.Kinds, Dogs: s.p.Dogs[d : d+1]}
 }
 
-// remembered is the dog's season in the plan made before, as a column, where it holds with the settled sessions; else nil.
+// remembered is the dog's season in the plan made before, as a column, where it holds with the fixed sessions; else nil.
 func (s *solver) remembered(d int) *column {
 	start, dog := s.opt.Start, &s.p.Dogs[d]
 	if len(start.Shares) != len(s.p.Dogs) || len(start.Shares[d]) != len(dog.Areas) {

@@ -14,7 +14,7 @@ func TestKeptColumnsAreNotWrittenOver(t *testing.T) {
 	start := solved(t, p, Options{Seed: 1}).Plan
 	s := newSolver(context.Background(), p, Options{Start: &start})
 	if s.warm() == nil {
-		t.Fatal("nothing is settled")
+		t.Fatal("nothing is fixed")
 	}
 	for d := range s.columns.useful {
 		s.columns.useful[d] = slices.Grow(s.columns.useful[d], maxColumns) // room to write what is to be kept
@@ -106,7 +106,7 @@ func TestStartIsClippedToWhatIsOpen(t *testing.T) {
 		s := newSolver(context.Background(), p, Options{Start: &start})
 		m := s.warm()
 		if m == nil {
-			t.Fatalf("seed %d: nothing is settled", seed)
+			t.Fatalf("seed %d: nothing is fixed", seed)
 		}
 		s.offerMix(m, s.fixed)
 		if got := Violations(p, s.best.plan, 1e-6); got != nil {

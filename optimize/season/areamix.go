@@ -7,21 +7,21 @@ import (
 	"tuckup/optimize/lp"
 )
 
-// fit is the dog's best column with its sessions at the rows' prices, work kept within the sessions, to within tol points.
-// It goes on from the last fit where that had the same sessions, else from the present fill prices. The value is the
+// bestMix is the dog's best column with its sessions at the rows' prices, work kept within the sessions, to within tol points.
+// It goes on from the last mix where that had the same sessions, else from the present fill prices. The value is the
 // column's Lagrangian value.
-func (n *dogNets) fit(tol float64) (*column, float64) {
-	if f := n.held; f == nil || !slices.Equal(f.sessions, n.sessions) || len(f.prog.Cols) > fitColumns {
-		n.held = newFit(n, n.fixedLines())
-		n.held.sessions = slices.Clone(n.sessions)
+func (n *dogNets) bestMix(tol float64) (*column, float64) {
+	if f := n.mix; f == nil || !slices.Equal(f.sessions, n.sessions) || len(f.prog.Cols) > mixColumns {
+		n.mix = newAreaMix(n, n.fixedLines())
+		n.mix.sessions = slices.Clone(n.sessions)
 		if f != nil {
-			n.held.carry(f)
+			n.mix.carry(f)
 		}
 	} else {
 		f.reprice()
 	}
-	a, _ := n.held.solve(tol)
-	c := n.held.column(a)
+	a, _ := n.mix.generate(tol)
+	c := n.mix.season(a)
 	return c, n.lagrangian(c)
 }
 
@@ -35,7 +35,7 @@ func (n *dogNets) fixedLines() []line {
 }
 
 // reprice brings a program made before to the present prices; what it has asked stays of use.
-func (f *fitting) reprice() {
+func (f *areaMix) reprice() {
 	n := f.n
 	f.setLines(n.fixedLines())
 	for j, x := range f.asked {
@@ -46,7 +46,7 @@ func (f *fitting) reprice() {
 }
 
 // worth is what a pull gains at the present prices.
-func (f *fitting) worth(x *pull) float64 {
+func (f *areaMix) worth(x *pull) float64 {
 	n := f.n
 	area := &n.dog.Areas[x.area]
 	g := -x.value - n.show*x.shows
@@ -57,7 +57,7 @@ func (f *fitting) worth(x *pull) float64 {
 }
 
 // carry takes over what was in use with other sessions and can be with these.
-func (f *fitting) carry(from *fitting) {
+func (f *areaMix) carry(from *areaMix) {
 	for _, j := range from.basis {
 		x := from.asked[j]
 		if x == nil {
@@ -73,21 +73,21 @@ func (f *fitting) carry(from *fitting) {
 		if shut < shutSlip {
 			c := f.entries(x.area, x.shares)
 			c.Gain = f.worth(x)
-			f.push(c, x)
+			f.addPull(c, x)
 		}
 	}
 }
 
-// solve is the best mix, to within tol points, and what none passes: a small column generation, in which the weeks' limits
+// generate is the best mix, to within tol points, and what none passes: a small column generation, in which the weeks' limits
 // are rows and each area mixes its answers (an area's problem is convex). It leaves the best fill prices in the nets.
-func (f *fitting) solve(tol float64) (now lp.Answer, least float64) {
+func (f *areaMix) generate(tol float64) (now lp.Answer, least float64) {
 	n := f.n
-	centre, smooth := slices.Clone(n.fill), fitSmooth
+	centre, smooth := slices.Clone(n.fill), mixSmoothing
 	least = math.Inf(1)
 	if len(f.prog.Cols) == f.first {
 		least = f.ask()
 	}
-	for range fitRounds {
+	for range mixRounds {
 		a, err := f.simplex.Solve(&f.prog, f.basis, n.stop)
 		if err != nil {
 			break
@@ -130,8 +130,8 @@ const (
 	shutSlip = 1e-9 // shares in closed weeks that are rounding
 )
 
-// fitting is the program of a fit: a row for each area, which mixes its answers, and one for each open week.
-type fitting struct {
+// areaMix is the program of a dog at fill prices: a row for each area, which mixes its answers, and one for each open week.
+type areaMix struct {
 	n        *dogNets
 	sessions []int // that it is for; nil = a node's
 	lines    []line
@@ -151,8 +151,8 @@ type pull struct {
 	value, shows float64
 }
 
-func newFit(n *dogNets, lines []line) *fitting {
-	f := &fitting{n: n}
+func newAreaMix(n *dogNets, lines []line) *areaMix {
+	f := &areaMix{n: n}
 	for range n.nets {
 		f.prog.AddEquation(1)
 	}
@@ -160,7 +160,7 @@ func newFit(n *dogNets, lines []line) *fitting {
 		idle := n.pull(a, make([]float64, n.p.Weeks))
 		c := f.entries(a, idle.shares)
 		c.Gain = f.worth(idle)
-		f.basis = append(f.basis, f.push(c, idle))
+		f.basis = append(f.basis, f.addPull(c, idle))
 	}
 	f.setLines(lines)
 	for t, l := range lines {
@@ -185,7 +185,7 @@ func newFit(n *dogNets, lines []line) *fitting {
 	return f
 }
 
-func (f *fitting) setLines(lines []line) {
+func (f *areaMix) setLines(lines []line) {
 	f.lines, f.base = lines, f.n.worth
 	for _, l := range lines {
 		f.base -= l.base
@@ -193,7 +193,7 @@ func (f *fitting) setLines(lines []line) {
 }
 
 // entries is a column of shares of an area, as yet without its gain.
-func (f *fitting) entries(area int, shares []float64) lp.Col {
+func (f *areaMix) entries(area int, shares []float64) lp.Col {
 	var c lp.Col
 	c.Add(area, 1)
 	for i, t := range f.weeks {
@@ -202,7 +202,7 @@ func (f *fitting) entries(area int, shares []float64) lp.Col {
 	return c
 }
 
-func (f *fitting) push(c lp.Col, x *pull) int {
+func (f *areaMix) addPull(c lp.Col, x *pull) int {
 	f.asked = append(f.asked, x)
 	return f.prog.AddCol(c)
 }
@@ -222,7 +222,7 @@ func (n *dogNets) pull(a int, shares []float64) *pull {
 }
 
 // ask adds the areas' answers at the present fill prices, and returns what no mix passes by them.
-func (f *fitting) ask() (ceiling float64) {
+func (f *areaMix) ask() (ceiling float64) {
 	n := f.n
 	ceiling = f.base
 	for a, net := range n.nets {
@@ -240,7 +240,7 @@ func (f *fitting) ask() (ceiling float64) {
 		if f.sessions != nil {
 			x = n.pull(a, shares)
 		}
-		f.push(c, x)
+		f.addPull(c, x)
 	}
 	for _, t := range f.weeks {
 		ceiling += f.lines[t].gain(n.fill[t])
@@ -249,7 +249,7 @@ func (f *fitting) ask() (ceiling float64) {
 }
 
 // uses are what the mix takes by week.
-func (f *fitting) uses(a lp.Answer) uses {
+func (f *areaMix) uses(a lp.Answer) uses {
 	n := f.n
 	u := uses{make([]float64, n.p.Weeks), make([]float64, n.p.Weeks)}
 	for j, x := range a.X {
@@ -264,12 +264,12 @@ func (f *fitting) uses(a lp.Answer) uses {
 }
 
 // gains reports whether a column from the given one on gains at the prices.
-func (f *fitting) gains(from int, y []float64) bool {
+func (f *areaMix) gains(from int, y []float64) bool {
 	return slices.ContainsFunc(f.prog.Cols[from:], func(c lp.Col) bool { return c.Reduced(y) > gainTol })
 }
 
-// column is the mix as a season of the dog.
-func (f *fitting) column(a lp.Answer) *column {
+// season is the mix as a season of the dog.
+func (f *areaMix) season(a lp.Answer) *column {
 	n := f.n
 	shares := table(len(n.nets), n.p.Weeks)
 	for j, x := range a.X {
