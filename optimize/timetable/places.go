@@ -133,7 +133,7 @@ func (m mover) jacketDone(w kennel.Work) bool {
 	})
 }
 
-// sessionsOfWeek says whether the dog has as many sessions in the week of the day as it stands for.
+// sessionsOfWeek says whether the dog has as many sessions in the week of the day as it can take.
 func (m mover) sessionsOfWeek(on kennel.Date, dog kennel.Dog) string {
 	days := map[kennel.Date]bool{}
 	for _, o := range m.others() {
@@ -146,10 +146,14 @@ func (m mover) sessionsOfWeek(on kennel.Date, dog kennel.Dog) string {
 			days[w.On] = true
 		}
 	}
-	if len(days) >= dog.Table.AWeek {
-		return fmt.Sprintf("%s can take %d sessions a week", dog.Name, dog.Table.AWeek)
+	switch most := dog.Table.AWeek; {
+	case len(days) < most:
+		return ""
+	case most == 1:
+		return dog.Name + " can take one session a week"
+	default:
+		return fmt.Sprintf("%s can take %d sessions a week", dog.Name, most)
 	}
-	return ""
 }
 
 // handLoad says whether the pulling of the day would be more than the hands should do.

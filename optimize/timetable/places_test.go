@@ -104,10 +104,10 @@ func TestEachLimitStandsAgainstAPlaceByItself(t *testing.T) {
 		{"a jacket session done yesterday", 2, "Handler", func(r *planned.Result) {
 			r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: made.Monday + 1, Minutes: 30, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.1}}}}
 		}, "the jacket of Sorrel is worked on Tuesday"},
-		{"as many sessions as it stands for", 1, "Handler", func(r *planned.Result) {
+		{"as many sessions as it can take", 1, "Handler", func(r *planned.Result) {
 			r.Kennel.Dogs[0].Table.AWeek = 1
 			r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: made.Monday + 4, Minutes: 30}}
-		}, "stands for 1 sessions a week"},
+		}, "can take one session a week"},
 		{"hand load", 2, "Handler", func(r *planned.Result) { r.Kennel.Hands[0].StripHoursADay = 1 }, "70 min of pulling that day, at most 60"},
 		{"no time left", 2, "Handler", func(*planned.Result) {}, "it takes 50"},
 		{"the dog is with others", 1, "Handler", func(r *planned.Result) {
