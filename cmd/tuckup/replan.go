@@ -9,6 +9,7 @@ import (
 
 	"tuckup/kennel/book"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 func (a *app) replanCommand() *cobra.Command {
@@ -115,14 +116,14 @@ func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 		if _, err := b.Try(ctx, agree); err != nil {
 			return err
 		}
-		fmt.Fprintf(a.err, "this would agree on %d sessions; nothing was changed\n", len(sessions))
+		fmt.Fprintf(a.err, "this would agree on %s; nothing was changed\n", say.Plural(len(sessions), "session"))
 		return nil
 	}
-	done, err := b.Change(ctx, src.version, fmt.Sprintf("agreed on %d sessions from %s on", len(sessions), r.On), agree)
+	done, err := b.Change(ctx, src.version, fmt.Sprintf("agreed on %s from %s on", say.Plural(len(sessions), "session"), r.On), agree)
 	if err != nil {
 		return err
 	}
 	a.uncopied(done)
-	fmt.Fprintf(a.err, "agreed on %d sessions (change %d); tuckup undo takes it back\n", len(sessions), done.Version)
+	fmt.Fprintf(a.err, "agreed on %s (change %d); tuckup undo takes it back\n", say.Plural(len(sessions), "session"), done.Version)
 	return nil
 }
