@@ -16,15 +16,21 @@ const noLimit = 1e6
 // Has reports whether the number is in the range; NaN never is.
 func (b Bounds) Has(v float64) bool { return v >= b.Least && v <= b.Most && !(b.Above && v == b.Least) }
 
+// span are the ends of the range, with the words before the lower end and, where that is not in the range, the upper one.
+func (b Bounds) span(from, most string) string {
+	switch {
+	case !b.Above:
+		return fmt.Sprintf("%s%g to %g", from, b.Least, b.Most)
+	case b.Most >= noLimit:
+		return fmt.Sprintf("above %g", b.Least)
+	default:
+		return fmt.Sprintf("above %g, %s %g", b.Least, most, b.Most)
+	}
+}
+
 // Words are the range in short, like "0 to 60 minutes" or "above 0, to 1".
 func (b Bounds) Words() string {
-	words := fmt.Sprintf("%g to %g", b.Least, b.Most)
-	switch {
-	case b.Above && b.Most >= noLimit:
-		words = fmt.Sprintf("above %g", b.Least)
-	case b.Above:
-		words = fmt.Sprintf("above %g, to %g", b.Least, b.Most)
-	}
+	words := b.span("", "to")
 	if b.Unit != "" {
 		words += " " + b.Unit
 	}
@@ -33,13 +39,7 @@ func (b Bounds) Words() string {
 
 // try says what to give, like "a number from 0 to 60 (minutes)".
 func (b Bounds) try() string {
-	words := fmt.Sprintf("a number from %g to %g", b.Least, b.Most)
-	switch {
-	case b.Above && b.Most >= noLimit:
-		words = fmt.Sprintf("a number above %g", b.Least)
-	case b.Above:
-		words = fmt.Sprintf("a number above %g, at most %g", b.Least, b.Most)
-	}
+	words := "a number " + b.span("from ", "at most")
 	if b.Unit != "" {
 		words += " (" + b.Unit + ")"
 	}

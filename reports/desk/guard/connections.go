@@ -14,7 +14,7 @@ const (
 	mostOfAMachine = 32  // of one other machine
 )
 
-// connections is a listener that holds each machine to so many connections.
+// connections is a listener that caps the connections of each machine.
 type connections struct {
 	net.Listener
 	own func(netip.Addr) bool // is this the desk's own machine?
