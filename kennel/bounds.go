@@ -67,7 +67,7 @@ var (
 	PaceBounds     = Bounds{Least: LeastPace, Most: MostPace, Note: usualIsOne}
 	WeightBounds   = Bounds{Above: true, Most: noLimit, Note: usualIsOne}
 	SetUpBounds    = Bounds{Least: 0, Most: 60, Unit: "minutes"}
-	SessionBounds  = Bounds{Least: 10, Most: 180, Unit: "minutes"}
+	SessionBounds  = Bounds{Least: 10, Most: 300, Unit: "minutes"}
 	AWeekBounds    = Bounds{Least: 0, Most: 7, Unit: "sessions"}
 	ShareBounds    = Bounds{Above: true, Most: 1}
 	DutyBounds     = Bounds{Above: true, Most: 480, Unit: "minutes"}

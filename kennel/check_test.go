@@ -51,7 +51,7 @@ func TestAGoodKennelHasNoProblems(t *testing.T) {
 	}
 	bounds := goodKennel()
 	d := &bounds.Dogs[0]
-	d.Coat.Growth, d.Coat.Pace, d.Table = 0.5, 4, Table{SetUp: 60, Minutes: 180, AWeek: 7}
+	d.Coat.Growth, d.Coat.Pace, d.Table = 0.5, 4, Table{SetUp: 60, Minutes: 300, AWeek: 7}
 	d.All = []Layer{pulledWeeks(1.0/3+1e-5, -1), pulledWeeks(1.0/3+1e-5, -2), pulledWeeks(1.0/3+1e-5, -3)}
 	bounds.Weeks, bounds.Shows[0].Days, bounds.Shows[0].EntriesClose = 104, 14, bounds.Shows[0].On
 	if err := Check(bounds, goodPatterns()); err != nil {
@@ -84,7 +84,7 @@ func TestProblemsNameTheFieldTheValueAndWhatToTry(t *testing.T) {
 		{func(k *Kennel) { k.Dogs[0].Coat.Growth = math.NaN() }, "dogs[0].coat.growth", "NaN", "out of range", "0.5 to 2"},
 		{func(k *Kennel) { k.Dogs[0].Coat.Pace = 5 }, "dogs[0].coat.pace", "5", "out of range", "0.25 to 4"},
 		{func(k *Kennel) { k.Dogs[0].Table.SetUp = 61 }, "dogs[0].table.set_up", "61", "out of range", "0 to 60"},
-		{func(k *Kennel) { k.Dogs[0].Table.Minutes = 181 }, "dogs[0].table.minutes", "181", "out of range", "10 to 180"},
+		{func(k *Kennel) { k.Dogs[0].Table.Minutes = 301 }, "dogs[0].table.minutes", "301", "out of range", "10 to 300"},
 		{func(k *Kennel) { k.Dogs[0].Table = Table{SetUp: 30, Minutes: 30} }, "dogs[0].table.set_up", "30", "no time", "fewer"},
 		{func(k *Kennel) { k.Dogs[0].Table.AWeek = 8 }, "dogs[0].table.a_week", "8", "out of range", "0 to 7"},
 		{func(k *Kennel) { k.Dogs[0].Priority = 0 }, "dogs[0].priority", "0", "out of range", "above 0"},

@@ -119,7 +119,7 @@ type Coat struct {
 // Table is what one dog stands for on the table.
 type Table struct {
 	SetUp   Minutes // per session: fetching, brushing out, powder; 0 to 60
-	Minutes Minutes // longest session with its set-up, 10 to 180
+	Minutes Minutes // longest session with its set-up, 10 to 300
 	AWeek   int     // most sessions a week, 0 to 7
 }
 

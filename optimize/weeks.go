@@ -127,7 +127,7 @@ func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 	n := plan.Sessions[d][t]
 	next, _ := l.diary.NextShow(d, t)
 	w := DogWeek{
-		Dog: dog.Name, Sessions: n, SetUp: kennel.Minutes(n) * dog.Table.SetUp, Why: l.diary.WorkFor(d, t, func(s kennel.Show) string { return s.Name }),
+		Dog: dog.Name, Sessions: n, SetUp: kennel.Minutes(n) * dog.Table.SetUp, Why: l.diary.WeekFor(d, t, func(s kennel.Show) string { return s.Name }),
 		Lift: kennel.Lift(dog, l.pattern(d), next.On, l.diary.Monday(t)), Tool: kennel.Tool(dog, l.pattern(d), l.diary.Monday(t)),
 	}
 	for _, a := range l.areasWorked(plan, d, t) {

@@ -34,6 +34,15 @@ func ignored(r optimize.Result) []kennel.Show {
 	return kennel.ByDate(slices.DeleteFunc(all, func(s kennel.Show) bool { return !s.Odd(r.On).Ignored() }))
 }
 
+// youngDogs names the dogs that may be too young for a show to come.
+func youngDogs(p *layout.Page, r optimize.Result) {
+	for _, y := range kennel.TooYoung(r.Kennel) {
+		if y.Show.On >= r.On {
+			p.Say(2, "", "%s: %s.", say.Plain(y.Show.Name), say.Plain(y.Words()))
+		}
+	}
+}
+
 // mostNamed is how many shows of a kind are named on a page; the others are counted.
 const mostNamed = 3
 

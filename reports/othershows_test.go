@@ -85,3 +85,20 @@ func TestTheListOfShowsMarksThoseThatAreOdd(t *testing.T) {
 		t.Errorf("%s", s)
 	}
 }
+
+func TestADogTooYoungForAShowIsNamed(t *testing.T) {
+	r := sample.Result()
+	r.Kennel.Dogs[0].Born = sample.Date(1, 20)
+	name := r.Kennel.Dogs[0].Name
+	r.Kennel.Shows = []kennel.Show{{Name: "Brackenmere", On: sample.Date(6, 30), Days: 1, Chance: 1, Dogs: []string{name}}}
+	want := "Brackenmere: " + name + " is 5 months old on the day; UK schedules don't take puppies under six months: see the governing body's rules."
+	for report, f := range map[string]textReport{"plan": Plan, "readiness": Readiness} {
+		if page := strings.Join(strings.Fields(pageOf(t, f, r, layout.Look{})), " "); !strings.Contains(page, want) {
+			t.Errorf("%s does not say %q:\n%s", report, want, page)
+		}
+	}
+	r.Kennel.Shows[0].On = sample.Date(7, 20)
+	if page := pageOf(t, Plan, r, layout.Look{}); strings.Contains(page, "months old") {
+		t.Errorf("six months old, and named:\n%s", page)
+	}
+}

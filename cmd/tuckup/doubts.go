@@ -1,24 +1,42 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 )
 
-// tellDoubts says on standard error what was taken as it is although it may not have been meant: the first thing in full,
-// the others counted.
+// tellDoubts says on standard error what was taken as it is although it may not have been meant: of each kind the first thing in
+// full, the others counted.
 func (a *app) tellDoubts(all []error) {
-	if len(all) == 0 {
-		return
+	for len(all) > 0 {
+		what, try := sentence(all[0])
+		kind := kindOf(all[0])
+		more := len(all) - 1
+		all = slices.DeleteFunc(slices.Clone(all[1:]), func(d error) bool { return kindOf(d) == kind })
+		if more -= len(all); more > 0 {
+			what += fmt.Sprintf("; and %d more like it", more)
+		}
+		a.say("taken as it is: "+what, try)
 	}
-	what, try := sentence(all[0])
-	if more := len(all) - 1; more > 0 {
-		what += fmt.Sprintf("; and %d more like it", more)
+}
+
+// kindOf is the field that a doubt is about, whoever's it is.
+func kindOf(doubt error) string {
+	var in *kennel.InputError
+	if !errors.As(doubt, &in) {
+		return doubt.Error()
 	}
-	a.say("taken as it is: "+what, try)
+	for _, kind := range []string{"areas", "table.minutes", "strip_hours_a_day"} {
+		if strings.Contains(in.Field, kind) {
+			return kind
+		}
+	}
+	return "shows"
 }
 
 // doubtsOf are what is doubtful in a kennel of a book, by names.

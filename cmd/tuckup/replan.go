@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -101,7 +100,8 @@ func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 	}
 	sessions := r.SessionsAhead()
 	if len(sessions) == 0 {
-		return errors.New("the plan has no session in the coming days to agree on; nothing was changed")
+		fmt.Fprintln(a.err, "there is nothing to agree on: no dog is pulled in the coming days; nothing was changed")
+		return nil
 	}
 	if ctx.Err() != nil {
 		return &stoppedError{"the plan was stopped early, so nothing was agreed on", "the same again, and let it finish; or with --time-limit 60"}

@@ -113,7 +113,7 @@ var badCases = []badCase{
 	{"roll_only: true", "roll_only: ^perhaps", "dogs[0].coat.roll_only", "perhaps", "true or false", "true"},
 	{"coat: {texture: hard, growth: 1.0, pace: 1.0, roll_only: true}", "coat: ^hard", "dogs[0].coat", "hard", "keys", "KEY"},
 	{"set_up: 12", "set_up: ^61", "dogs[0].table.set_up", "61", "out of range", "0 to 60"},
-	{"minutes: 75", "minutes: ^9", "dogs[0].table.minutes", "9", "out of range", "10 to 180"},
+	{"minutes: 75", "minutes: ^9", "dogs[0].table.minutes", "9", "out of range", "10 to 300"},
 	{"a_week: 2", "a_week: ^2.5", "dogs[0].table.a_week", "2.5", "whole number", "2"},
 	{"a_week: 2", "a_week: ^8", "dogs[0].table.a_week", "8", "out of range", "0 to 7"},
 	{"table: {set_up: 12, minutes: 75, a_week: 2}", "table: ^[]", "dogs[0].table", "", "keys", "KEY"},

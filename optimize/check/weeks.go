@@ -73,13 +73,18 @@ func (c *checker) reason(next kennel.Show, t int) string {
 	if next.Chance < 1 {
 		name += " (hoped for)"
 	}
-	switch weeks := int(next.On-c.monday(t)) / kennel.DaysAWeek; weeks {
-	case 0:
-		return name + " this week"
-	case 1:
-		return name + " in 1 week"
+	from := max(c.r.On, c.monday(t))
+	switch days := int(next.On - from); {
+	case from > c.r.On && days < kennel.DaysAWeek:
+		return name + " that week"
+	case days <= 0:
+		return name + " today"
+	case days == 1:
+		return name + " tomorrow"
+	case days <= 30:
+		return fmt.Sprintf("%s in %d days", name, days)
 	default:
-		return fmt.Sprintf("%s in %d weeks", name, weeks)
+		return fmt.Sprintf("%s in %d weeks", name, (2*days+kennel.DaysAWeek)/(2*kennel.DaysAWeek))
 	}
 }
 

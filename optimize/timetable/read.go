@@ -84,7 +84,7 @@ func (k *weekWork) item(it week.Item, n int, r *week.Result) planned.Item {
 	case it.Session >= 0:
 		s := k.sessions[it.Session]
 		out.Kind, out.Dog, out.SetUp = planned.ItemSession, s.of.Dog, kennel.Minutes(it.SetUp)
-		out.Lift, out.Tool, out.Why = k.lift(s.dog, n, r), s.of.Tool, k.l.sessionWhy(s.dog, k.t)
+		out.Lift, out.Tool, out.Why = k.lift(s.dog, n, r), s.of.Tool, k.l.sessionWhy(s.dog, k.day(n))
 		for _, d := range it.Parts {
 			out.Areas = append(out.Areas, s.areas[d.Part].Part(kennel.Minutes(d.Minutes)))
 		}
@@ -132,7 +132,7 @@ const bathLasts = 2
 func (k *weekWork) pinnedItems(p pinnedWork) (items []planned.Item) {
 	item := func(at float64) planned.Item {
 		return planned.Item{
-			Start: clock(at), Kind: planned.ItemSession, Dog: p.Dog, Pinned: true, Why: k.l.sessionWhy(p.dog, k.t),
+			Start: clock(at), Kind: planned.ItemSession, Dog: p.Dog, Pinned: true, Why: k.l.sessionWhy(p.dog, p.On),
 			Lift: "back-comb or powder; powder out before the ring",
 			Tool: kennel.Tool(k.l.Kennel.Dogs[p.dog], k.l.pattern(p.dog), k.l.Diary.Monday(k.t)),
 		}

@@ -28,9 +28,9 @@ func shortShow(k kennel.Kennel, s kennel.Show) string {
 	return s.Name
 }
 
-// sessionWhy says in about five words what a session of week t is for.
-func (l *Season) sessionWhy(d, t int) string {
-	return l.Diary.WorkFor(d, t, func(s kennel.Show) string { return shortShow(l.Kennel, s) })
+// sessionWhy says in about five words what a session of the day is for.
+func (l *Season) sessionWhy(d int, day kennel.Date) string {
+	return l.Diary.DayFor(d, day, func(s kennel.Show) string { return shortShow(l.Kennel, s) })
 }
 
 // dayName is a day as a short note says it: "Wed 6 Jan".

@@ -4,7 +4,7 @@ package say
 type CautionLine struct{ About, Words string }
 
 // Cautions is the foot of the sheet. Sources: hand-activity limits concern hand work of 4 hours a day and more
-// (ACGIH hand activity TLV, seen); a break is at least 5-10 minutes (HSE, Assessment of Repetitive Tasks, seen); a
+// (ACGIH hand activity TLV, seen; lowered in 2018, an ergonomist's page, seen); a break is at least 5-10 minutes (HSE, Assessment of Repetitive Tasks, seen); a
 // 5-minute break in each hour lowered hand discomfort without loss of output (Galinsky et al. 2000, seen);
 // substances may not remain in the coat at exhibition (Kennel Club show regulations, preparation for exhibition,
 // seen); bare skin, sun and cold (grooming guide, seen); signs to stop and see a vet (slow regrowth can be
@@ -14,8 +14,8 @@ func Cautions() []CautionLine {
 		{"Skin", "stop and ask the vet about red, hot, broken or infected skin, lumps, pain or sudden hair loss; " +
 			"hair that is slow to come back can be hormonal."},
 		{"Sun", "skin that was stripped bare burns and chills: cover the dog."},
-		{"Hands", "rest them 5 minutes in each hour; a break is at least 5 to 10 minutes. 4 hours of hand work a day is " +
-			"where the limits begin. Stop when they ache."},
+		{"Hands", "rest them 5 minutes in each hour; a break is at least 5 to 10 minutes. Limits for hand work begin to " +
+			"apply at 4 hours a day; that is not where it is safe. Stop when they ache."},
 		{"Powder", "all of it must be out of the coat before the ring."},
 		{"Last word", "the governing body's rules and the vet decide, not this sheet."},
 	}

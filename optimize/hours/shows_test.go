@@ -1,0 +1,42 @@
+package hours
+
+import (
+	"testing"
+
+	"tuckup/kennel"
+)
+
+func TestAShowUnderAMonthOffIsCountedInDays(t *testing.T) {
+	today := kennel.NewDate(2027, 3, 1)
+	for days, want := range map[int]string{
+		-1: "today", 0: "today", 1: "tomorrow", 2: "in 2 days", 9: "in 9 days", 19: "in 19 days", 20: "in 20 days", 30: "in 30 days",
+		31: "in 4 weeks", 34: "in 5 weeks", 77: "in 11 weeks",
+	} {
+		if got := Until(today, today.AddDays(days)); got != want {
+			t.Errorf("%d days: %q, want %q", days, got, want)
+		}
+	}
+}
+
+func TestWorkIsForTheNextShowFromItsOwnDay(t *testing.T) {
+	monday := kennel.NewDate(2027, 3, 1)
+	k := kennel.Kennel{
+		Dogs: []kennel.Dog{{Name: "Moss"}},
+		Shows: []kennel.Show{
+			{Name: "Fallowgate", On: monday.AddDays(12), Days: 1, Chance: 1, Dogs: []string{"Moss"}},
+			{Name: "Brackenmere", On: monday.AddDays(40), Days: 1, Chance: 0.5, Dogs: []string{"Moss"}},
+		},
+	}
+	d := Diary{On: monday.AddDays(2), Week0: monday, Weeks: 9, kennel: k}
+	name := func(s kennel.Show) string { return s.Name }
+	for week, want := range map[int]string{0: "Fallowgate in 10 days", 1: "Fallowgate that week", 2: "Brackenmere (hoped for) in 26 days", 6: "keep rolling"} {
+		if got := d.WeekFor(0, week, name); got != want {
+			t.Errorf("week %d: %q, want %q", week, got, want)
+		}
+	}
+	for day, want := range map[int]string{3: "Fallowgate in 9 days", 11: "Fallowgate tomorrow", 13: "Brackenmere (hoped for) in 27 days"} {
+		if got := d.DayFor(0, monday.AddDays(day), name); got != want {
+			t.Errorf("day %d: %q, want %q", day, got, want)
+		}
+	}
+}
