@@ -35,6 +35,16 @@ type (
 	AreaOutlook = planned.AreaOutlook
 	// Cannot is something that the plan cannot meet.
 	Cannot = planned.Cannot
+	// Way is how one dog's jacket is worked over the season.
+	Way = planned.Way
+	// WayKind is how a dog's jacket is worked.
+	WayKind = planned.WayKind
+	// Spell is a run of weeks in which a jacket is worked one way.
+	Spell = planned.Spell
+	// Other is what another way of working a dog's jacket would bring.
+	Other = planned.Other
+	// OtherShow is a dog at a show when its jacket is worked another way.
+	OtherShow = planned.OtherShow
 	// Gathered is what gathering crumbs into workable touches cost.
 	Gathered = planned.Gathered
 	// Tight is the week where one more hour is worth most.
@@ -68,6 +78,14 @@ const (
 	ItemBath    = planned.ItemBath
 	ItemBreak   = planned.ItemBreak
 	ItemTravel  = planned.ItemTravel
+)
+
+// The ways in which a jacket is worked.
+const (
+	WayRolled   = planned.WayRolled
+	WayStaged   = planned.WayStaged
+	WayStripped = planned.WayStripped
+	WayRested   = planned.WayRested
 )
 
 // SetUp is the work of setting sessions up.

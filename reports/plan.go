@@ -15,7 +15,7 @@ import (
 // hoursWeeks is how many weeks of hours the plan's page shows.
 const hoursWeeks = 8
 
-// Plan writes a plan as a page of text: this week's work in working order, readiness for each show, hours against
+// Plan writes a plan as a page of text: this week's work in working order, readiness for each show, how each dog is worked, hours against
 // hours available, what cannot be met, the tight week, and how good the plan is.
 func Plan(w io.Writer, r optimize.Result, l layout.Look) error {
 	p := layout.NewPage(w, l)
@@ -24,6 +24,7 @@ func Plan(w io.Writer, r optimize.Result, l layout.Look) error {
 	planDuties(p, r)
 	leftOutList(p, r.Timetable.LeftOut)
 	showTable(p, r)
+	waysList(p, r, r.Ways)
 	hoursTable(p, r)
 	cannotList(p, r)
 	planWorth(p, r)

@@ -15,6 +15,7 @@ type planDoc struct {
 	Weeks     []weekDoc       `json:"weeks"`
 	Readiness []showReadyJSON `json:"readiness"`
 	Outlooks  []outlookDoc    `json:"outlooks"`
+	Ways      []wayDoc        `json:"ways"`
 	Cannot    []cannotDoc     `json:"cannot"`
 	Ignored   []ignoredDoc    `json:"ignored"`
 	Gathered  gatheredDoc     `json:"gathered"`
@@ -114,7 +115,7 @@ type tightDoc struct {
 func PlanJSON(w io.Writer, r optimize.Result) error {
 	doc := planDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
-		Readiness: showDocs(r), Outlooks: outlookDocs(r), Cannot: cannotDocs(r), Ignored: ignoredDocs(r),
+		Readiness: showDocs(r), Outlooks: outlookDocs(r), Ways: wayDocs(r), Cannot: cannotDocs(r), Ignored: ignoredDocs(r),
 		Gathered: gatheredDoc{layout.Rounded(r.Gathered.Points, layout.PointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable),
 	}
 	for _, w := range r.Weeks {

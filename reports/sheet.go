@@ -14,7 +14,7 @@ import (
 const box = "[ ] "
 
 // Sheet writes the days planned as a list to hang up: each day's work by hands and clock, a dog's slowest areas first,
-// with boxes to tick, then what the days could not hold, what cannot be met, and the cautions.
+// with boxes to tick, then what the days could not hold, how the dogs on it are worked, what cannot be met, and the cautions.
 func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	p.Strong(say.Plain(r.Kennel.Name), "work for "+say.Days(r))
@@ -28,6 +28,7 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 		worked = sheetDay(p, d, worked)
 	}
 	leftOutList(p, r.Timetable.LeftOut)
+	waysList(p, r, say.WaysOnDays(r))
 	cannotList(p, r)
 	cautionsFoot(p)
 	return p.Done()

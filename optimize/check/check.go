@@ -44,6 +44,7 @@ func Plan(r planned.Result) Report {
 	c.rules()
 	c.shows()
 	c.outlooks()
+	c.ways()
 	c.cannot()
 	c.timetable()
 	return c.Report

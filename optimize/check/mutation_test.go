@@ -64,6 +64,11 @@ var spoiled = map[string]struct {
 	"Outlooks.Areas.Over":                      {"weeks until it is too long", 0},
 	"Outlooks.IdleScores":                      {"readiness if left alone", 0},
 	"Outlooks.PlannedScores":                   {"readiness with the plan", 0},
+	"Ways.Spells.From":                         {"days of the spell", 0},
+	"Ways.Spells.To":                           {"days of the spell", 0},
+	"Ways.Other.Shows.On":                      {"show of the other way", 0},
+	"Ways.Other.Shows.Score":                   {"readiness beside the other way", 0},
+	"Ways.Other.InCoat":                        {"weeks in coat", 0},
 	"Gathered.Points":                          {"points that gathering cost", 0},
 	"Gathered.Moved":                           {"touches gathered", -1e3},
 	"Tight.Week":                               {"week", 0},
@@ -108,6 +113,10 @@ var told = map[string]string{
 	"Outlooks.Areas.Area":                   "area",
 	"Outlooks.Areas.State":                  "state",
 	"Outlooks.Areas.Why":                    "reason",
+	"Ways.Dog":                              "dog",
+	"Ways.Kind":                             "way",
+	"Ways.Spells.Kind":                      "kind of spell",
+	"Ways.Other.Shows.Show":                 "show of the other way",
 	"Points.Dog":                            "dog",
 	"Tight.Hands":                           "hands",
 	"Tight.Dog":                             "dog",
@@ -123,6 +132,10 @@ var told = map[string]string{
 var free = map[string]string{
 	"Cannot.What":                     "which dogs are told of is checked from their readiness",
 	"Cannot.Why":                      "comes from plans of the dog alone",
+	"Ways.Other.Kind":                 "which way was tried",
+	"Ways.Other.From":                 "when it was tried",
+	"Ways.Other.Shows.Other":          "comes from a plan of the dog alone",
+	"Ways.Other.OtherInCoat":          "comes from a plan of the dog alone",
 	"Timetable.Days.Hands.Items.Kind": "a kind of its own has no figures",
 	"Timetable.Days.Hands.Items.Lift": "as in the week",
 	"Timetable.Days.Hands.Items.Tool": "as in the week",
@@ -152,7 +165,24 @@ func checkable(t *testing.T) planned.Result {
 		t.Fatal(err)
 	}
 	r.Timetable = fortnight(r)
+	r.Ways[0].Other = otherWay(r)
 	return r
+}
+
+// otherWay is another way of working the first dog, told of its first show.
+func otherWay(r planned.Result) *planned.Other {
+	o := &planned.Other{Kind: planned.WayStripped, From: r.On, OtherInCoat: 3}
+	for _, score := range r.Outlooks[0].PlannedScores {
+		if score >= kennel.ReadyScore {
+			o.InCoat++
+		}
+	}
+	for _, s := range r.Readiness {
+		if s.Dog == r.Ways[0].Dog && len(o.Shows) == 0 {
+			o.Shows = []planned.OtherShow{{Show: s.Show, On: s.On, Score: s.Score, Other: 41}}
+		}
+	}
+	return o
 }
 
 // fortnight is a timetable of two days that does the first session and the first duty of the first week and leaves out the rest.

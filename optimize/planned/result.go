@@ -21,6 +21,7 @@ type Result struct {
 	Weeks     []Week          // one for each week of the horizon, also those without work
 	Readiness []ShowReadiness // dogs x shows, by date, then show, then dog
 	Outlooks  []Outlook       // one for each dog, in the kennel's order
+	Ways      []Way           // one for each dog, in the kennel's order
 	Cannot    []Cannot
 	Gathered  Gathered
 	Tight     *Tight      // the week where an hour is dearest; nil when no week is short

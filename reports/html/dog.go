@@ -227,8 +227,14 @@ func dogPlanSection(r optimize.Result, dog string) (section, error) {
 		t.add(wordCell(say.Week(w.Week, r.On)), workCell(time), wordCell(words), wordCell(why))
 	}
 	t.total(wordCell("all"), workCell(all), cell{}, cell{})
-	body, err := t.html()
-	return section{id: "plan", title: fmt.Sprintf("The plan of the next %s", say.Plural(min(weeksAhead, len(r.Weeks)), "week")), body: body}, err
+	var b fragments
+	for _, w := range r.Ways {
+		if w.Dog == dog {
+			b.add(paragraphs(say.FirstUpper(say.Way(w, r.On)) + "."))
+		}
+	}
+	b.add(t.html())
+	return section{id: "plan", title: fmt.Sprintf("The plan of the next %s", say.Plural(min(weeksAhead, len(r.Weeks)), "week")), body: b.html()}, b.err
 }
 
 // workCell is a stretch of work in whole minutes.

@@ -20,8 +20,8 @@ func Sheet(w io.Writer, r optimize.Result) error {
 		return err
 	}
 	days := dayViews(r.Timetable)
-	left, cannot := sheetNotes(r)
-	letters := letterSize(days, slices.Concat(left, cannot))
+	left, ways, cannot := sheetNotes(r)
+	letters := letterSize(days, slices.Concat(left, ways, cannot))
 	style := template.CSS(fmt.Sprintf("%s@media print { html { font-size: %spt; } }\n", css, kennel.Number(letters))) //nolint:gosec // the program's own file and a number
 	head := pageHead{kennel: r.Kennel.Name, title: "Work for " + say.Days(r), style: style}
 	for _, c := range say.Cautions() {
@@ -41,6 +41,7 @@ func Sheet(w io.Writer, r optimize.Result) error {
 		items   []string
 	}{
 		{section{id: "left-out", title: "Left out: what the days could not hold"}, left},
+		{section{id: "ways", title: "How each dog is worked"}, ways},
 		{section{id: "cannot", title: "Cannot be met"}, cannot},
 	} {
 		if len(s.items) == 0 {
@@ -54,15 +55,18 @@ func Sheet(w io.Writer, r optimize.Result) error {
 	return writePage(w, head, sections...)
 }
 
-// sheetNotes are what the days could not hold, and what cannot be met.
-func sheetNotes(r optimize.Result) (left, cannot []string) {
+// sheetNotes are what the days could not hold, how the dogs with a session on them are worked, and what cannot be met.
+func sheetNotes(r optimize.Result) (left, ways, cannot []string) {
 	for _, l := range r.Timetable.LeftOut {
 		left = append(left, say.LeftOut(l))
+	}
+	for _, w := range say.WaysOnDays(r) {
+		ways = append(ways, say.Plain(w.Dog)+": "+say.Way(w, r.On))
 	}
 	for _, c := range r.Cannot {
 		cannot = append(cannot, say.Plain(c.What)+": "+say.Plain(c.Why))
 	}
-	return left, cannot
+	return left, ways, cannot
 }
 
 type dayView struct {

@@ -90,6 +90,16 @@ func Result() optimize.Result {
 			},
 			{Dog: "Moss", State: kennel.StateBlown, Score: 5},
 		},
+		Ways: []optimize.Way{
+			{Dog: "Sorrel", Kind: optimize.WayRolled, Held: true, Spells: []optimize.Spell{{Kind: optimize.WayRolled, From: Date(1, 5), To: Date(1, 17)}}},
+			{
+				Dog: "Moss", Kind: optimize.WayStripped,
+				Spells: []optimize.Spell{{Kind: optimize.WayStripped, From: Date(1, 5), To: Date(1, 10)}, {Kind: optimize.WayRested, From: Date(1, 11), To: Date(1, 17)}},
+				Other: &optimize.Other{
+					Kind: optimize.WayRolled, Shows: []optimize.OtherShow{{Show: "Brackenmere Terrier Club", On: Date(3, 20), Score: 88, Other: 61.4}}, InCoat: 1, OtherInCoat: 1,
+				},
+			},
+		},
 		Cannot:    []optimize.Cannot{{What: "Moss at Fallowgate Open", Why: "its ribs need 11 weeks and there are 9"}},
 		Timetable: Timetable(Date(1, 5)),
 		Gathered:  optimize.Gathered{Points: 0.05, Moved: 12},
@@ -125,6 +135,10 @@ func Hostile(name string) optimize.Result {
 	for i := range r.Outlooks {
 		r.Outlooks[i].Dog = name
 	}
+	for i := range r.Ways {
+		r.Ways[i].Dog = name
+	}
+	r.Ways[1].Other.Shows[0].Show = name
 	RenameTimetable(&r.Timetable, name)
 	r.Cannot[0] = optimize.Cannot{What: name, Why: name}
 	r.Tight.Dog, r.Tight.Show, r.Tight.Hands = name, name, name
