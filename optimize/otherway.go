@@ -74,7 +74,9 @@ func (l *layout) compared(d int, plan, other season.Plan, o *Other) {
 		if kennel.ReadinessWeek(s.On, l.diary.Week0) < 0 {
 			continue
 		}
-		x := show{OtherShow{s.Name, s.On, l.shown(d, s, plan).Score, l.shown(d, s, other).Score}, showWorth(s)}
+		x := show{
+			OtherShow{Show: s.Name, On: s.On, Score: l.shown(d, s, plan).Score, Other: l.shown(d, s, other).Score}, showWorth(s),
+		}
 		if diff := math.Abs(float64(x.Score - x.Other)); diff >= otherDiffer {
 			x.worth *= diff
 			shows = append(shows, x)

@@ -35,7 +35,7 @@ func TestAWayIsToldFromWhatIsPulledWhen(t *testing.T) {
 		kind     WayKind
 		spells   string
 	}{
-		{"an eighteenth a week", 10, func(_, t int) float64 { return 1. / 18 }, WayRolled, "rolled 0-25"},
+		{"an eighteenth a week", 10, func(_, _ int) float64 { return 1. / 18 }, WayRolled, "rolled 0-25"},
 		{"an eighth a week for eight weeks", 10, func(_, t int) float64 { return in(t, 0, 7, 1./8) + in(t, 8, 25, 1./18) }, WayRolled, "rolled 0-25"},
 		{"every second week", 10, func(n, t int) float64 { return in((t+n)%2, 0, 0, 1./9) }, WayRolled, "rolled 0-25"},
 		{"a month off", 10, func(_, t int) float64 { return in(t, 0, 9, 1./18) + in(t, 15, 25, 1./18) }, WayRolled, "rolled 0-9, rested 10-14, rolled 15-25"},

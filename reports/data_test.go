@@ -157,6 +157,10 @@ func TestPlanJSONKeepsItsNames(t *testing.T) {
 	dog := has("dog", first(week["dogs"]), "dog", "sessions", "minutes", "set_up", "areas", "lift", "tool", "why")
 	area := has("area", first(dog["areas"]), "area", "share", "minutes")
 	has("readiness", first(doc["readiness"]), "dog", "show", "on", "score", "worst_area", "worst_score", "why")
+	way := has("way", doc["ways"].([]any)[1], "dog", "way", "held", "words", "spells", "other")
+	has("spell", first(way["spells"]), "way", "from", "to")
+	other := has("other", way["other"], "way", "shows", "weeks_in_coat", "weeks_in_coat_other")
+	has("show of the other way", first(other["shows"]), "show", "on", "score", "other")
 	has("cannot", first(doc["cannot"]), "what", "why")
 	has("gathered", doc["gathered"], "points")
 	if area["share"] != 0.058824 || dog["minutes"] != 30.34 || week["week"] != "2027-01-04" {

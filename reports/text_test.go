@@ -78,6 +78,8 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		"After the weeks planned, so not prepared for: Ashgillan Show on Sat 5 Feb 2028. Plan more weeks to count them.",
 		"Moss 100 100 to 100 100 % every area right", "Moss 88 79 to 91 99 % worst back 80",
 		"Sorrel 92 84 to 97 93 % worst ribs 71: 58 % is under 11 weeks",
+		"Sorrel roll week after week (held to rolling)",
+		"Moss strip out now, to 10 January; rest from 11 January. 88 at Brackenmere Terrier Club; rolling only: 61",
 		"4 January 1.8 of 27.0 h",
 		"11 January 0.0 of 0.0 h no hours Handler none",
 		"- Moss at Fallowgate Open: its ribs need 11 weeks and there are 9",

@@ -78,8 +78,8 @@ func (c *checker) jacket(d, t int) float64 {
 	var pulled, all float64
 	for _, a := range c.dogs[d].areas {
 		if a.Name.Jacket() {
-			pulled += a.PatternArea.Minutes.Value * a.shares[t]
-			all += a.PatternArea.Minutes.Value
+			pulled += a.Minutes.Value * a.shares[t]
+			all += a.Minutes.Value
 		}
 	}
 	return pulled / max(all, 1)

@@ -128,6 +128,21 @@ func TestTheHandlersNotesAreNotForTheOwner(t *testing.T) {
 	}
 }
 
+func TestPagesOfADogSayHowItIsWorked(t *testing.T) {
+	r := sample.Pictured(sample.Result())
+	r.Kennel.Dogs = slices.Clone(r.Kennel.Dogs)
+	r.Kennel.Dogs[1].Owner = r.Kennel.Dogs[0].Owner
+	for what, page := range map[string][]byte{
+		"dog":   writtenBy(t, func(w io.Writer, r optimize.Result) error { return Dog(w, r, "Moss", Records{}) }, r),
+		"owner": writtenBy(t, pageReports(Records{})["owner"], r),
+		"sheet": writtenBy(t, Sheet, r),
+	} {
+		if !strings.Contains(string(page), "trip out now, to 10 January; rest from 11 January. 88 at Brackenmere Terrier Club; rolling only: 61") {
+			t.Errorf("the page of the %s does not say how Moss is worked", what)
+		}
+	}
+}
+
 // Only the month that holds today counts, and only the owner's dogs.
 func TestAnOwnerIsToldTheHoursOfTheMonth(t *testing.T) {
 	x := records("Handler", "Sorrel")
