@@ -56,7 +56,7 @@ func (c *checker) coat(at string, d Dog, pats Patterns) {
 		seen[a.Area] = true
 	}
 	for _, a := range p.Areas {
-		if len(d.LayersOn(a.Name)) == 0 {
+		if len(d.LayersOf(a)) == 0 && !a.Kept {
 			e := bareArea(d, a.Name)
 			c.add(at+"."+e.Field, e.Value, e.What, e.Try)
 			break

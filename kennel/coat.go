@@ -99,6 +99,7 @@ type Term struct {
 // younger than theirs.
 type Rule struct {
 	Ready, Hold Weeks // the dog's own, growth counted in
+	Dead        Weeks // age from which hair is dead: loose, and first to go; 0 = never, of kept hair
 	Young, Old  []Term
 }
 
@@ -116,6 +117,16 @@ const (
 	longSlope  = 0.5
 	blownAllow = 0.20
 	blownSlope = 0.75
+	deadHold   = 2.0 // of hold: hair so old is dead
+	deadAllow  = 0.03
+	deadSlope  = 1.5
+)
+
+// Kept hair is missed as soon as a little of it is gone, and half of it is a season's work. Common practice.
+const (
+	lostAllow = 0.05 // so much is a tip
+	lostSlope = 0.8  // while what was lost is far from back
+	thinSlope = 1.0  // until it is back
 )
 
 // NewRule is the rule of an area that is ready after so many weeks and then holds for so many, on a dog with
@@ -125,7 +136,7 @@ func NewRule(ready, hold, growth float64) Rule {
 		growth = 1
 	}
 	week := func(w float64) Weeks { return Weeks(max(1, math.Round(w/growth))) }
-	r := Rule{Ready: week(ready), Hold: week(hold)}
+	r := Rule{Ready: week(ready), Hold: week(hold), Dead: week(ready + deadHold*hold)}
 	r.Young = []Term{
 		{week(halfReady * ready), holeAllow, holeSlope},
 		{r.Ready, shortAllow, shortSlope},
@@ -133,8 +144,26 @@ func NewRule(ready, hold, growth float64) Rule {
 	r.Old = []Term{
 		{week(ready + hold), longAllow, longSlope},
 		{week(ready + longHold*hold), blownAllow, blownSlope},
+		{r.Dead, deadAllow, deadSlope},
 	}
 	return r
+}
+
+// newKeptRule is the rule of kept hair: what was lost is missed until it is back after so many weeks, and none is ever
+// too long.
+func newKeptRule(ready, hold, growth float64) Rule {
+	r := NewRule(ready, hold, growth)
+	r.Dead, r.Old = 0, nil
+	r.Young = []Term{{r.Young[0].Weeks, lostAllow, lostSlope}, {r.Ready, lostAllow, thinSlope}}
+	return r
+}
+
+// DeadShare is the part of the hair of the curve that is dead at the end of week t, 0 of kept hair.
+func (r Rule) DeadShare(c Curve, t int) Share {
+	if r.Dead <= 0 {
+		return 0
+	}
+	return 1 - c.Younger(t, r.Dead)
 }
 
 // Score is the readiness of an area with the curve at the end of week t.

@@ -2,6 +2,7 @@ package kennel
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -166,12 +167,11 @@ func jacketRule() Rule { return NewRule(11, 7, 1) }
 func TestRuleOfABodyArea(t *testing.T) {
 	r := jacketRule()
 	want := Rule{
-		Ready: 11, Hold: 7,
+		Ready: 11, Hold: 7, Dead: 25,
 		Young: []Term{{8, .50, .8}, {11, .60, 1.5}},
-		Old:   []Term{{18, .10, .5}, {21, .20, .75}},
+		Old:   []Term{{18, .10, .5}, {21, .20, .75}, {25, .03, 1.5}},
 	}
-	if r.Ready != want.Ready || r.Hold != want.Hold || r.Young[0] != want.Young[0] || r.Young[1] != want.Young[1] ||
-		r.Old[0] != want.Old[0] || r.Old[1] != want.Old[1] {
+	if !reflect.DeepEqual(r, want) {
 		t.Errorf("got %+v", r)
 	}
 }
@@ -194,7 +194,7 @@ func TestGrowthDividesTheWeeks(t *testing.T) {
 		slow := rapid.Float64Range(0.5, 2).Draw(t, "slow")
 		fast := rapid.Float64Range(slow, 2).Draw(t, "fast")
 		s, f := NewRule(ready, hold, slow), NewRule(ready, hold, fast)
-		if f.Ready > s.Ready || f.Hold > s.Hold || f.Old[1].Weeks > s.Old[1].Weeks {
+		if f.Ready > s.Ready || f.Hold > s.Hold || f.Old[1].Weeks > s.Old[1].Weeks || f.Dead > s.Dead {
 			t.Fatalf("faster growth takes longer: %+v, %+v", f, s)
 		}
 	})
@@ -223,7 +223,7 @@ func TestStrippedAreaIsOutOfCoatForAboutTenWeeks(t *testing.T) {
 		{17, StateInCoat, "right"},
 		{18, StateGoingOver, "100 % is over 18 weeks"},
 		{21, StateBlown, "100 % is over 21 weeks"},
-		{60, StateBlown, "100 % is over 21 weeks"},
+		{60, StateBlown, "100 % is over 25 weeks"},
 	} {
 		if s, why := r.State(c, x.week), r.Why(c, x.week); s != x.state || why != x.why {
 			t.Errorf("week %d: %s, %s; want %s, %s", x.week, s, why, x.state, x.why)
@@ -255,8 +255,24 @@ func TestWhyNamesTheLargestCharge(t *testing.T) {
 	if got := r.Why(long, 0); got != "72 % is over 18 weeks" {
 		t.Error(got)
 	}
-	if got := r.Why(NewCurve(nil, week0), 0); got != "100 % is over 21 weeks" {
+	if got := r.Why(NewCurve(nil, week0), 0); got != "100 % is over 25 weeks" {
 		t.Error(got)
+	}
+}
+
+// Dead hair weighs on a coat that is right but for it, and falls away with the dog's growth like every age.
+func TestDeadHairIsChargedFor(t *testing.T) {
+	r := jacketRule()
+	tuft := NewCurve([]Layer{pulledWeeks(0.8, -14), pulledWeeks(0.2, -46)}, week0)
+	// over 18: 0.5*(0.2-0.1) = 0.05; over 21: 0.75*0; dead: 1.5*(0.2-0.03) = 0.255
+	if s := r.Score(tuft, 0); math.Abs(float64(s-69.5)) > 1e-6 {
+		t.Errorf("a fifth of the hair is dead: readiness %.2f", s)
+	}
+	if d := r.DeadShare(tuft, 0); math.Abs(float64(d-0.2)) > 1e-9 {
+		t.Errorf("dead share %g", d)
+	}
+	if d := NewRule(11, 7, 0.5).DeadShare(tuft, 0); math.Abs(float64(d)) > 1e-9 {
+		t.Errorf("on a dog that grows half as fast it is dead from 50 weeks on: %g", d)
 	}
 }
 

@@ -23,15 +23,11 @@ type DogCoat struct {
 func NewDogCoat(d Dog, p Pattern, week0 Date) (DogCoat, error) {
 	coat := DogCoat{week0: week0, Areas: make([]AreaCoatNow, len(p.Areas))}
 	for i, a := range p.Areas {
-		layers := d.LayersOn(a.Name)
-		if len(layers) == 0 {
+		layers := d.LayersOf(a)
+		if len(layers) == 0 && !a.Kept {
 			return DogCoat{}, bareArea(d, a.Name)
 		}
-		coat.Areas[i] = AreaCoatNow{
-			PatternArea: a,
-			Rule:        NewRule(a.Ready.Value, a.Hold.Value, d.Coat.Growth),
-			Curve:       NewCurve(layers, week0),
-		}
+		coat.Areas[i] = AreaCoatNow{PatternArea: a, Rule: a.RuleFor(d.Coat.Growth), Curve: NewCurve(layers, week0)}
 	}
 	return coat, nil
 }
@@ -52,6 +48,18 @@ func (d Dog) LayersOn(a AreaName) []Layer {
 	return d.All
 }
 
+// LayersOf is what is on an area of the dog's pattern. Of kept hair it is what was lost, by its day: nothing where the
+// area has no line of its own, whatever is on the areas that are not named.
+func (d Dog) LayersOf(a PatternArea) []Layer {
+	if !a.Kept {
+		return d.LayersOn(a.Name)
+	}
+	if i := slices.IndexFunc(d.Areas, func(c AreaCoat) bool { return c.Area == a.Name }); i >= 0 {
+		return d.Areas[i].Layers
+	}
+	return nil
+}
+
 // With is the coat after pulling: shares[i][t] of area i (in the pattern's order) in week t = 0, 1, ... Areas past
 // the end of shares are left alone.
 func (c DogCoat) With(shares [][]float64) DogCoat {
@@ -68,14 +76,29 @@ func (c DogCoat) With(shares [][]float64) DogCoat {
 func (c DogCoat) Growing(growth float64) DogCoat {
 	n := DogCoat{Areas: slices.Clone(c.Areas), week0: c.week0}
 	for i, a := range n.Areas {
-		n.Areas[i].Rule = NewRule(a.Ready.Value, a.Hold.Value, growth)
+		n.Areas[i].Rule = a.RuleFor(growth)
 	}
 	return n
 }
 
-// Score is the readiness of the dog at the end of week t: the weighted mean of its areas.
+// Score is the readiness of the dog at the end of week t: the weighted mean of its areas. It says how the coat stands
+// in a week without a show; ShowScore is what a judge makes of it.
 func (c DogCoat) Score(t int) Score {
 	return Score(c.mean(func(a AreaCoatNow) float64 { return float64(a.Score(t)) }))
+}
+
+// HoleAllow is how far a dog may be ahead of its worst area at a show, in points: a judge sees the hole, not the mean.
+// Common practice, no source.
+const HoleAllow Score = 30
+
+// ShowScore is the readiness of the dog for a show at the end of week t: that of Score, but no more than HoleAllow above
+// its worst area. A dog in coat has every area at 50 or more.
+func (c DogCoat) ShowScore(t int) Score {
+	score := c.Score(t)
+	for _, a := range c.Areas {
+		score = min(score, a.Score(t)+HoleAllow)
+	}
+	return score
 }
 
 // mean is the weighted mean of a number of each area.
@@ -106,22 +129,22 @@ func (c DogCoat) Worst(t int) (AreaName, Score, string) {
 	return a.Name, a.Score(t), a.Why(t)
 }
 
-// State is where the whole dog stands at the end of week t, decided from the weighted means of its areas as Rule
-// decides it for one.
+// State is where the whole dog stands at the end of week t: in coat as for a show, else decided from the weighted means
+// of its areas as Rule decides it for one.
 func (c DogCoat) State(t int) State {
 	young := c.mean(func(a AreaCoatNow) float64 { young, _ := a.Rule.charges(a.Curve, t); return young })
 	old := c.mean(func(a AreaCoatNow) float64 { _, old := a.Rule.charges(a.Curve, t); return old })
 	blown := c.mean(func(a AreaCoatNow) float64 { return a.Rule.blown(a.Curve, t) })
-	return stateOf(c.Score(t), young, old, blown)
+	return stateOf(c.ShowScore(t), young, old, blown)
 }
 
 // Windows are the runs of whole weeks, Monday to Sunday, from week from to week to (both included) at whose ends
-// the dog is in coat.
+// the dog is in coat, as for a show.
 func (c DogCoat) Windows(from, to int) []Window {
 	var all []Window
 	last := from - 2 // the week of the window before, none yet
 	for t := from; t <= to; t++ {
-		if c.Score(t) < ReadyScore {
+		if c.ShowScore(t) < ReadyScore {
 			continue
 		}
 		monday := c.week0.AddDays(t * DaysAWeek)
@@ -134,11 +157,11 @@ func (c DogCoat) Windows(from, to int) []Window {
 	return all
 }
 
-// Earliest is the first week from week from to week to (both included) at whose end the dog is in coat; false
+// Earliest is the first week from week from to week to (both included) at whose end the dog is in coat, as for a show; false
 // when there is none.
 func (c DogCoat) Earliest(from, to int) (int, bool) {
 	for t := from; t <= to; t++ {
-		if c.Score(t) >= ReadyScore {
+		if c.ShowScore(t) >= ReadyScore {
 			return t, true
 		}
 	}

@@ -48,6 +48,28 @@ func TestDogScoreIsTheWeightedMeanWithItsWorstArea(t *testing.T) {
 	}
 }
 
+// A judge sees the hole: ears that were stripped bald hold a dog down however right the rest is.
+func TestAHoleCountsAtAShow(t *testing.T) {
+	c := coatOf(t, Dog{Name: "Moss", All: []Layer{pulledWeeks(1, -14)}, Areas: []AreaCoat{
+		{Area: AreaEars, Layers: []Layer{pulledWeeks(1, 0)}},
+	}})
+	c.Areas[2].Weight = figureOf(0.05) // the mean is 95 and more
+	ears := c.Areas[2].Score(0)
+	if ears >= 50 || c.Score(0) < 90 {
+		t.Fatalf("ears %.0f, mean %.0f", ears, c.Score(0))
+	}
+	if got := c.ShowScore(0); got != ears+30 {
+		t.Errorf("at a show %.1f, want %.1f", got, ears+30)
+	}
+	if s := c.State(0); s != StateComingIn {
+		t.Errorf("with bald ears it is %s", s)
+	}
+	even := coatOf(t, Dog{All: []Layer{pulledWeeks(1, -14)}, Areas: []AreaCoat{{AreaEars, []Layer{pulledWeeks(1, -5)}}}})
+	if even.ShowScore(0) != even.Score(0) || even.Score(0) < 99 {
+		t.Errorf("without a hole %.1f at a show, %.1f else", even.ShowScore(0), even.Score(0))
+	}
+}
+
 func TestWorstOfEqualsIsTheFirst(t *testing.T) {
 	c := coatOf(t, Dog{All: []Layer{pulledWeeks(1, -90)}})
 	if area, score, _ := c.Worst(0); area != AreaRibs || score != 0 {
@@ -148,8 +170,13 @@ func TestWindowsHoldExactlyTheWeeksInCoat(t *testing.T) {
 					t.Fatalf("windows touch: %v", windows)
 				}
 			}
-			if in != (c.Score(w) >= ReadyScore) {
-				t.Fatalf("week %d: %.1f, windows %v", w, c.Score(w), windows)
+			if in != (c.ShowScore(w) >= ReadyScore) || in != (c.State(w) == StateInCoat) {
+				t.Fatalf("week %d: %.1f, %s, windows %v", w, c.ShowScore(w), c.State(w), windows)
+			}
+			for _, a := range c.Areas {
+				if in && a.Score(w) < 50-1e-9 {
+					t.Fatalf("week %d: in coat with %s at %.0f", w, a.Name, a.Score(w))
+				}
 			}
 		}
 	})

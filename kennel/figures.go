@@ -9,7 +9,10 @@ type NamedFigure struct {
 
 // Figures are every number of a pattern in the order in which people ask for them.
 func (p Pattern) Figures() []NamedFigure {
-	list := []NamedFigure{{"", "roll_most", "share a week", p.RollMost}}
+	list := []NamedFigure{{"", "roll_most", "share a week", p.RollMost}, {"", "look", "minutes", p.Look}}
+	if !p.Care.None() {
+		list = append(list, NamedFigure{"", "care.minutes", "minutes", p.Care.Minutes}, NamedFigure{"", "care.every", "weeks", p.Care.Every})
+	}
 	for _, a := range p.Areas {
 		list = append(list,
 			NamedFigure{a.Name, "weight", "part of the dog", a.Weight},

@@ -51,6 +51,7 @@ type Mark string
 // The marks, from best to weakest.
 const (
 	MarkSeen       Mark = "seen"            // the words were read in a stored copy or excerpt of the source
+	MarkWithin     Mark = "within"          // a range was seen; the value lies inside it and was chosen
 	MarkSecondHand Mark = "second-hand"     // on a page that repeats it
 	MarkMemory     Mark = "memory"          // recalled, not read
 	MarkDerived    Mark = "derived"         // arithmetic on seen rows
@@ -71,8 +72,19 @@ type Pattern struct {
 	Texture  Texture
 	Short    bool   // short-legged; decides only how the dog is drawn
 	RollMost Figure // largest share of an area that "roll only" dogs give up in one week
+	Look     Figure // minutes of looking over the whole dog, in every session
+	Care     Care   // of kept hair; zero where the pattern has none
 	Areas    []PatternArea
 }
+
+// Care is what kept hair takes: washing, combing, tipping.
+type Care struct {
+	Minutes Figure
+	Every   Figure // weeks from one care to the next
+}
+
+// None reports whether there is no care to take.
+func (c Care) None() bool { return c.Minutes.Value <= 0 || c.Every.Value <= 0 }
 
 // Area returns the pattern's area of that name.
 func (p Pattern) Area(name AreaName) (PatternArea, bool) {
@@ -88,11 +100,12 @@ func (p Pattern) Area(name AreaName) (PatternArea, bool) {
 type PatternArea struct {
 	Name        AreaName
 	Work        Skill   // jacket, close or furnishings
+	Kept        bool    // kept hair (legs, beard, whiskers, eyebrows): never pulled, never too long
 	Weight      Figure  // part of the dog's readiness; the weights of a pattern sum to 1
 	Ready       Figure  // weeks from the pull until the hair is long enough to show
 	Hold        Figure  // weeks that it then stays right
 	Grip        Figure  // weeks below which hair can't be gripped
-	Minutes     Figure  // minutes to take the whole area down
+	Minutes     Figure  // minutes to take the whole area down when all of its hair comes off at once
 	FinishWeeks Figure  // in so many weeks before a show ...
 	FinishShare Figure  // ... the area may give up only this share a week
 	ShowLength  *Figure // millimetres in the show ring; nil = no published number
@@ -141,4 +154,12 @@ func (a PatternArea) ReadyOn(c Coat) float64 {
 		return a.Ready.Value
 	}
 	return a.Ready.Value / c.Growth
+}
+
+// RuleFor is how ready the area is by what is on it, on a dog with the growth factor.
+func (a PatternArea) RuleFor(growth float64) Rule {
+	if a.Kept {
+		return newKeptRule(a.Ready.Value, a.Hold.Value, growth)
+	}
+	return NewRule(a.Ready.Value, a.Hold.Value, growth)
 }

@@ -16,9 +16,12 @@ const (
 	StateBlown     State = "blown"
 )
 
-// mostHair is the share of hair past the last threshold from which a coat is called blown rather than going
+// mostHair is the share of hair past the threshold of a blown coat from which a coat is called blown rather than going
 // over: more than half. Common practice, no source.
 const mostHair = 0.5
+
+// blownTerm is the place of that threshold among a rule's Old terms.
+const blownTerm = 1
 
 // right is the reason given for a coat that nothing is charged against.
 const right = "right"
@@ -42,12 +45,12 @@ func stateOf(score Score, young, old, blown float64) State {
 	return StateGoingOver
 }
 
-// blown is the share of hair past the last threshold for long hair.
+// blown is the share of hair past the threshold of a blown coat.
 func (r Rule) blown(c Curve, t int) float64 {
-	if len(r.Old) == 0 {
+	if len(r.Old) <= blownTerm {
 		return 0
 	}
-	return float64(1 - c.Younger(t, r.Old[len(r.Old)-1].Weeks))
+	return float64(1 - c.Younger(t, r.Old[blownTerm].Weeks))
 }
 
 // Why is the plain reason of the largest charge against an area with the curve at the end of week t, like "58 %

@@ -5,23 +5,29 @@ import (
 	"slices"
 )
 
+// Tip is the largest share of kept hair that may be taken in one go and leaves no gap: a few hairs that stick out.
+// Common practice, no source.
+const Tip Share = 0.02
+
 // leastLayer is the share of an area below which a layer is what rounding left of one that was pulled.
 const leastLayer Share = 1e-12
 
 // Worked is the dog after the work: every share that was pulled takes the longest hair of its area first, whatever
 // layers that are, and adds a layer pulled on the day. Hair older than any pull that is known of (what the layers lack
 // to 1) goes before all others. Work on another dog, areas that the pattern does not have and shares that are no more
-// than 0 change nothing; a share above 1 is the whole area. Work may be told in any order: the coat is the same.
+// than 0 change nothing; a share above 1 is the whole area. Of kept hair a tip changes nothing, and more than that is
+// lost. Work may be told in any order: the coat is the same.
 func (d Dog) Worked(p Pattern, w Work) Dog {
 	if w.Dog != d.Name {
 		return d
 	}
 	d.Areas = slices.Clone(d.Areas)
 	for _, a := range w.Areas {
-		if _, ok := p.Area(a.Area); !ok || !(a.Share > 0) {
+		of, ok := p.Area(a.Area)
+		if !ok || !(a.Share > 0) || of.Kept && a.Share <= Tip {
 			continue
 		}
-		d.setLayers(a.Area, pulledOn(d.LayersOn(a.Area), min(a.Share, 1), w.On))
+		d.setLayers(a.Area, pulledOn(d.LayersOf(of), min(a.Share, 1), w.On))
 	}
 	return d
 }

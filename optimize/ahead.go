@@ -46,14 +46,14 @@ func LookAhead(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt O
 func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 	today := l.today(d)
 	a := Ahead{
-		Dog: l.k.Dogs[d].Name, State: l.coats[d].State(today), Score: whole(l.coats[d].Score(today)), Most: -1,
+		Dog: l.k.Dogs[d].Name, State: l.coats[d].State(today), Score: whole(l.coats[d].ShowScore(today)), Most: -1,
 	}
 	could := make([]bool, l.diary.Weeks)
 	plans := make([]season.Plan, l.diary.Weeks)
 	note := func(plan season.Plan, from int) {
 		coat := l.coats[d].With(plan.Shares[d])
 		for t := from; t < l.diary.Weeks; t++ {
-			score := whole(coat.Score(t))
+			score := whole(coat.ShowScore(t))
 			if score >= kennel.ReadyScore && !could[t] {
 				could[t], plans[t] = true, plan
 			}

@@ -88,7 +88,10 @@ func weeksInHand(r Result, dog kennel.Dog) (n int) {
 func rollingWeek(r Result, dog kennel.Dog) kennel.Minutes {
 	var pulling kennel.Minutes
 	for _, a := range r.Patterns[dog.Pattern].Areas {
-		rule := kennel.NewRule(a.Ready.Value, a.Hold.Value, dog.Coat.Growth)
+		if a.Kept {
+			continue // never pulled
+		}
+		rule := a.RuleFor(dog.Coat.Growth)
 		pulling += kennel.Minutes(a.Minutes.Value * factor(dog.Coat.Pace) / float64(max(1, rule.Ready+rule.Hold)))
 	}
 	if pulling == 0 || dog.Table.AWeek == 0 {

@@ -42,7 +42,7 @@ func (l *layout) bands(plan season.Plan, all []shown) {
 	}
 }
 
-// bandsOf are dog d's bands at the ends of the weeks.
+// bandsOf are dog d's bands at the ends of the weeks, as for a show then.
 func (l *layout) bandsOf(d int, plan season.Plan, weeks []int) []band {
 	if len(weeks) == 0 {
 		return nil
@@ -52,7 +52,7 @@ func (l *layout) bandsOf(d int, plan season.Plan, weeks []int) []band {
 	for _, growth := range l.growths(d) {
 		grown := coat.Growing(growth)
 		for i, t := range weeks {
-			scores[i] = append(scores[i], whole(grown.Score(t)))
+			scores[i] = append(scores[i], whole(grown.ShowScore(t)))
 		}
 	}
 	bands := make([]band, len(weeks))

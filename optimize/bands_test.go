@@ -77,7 +77,7 @@ func TestBandIsThatOfALognormalGrowth(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			score := coat.With(plan.Shares[0]).Score(kennel.ReadinessWeek(s.On, l.diary.Week0))
+			score := coat.With(plan.Shares[0]).ShowScore(kennel.ReadinessWeek(s.On, l.diary.Week0))
 			scores = append(scores, score)
 			if score >= kennel.ReadyScore {
 				likely += 1.0 / n

@@ -35,7 +35,7 @@ func (l *layout) shown(d int, s kennel.Show, plan season.Plan) shown {
 	r := shown{
 		ShowReadiness: ShowReadiness{
 			Dog: l.k.Dogs[d].Name, Show: s.Name, On: s.On, Chance: s.Chance,
-			Score: whole(coat.Score(t)), Idle: whole(l.coats[d].Score(t)),
+			Score: whole(coat.ShowScore(t)), Idle: whole(l.coats[d].ShowScore(t)),
 		},
 		dog: d, show: s,
 	}
@@ -43,7 +43,7 @@ func (l *layout) shown(d int, s kennel.Show, plan season.Plan) shown {
 	return r
 }
 
-// whole keeps a weighted mean of scores within 0 to 100 against rounding.
+// whole keeps a score within 0 to 100 against rounding.
 func whole(s kennel.Score) kennel.Score { return min(100, max(0, s)) }
 
 // outlooks are the dogs' coats over the season, left alone and with the plan, in the kennel's order.

@@ -300,7 +300,10 @@ func TestRowsOfOneBreedAttestOnlyItsPattern(t *testing.T) {
 
 // figuresOf points at every figure of a pattern.
 func figuresOf(p *kennel.Pattern) []*kennel.Figure {
-	all := []*kennel.Figure{&p.RollMost}
+	all := []*kennel.Figure{&p.RollMost, &p.Look}
+	if !p.Care.None() {
+		all = append(all, &p.Care.Minutes, &p.Care.Every)
+	}
 	for i := range p.Areas {
 		a := &p.Areas[i]
 		all = append(all, &a.Weight, &a.Ready, &a.Hold, &a.Grip, &a.Minutes, &a.FinishWeeks, &a.FinishShare)

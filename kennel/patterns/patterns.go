@@ -8,9 +8,12 @@
 //	    texture: hard            # hard, fine or soft
 //	    legs: short              # long, or short; optional, decides how the dog is drawn
 //	    roll_most: FIGURE        # share of an area
+//	    look: FIGURE             # minutes of looking over the whole dog in every session; optional, a terrier's
+//	    care: {minutes: FIGURE, every: FIGURE} # of kept hair, every so many weeks; optional
 //	    areas:
 //	      back:
 //	        work: jacket         # jacket, close or furnishings
+//	        kept: true           # hair that is kept and never pulled; optional, always so of furnishings
 //	        weight: FIGURE       # part of the dog's readiness; all of a pattern's sum to 1
 //	        ready: FIGURE        # weeks
 //	        hold: FIGURE         # weeks

@@ -30,7 +30,13 @@ var (
 	shareBounds  = bounds{0, 1, "share of the area"}
 	rollBounds   = bounds{0.01, 1, "share of the area"}
 	lengthBounds = bounds{1, 300, "millimetres"}
+	lookBounds   = bounds{0, 60, "minutes"}
+	careBounds   = bounds{1, 240, "minutes"}
+	everyBounds  = bounds{1, 52, "weeks"}
 )
+
+// usualLook is what looking over a dog takes where its pattern does not say: about a terrier's. Common practice, minutes.
+const usualLook = 12
 
 // weightSlack is how far the weights of a pattern may sum from 1, for thirds written in decimals.
 const weightSlack = 1e-3
@@ -76,7 +82,7 @@ const (
 )
 
 func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
-	got := r.fields(in.node, in.path, "name", "extends", "title", "texture", "legs", "roll_most", "areas")
+	got := r.fields(in.node, in.path, "name", "extends", "title", "texture", "legs", "roll_most", "look", "care", "areas")
 	var p kennel.Pattern
 	if n := got["extends"]; n != nil {
 		path := join(in.path, "extends")
@@ -91,6 +97,10 @@ func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
 		r.need(got, in, "name")
 	} else {
 		r.need(got, in, "name", "title", "texture", "roll_most", "areas")
+		if r.complete {
+			r.need(got, in, "look")
+		}
+		p.Look = kennel.Figure{Value: usualLook, Low: usualLook, High: usualLook, Source: string(kennel.MarkPractice), Mark: kennel.MarkPractice}
 	}
 	if r.err != nil {
 		return p
@@ -111,6 +121,14 @@ func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
 	}
 	if n := got["roll_most"]; n != nil {
 		p.RollMost = r.figure(entry{path: join(in.path, "roll_most"), at: n, node: n}, rollBounds)
+	}
+	r.figureInto(&p.Look, got, in, "look", lookBounds)
+	if n := got["care"]; n != nil {
+		path := join(in.path, "care")
+		care := r.fields(n, path, "minutes", "every")
+		r.need(care, entry{path: path, at: n}, "minutes", "every")
+		r.figureInto(&p.Care.Minutes, care, entry{path: path}, "minutes", careBounds)
+		r.figureInto(&p.Care.Every, care, entry{path: path}, "every", everyBounds)
 	}
 	for _, e := range r.entries(got["areas"], join(in.path, "areas")) {
 		r.areaInto(&p, e)
@@ -141,7 +159,7 @@ func (r *reader) areaInto(p *kennel.Pattern, in entry) {
 		return
 	}
 	at := slices.IndexFunc(p.Areas, func(a kennel.PatternArea) bool { return a.Name == name })
-	got := r.fields(in.node, in.path, "work", "weight", "ready", "hold", "grip", "minutes", "finish", "show_length")
+	got := r.fields(in.node, in.path, "work", "kept", "weight", "ready", "hold", "grip", "minutes", "finish", "show_length")
 	if at < 0 {
 		r.need(got, in, "work", "weight", "ready", "hold", "grip", "minutes", "finish")
 		p.Areas = append(p.Areas, kennel.PatternArea{Name: name})
@@ -152,6 +170,7 @@ func (r *reader) areaInto(p *kennel.Pattern, in entry) {
 		words := []string{string(kennel.SkillJacket), string(kennel.SkillClose), string(kennel.SkillFurnishings)}
 		a.Work = kennel.Skill(r.oneOf(n, join(in.path, "work"), words))
 	}
+	r.keptInto(a, got, in)
 	r.figureInto(&a.Weight, got, in, "weight", weightBounds)
 	r.figureInto(&a.Ready, got, in, "ready", readyBounds)
 	r.figureInto(&a.Hold, got, in, "hold", holdBounds)
@@ -172,6 +191,21 @@ func (r *reader) areaInto(p *kennel.Pattern, in entry) {
 		r.fail(in.at, join(in.path, "grip"), fmt.Sprint(a.Grip.Value),
 			fmt.Sprintf("hair that is ready after %g weeks could never be gripped", a.Ready.Value), "a grip below ready")
 	}
+}
+
+// keptInto reads whether the area's hair is kept. Furnishings always are.
+func (r *reader) keptInto(a *kennel.PatternArea, got map[string]ast.Node, in entry) {
+	n := got["kept"]
+	if n != nil {
+		a.Kept = r.yes(n, join(in.path, "kept"))
+	}
+	if a.Work != kennel.SkillFurnishings {
+		return
+	}
+	if n != nil && !a.Kept {
+		r.fail(n, join(in.path, "kept"), written(n), "should be true: furnishings are kept", "kept: true, or another work")
+	}
+	a.Kept = true
 }
 
 func (r *reader) figureInto(f *kennel.Figure, got map[string]ast.Node, in entry, key string, b bounds) {

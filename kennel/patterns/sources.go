@@ -1,6 +1,7 @@
 package patterns
 
 import (
+	"slices"
 	"strings"
 
 	"tuckup/kennel"
@@ -17,7 +18,7 @@ type sources map[string]source
 
 // marks are all marks from best to weakest.
 var marks = []kennel.Mark{
-	kennel.MarkSeen, kennel.MarkSecondHand, kennel.MarkMemory, kennel.MarkDerived, kennel.MarkPractice,
+	kennel.MarkSeen, kennel.MarkWithin, kennel.MarkSecondHand, kennel.MarkMemory, kennel.MarkDerived, kennel.MarkPractice,
 }
 
 // rank is a mark's place from best (0) to weakest, or -1 for no mark.
@@ -48,11 +49,16 @@ func readSources(data []byte) (sources, error) {
 		r.text(row["fact"], f.path+".fact")
 		s := source{
 			words: r.text(row["source"], f.path+".source") + " [" + f.key + "]",
-			mark:  kennel.Mark(r.oneOf(row["mark"], f.path+".mark", markWords())),
+			mark:  kennel.Mark(r.oneOf(row["mark"], f.path+".mark", sourceMarks())),
 		}
 		rows[f.key], rows[s.words] = s, s
 	}
 	return rows, r.failed()
+}
+
+// sourceMarks are the marks that a source may have: what lies within a range is a figure's.
+func sourceMarks() []string {
+	return slices.DeleteFunc(markWords(), func(m string) bool { return m == string(kennel.MarkWithin) })
 }
 
 func markWords() []string {

@@ -20,10 +20,19 @@ func Write(p kennel.Pattern) ([]byte, error) {
 		line("    legs: %s", shortLegs)
 	}
 	line("    roll_most: %s", figure(p.RollMost))
+	line("    look: %s", figure(p.Look))
+	if !p.Care.None() {
+		line("    care:")
+		line("      minutes: %s", figure(p.Care.Minutes))
+		line("      every: %s", figure(p.Care.Every))
+	}
 	line("    areas:")
 	for _, a := range p.Areas {
 		line("      %s:", a.Name)
 		line("        work: %s", a.Work)
+		if a.Kept {
+			line("        kept: true")
+		}
 		line("        weight: %s", figure(a.Weight))
 		line("        ready: %s", figure(a.Ready))
 		line("        hold: %s", figure(a.Hold))

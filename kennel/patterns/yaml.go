@@ -185,6 +185,16 @@ func (r *reader) oneOf(n ast.Node, path string, words []string) string {
 	return ""
 }
 
+// yes is true or false.
+func (r *reader) yes(n ast.Node, path string) bool {
+	b, ok := n.(*ast.BoolNode)
+	if !ok {
+		r.fail(n, path, written(n), "should be true or false", "true, or leave it out")
+		return false
+	}
+	return b.Value
+}
+
 // number is a number from low to high, units as said in the message.
 func (r *reader) number(n ast.Node, path string, b bounds) float64 {
 	text := written(n)

@@ -34,9 +34,9 @@ func (c *checker) bands(where string, says planned.ShowReadiness, d, t int) {
 		growth := dog.growth * math.Exp(sigma*z)
 		now := make([]stand, len(queues))
 		for i, a := range dog.areas {
-			now[i] = standing(kennel.NewRule(a.Ready.Value, a.Hold.Value, growth), queues[i], t)
+			now[i] = standing(a.RuleFor(growth), queues[i], t)
 		}
-		scores[n] = dog.score(now)
+		scores[n] = dog.showScore(now)
 		if scores[n] >= float64(kennel.ReadyScore)+checkTol {
 			surely++
 		}

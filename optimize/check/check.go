@@ -96,8 +96,11 @@ func newChecker(r planned.Result) *checker {
 		}
 		for _, a := range d.pattern.Areas {
 			area := checkedArea{
-				PatternArea: a, layers: dog.All, rule: kennel.NewRule(a.Ready.Value, a.Hold.Value, d.growth),
+				PatternArea: a, layers: dog.All, rule: a.RuleFor(d.growth),
 				minutes: a.Minutes.Value * d.pace, shares: make([]float64, c.weeks),
+			}
+			if a.Kept {
+				area.layers = nil
 			}
 			for _, own := range dog.Areas {
 				if own.Area == a.Name && len(own.Layers) > 0 {

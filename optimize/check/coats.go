@@ -51,7 +51,7 @@ func pull(q []hair, share float64, week int) []hair {
 
 // stand is how one area stands at one time.
 type stand struct {
-	score, young, old, blown float64 // score 0 to 100, charges and the share past the last threshold as parts of 1
+	score, young, old, blown float64 // score 0 to 100, charges and the share past the blown threshold as parts of 1
 	charges                  []charge
 }
 
@@ -78,11 +78,13 @@ func standing(rule kennel.Rule, q []hair, t int) stand {
 		s.charges = append(s.charges, charge{k, share, false})
 		s.young += k.Slope * math.Max(0, share-float64(k.Allow))
 	}
-	for _, k := range rule.Old {
+	for i, k := range rule.Old {
 		share := 1 - younger(k.Weeks)
 		s.charges = append(s.charges, charge{k, share, true})
 		s.old += k.Slope * math.Max(0, share-float64(k.Allow))
-		s.blown = share
+		if i == 1 {
+			s.blown = share
+		}
 	}
 	s.score = 100 * math.Max(0, 1-s.young-s.old)
 	return s
@@ -134,10 +136,19 @@ func (d checkedDog) score(now []stand) float64 {
 	return d.mean(now, func(s stand) float64 { return s.score })
 }
 
-// whole is the dog's mean stand.
+// showScore is the readiness for a show: the mean, but no more than HoleAllow above the worst area.
+func (d checkedDog) showScore(now []stand) float64 {
+	score := d.score(now)
+	for _, s := range now {
+		score = math.Min(score, s.score+float64(kennel.HoleAllow))
+	}
+	return score
+}
+
+// whole is the dog's mean stand, with the readiness that counts for a show.
 func (d checkedDog) whole(now []stand) stand {
 	return stand{
-		score: d.score(now),
+		score: d.showScore(now),
 		young: d.mean(now, func(s stand) float64 { return s.young }),
 		old:   d.mean(now, func(s stand) float64 { return s.old }),
 		blown: d.mean(now, func(s stand) float64 { return s.blown }),
@@ -163,7 +174,7 @@ func (s stand) allows(state kennel.State) bool {
 	return false
 }
 
-// mostHair is the share of hair past the last threshold from which a coat is blown: more than half. Common practice.
+// mostHair is the share of hair past the blown threshold from which a coat is blown: more than half. Common practice.
 const mostHair = 0.5
 
 // reasons are the words for the largest charge; where charges are as large, or a percentage is half way, to within

@@ -39,8 +39,8 @@ func (c *checker) shows() {
 		c.equal(where, "day", says.On, s.On)
 		c.same(where, "chance", says.Chance, s.Chance)
 		now := dog.worked.at(t)
-		c.same(where, "readiness", float64(says.Score), dog.score(now))
-		c.same(where, "readiness if left alone", float64(says.Idle), dog.score(dog.idle.at(t)))
+		c.same(where, "readiness", float64(says.Score), dog.showScore(now))
+		c.same(where, "readiness if left alone", float64(says.Idle), dog.showScore(dog.idle.at(t)))
 		c.worst(where, says, due[i].dog, now)
 		c.bands(where, says, due[i].dog, t)
 	}
@@ -147,10 +147,11 @@ func (c *checker) scores(dog checkedDog, how string, all stands, says []kennel.S
 		if t < len(says) {
 			c.same(where, "readiness "+how, float64(says[t]), score)
 		}
+		shown := dog.showScore(all.at(t))
 		if in[t] {
-			c.atLeast(where, "readiness "+how+", on days in coat", score, float64(kennel.ReadyScore))
+			c.atLeast(where, "readiness "+how+", on days in coat", shown, float64(kennel.ReadyScore))
 		} else {
-			c.atMost(where, "readiness "+how+", on days out of coat", score, float64(kennel.ReadyScore))
+			c.atMost(where, "readiness "+how+", on days out of coat", shown, float64(kennel.ReadyScore))
 		}
 	}
 }
