@@ -46,7 +46,7 @@ func LookAhead(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt O
 func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 	today := l.today(d)
 	a := Ahead{
-		Dog: l.k.Dogs[d].Name, State: l.coats[d].State(today), Score: whole(l.coats[d].ShowScore(today)), Most: -1,
+		Dog: l.k.Dogs[d].Name, State: l.coats[d].State(today), Score: whole(l.coats[d].Score(today)), Most: -1,
 	}
 	could := make([]bool, l.diary.Weeks)
 	plans := make([]season.Plan, l.diary.Weeks)
@@ -90,7 +90,7 @@ func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 			a.Earliest, a.Likely = max(monday, l.diary.On), l.bandsOf(d, plans[t], []int{t})[0].likely
 		}
 	}
-	if a.Score >= kennel.ReadyScore {
+	if a.State == kennel.StateInCoat {
 		a.Earliest, a.Likely = l.diary.On, l.bandsOf(d, season.NewPlan(&l.problem), []int{today})[0].likely
 	}
 	return a, nil

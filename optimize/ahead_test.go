@@ -55,14 +55,13 @@ func TestDogThatComesFirstCanBeInCoatWheneverThePlanHasIt(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, o := range r.Outlooks {
-			for week, score := range o.PlannedScores {
-				const margin = 0.5 // the search for one dog and week is not proved best
+			for week, state := range o.PlannedStates {
 				day := r.Week0.AddDays(week*kennel.DaysAWeek + kennel.DaysAWeek - 1)
-				if score >= kennel.ReadyScore+margin && !inWindows(all[i].Windows, day) {
-					t.Fatalf("%s is at %v in week %d with the plan, but could not be: %+v", o.Dog, score, week, all[i])
+				if state == kennel.StateInCoat && !inWindows(all[i].Windows, day) {
+					t.Fatalf("%s is in coat in week %d with the plan, but could not be: %+v", o.Dog, week, all[i])
 				}
 			}
-			if (all[i].Earliest == 0) != (len(all[i].Windows) == 0 && o.Score < kennel.ReadyScore) {
+			if (all[i].Earliest == 0) != (len(all[i].Windows) == 0 && o.State != kennel.StateInCoat) {
 				t.Fatalf("%+v", all[i])
 			}
 		}

@@ -36,10 +36,10 @@ func TestAdviceOnEntries(t *testing.T) {
 	rolled := made.EvenDog("Moss", "rough", 12)
 	stripped := made.EvenDog("Sorrel", "rough", 0)
 	k := kennel.Kennel{
-		Weeks: 16, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{rolled, stripped},
+		Weeks: 20, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{rolled, stripped},
 		Shows: []kennel.Show{
-			hopedFor("Late", 96, 80, "Moss"), hopedFor("Early", 40, 20, "Moss", "Sorrel"), hopedFor("Closed", 41, -1, "Moss"),
-			hopedFor("Far", 300, 280, "Moss"), hopedFor("Tomorrow", 1, 0, "Moss"), made.ShowOn("Entered", 97, "Moss"), hopedFor("Over", -3, -9, "Moss"),
+			hopedFor("Late", 124, 108, "Moss"), hopedFor("Early", 40, 20, "Moss", "Sorrel"), hopedFor("Closed", 41, -1, "Moss"),
+			hopedFor("Far", 300, 280, "Moss"), hopedFor("Tomorrow", 1, 0, "Moss"), made.ShowOn("Entered", 125, "Moss"), hopedFor("Over", -3, -9, "Moss"),
 		},
 	}
 	type advice struct {
@@ -163,7 +163,7 @@ func (c *calledOff) Err() error {
 func TestAdviceCalledOffIsWhatWasFinished(t *testing.T) {
 	k := kennel.Kennel{
 		PlanFrom: made.Monday, Weeks: 16, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Moss", "rough", 12), made.EvenDog("Sorrel", "rough", 0)},
-		Shows: []kennel.Show{hopedFor("Early", 60, 20, "Moss", "Sorrel"), hopedFor("Late", 96, 80, "Moss", "Sorrel")},
+		Shows: []kennel.Show{hopedFor("Early", 60, 20, "Moss", "Sorrel"), hopedFor("Late", 124, 108, "Moss", "Sorrel")},
 	}
 	r, err := Plan(context.Background(), k, made.Patterns(), DefaultOptions())
 	if err != nil {
