@@ -119,7 +119,7 @@ func button(action, do string) string {
 	return page + " " + do
 }
 
-// newest is one of the forms; every other time the one with the button that was pressed least.
+// newest is one of the forms; every other time the one with the button that was carried out least.
 func (v *visitor) newest(forms *goquery.Selection) *goquery.Selection {
 	f := forms.Eq(v.rng.IntN(forms.Length()))
 	if v.rng.IntN(2) == 0 {
@@ -128,7 +128,7 @@ func (v *visitor) newest(forms *goquery.Selection) *goquery.Selection {
 	least := v.posted
 	forms.Each(func(_ int, one *goquery.Selection) {
 		for _, do := range one.Find("button[name=do]").EachIter() {
-			if n := v.pressed[button(one.AttrOr("action", "/"), do.AttrOr("value", ""))]; n < least {
+			if n := v.did[button(one.AttrOr("action", "/"), do.AttrOr("value", ""))]; n < least {
 				f, least = one, n
 			}
 		}
@@ -151,7 +151,7 @@ func (v *visitor) filled(f *goquery.Selection) (url.Values, bool) {
 	action := f.AttrOr("action", "/")
 	form := url.Values{"do": {pick(v, do)}}
 	if v.rng.IntN(2) == 0 {
-		form.Set("do", slices.MinFunc(do, func(a, b string) int { return v.pressed[button(action, a)] - v.pressed[button(action, b)] }))
+		form.Set("do", slices.MinFunc(do, func(a, b string) int { return v.did[button(action, a)] - v.did[button(action, b)] }))
 	}
 	if seen := v.pressed[button(action, form.Get("do"))]; slices.Contains(rare, form.Get("do")) && seen > 0 && v.rng.IntN(8) > 0 {
 		return nil, false

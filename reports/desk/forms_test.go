@@ -30,6 +30,21 @@ func (r *room) dayWithSession() (optimize.Day, optimize.SessionIn) {
 	return optimize.Day{}, optimize.SessionIn{}
 }
 
+// movable is the first session of a day that could go elsewhere, with the first place for it, and where its form is.
+func (r *room) movable(p page) (d optimize.Day, s optimize.SessionIn, within, free string) {
+	r.t.Helper()
+	use, _, _ := r.desk.plans.stand()
+	for _, d := range use.Timetable.Days {
+		within := "#" + escaped(d.On.String()) + " .session"
+		to, ok := p.Find(within).First().Find("option:not([disabled]):not([selected])").First().Attr("value")
+		if sessions := d.Sessions(); ok && len(sessions) > 0 {
+			return d, sessions[0], within, to
+		}
+	}
+	r.t.Fatal("no session can go anywhere")
+	return d, s, "", ""
+}
+
 // workday moves today to the first day with a session and plans it.
 func (r *room) workday() (page, optimize.SessionIn) {
 	r.t.Helper()
@@ -367,21 +382,11 @@ func TestAdviceOnEntriesIsWorkedOutWhenAsked(t *testing.T) {
 
 func TestASessionGoesToAnotherDayAndIsPinned(t *testing.T) {
 	r := opened(t)
-	d, s := r.dayWithSession()
 	p := r.get("/week")
-	within := "#" + escaped(d.On.String()) + " .session"
+	_, s, within, free := r.movable(p)
 	form := p.form(within, "move")
 	if got, _ := p.Find(within + " option[selected]").First().Attr("value"); got != placeKey(s.At.On, s.At.Hands) {
 		t.Errorf("the form begins at %q", got)
-	}
-	free := ""
-	p.Find(within).First().Find("option:not([disabled]):not([selected])").Each(func(_ int, s *goquery.Selection) {
-		if free == "" {
-			free, _ = s.Attr("value")
-		}
-	})
-	if free == "" {
-		t.Fatal("it can go nowhere")
 	}
 	form.Set("to", free)
 	p = r.send("/week", form)

@@ -122,10 +122,8 @@ var everyForm = map[string]func(r *room) sent{
 }
 
 func (r *room) moved() sent {
-	d, _ := r.dayWithSession()
 	p := r.get("/week")
-	within := "#" + escaped(d.On.String()) + " .session"
-	free, _ := p.Find(within).First().Find("option:not([disabled]):not([selected])").First().Attr("value")
+	_, _, within, free := r.movable(p)
 	return fillIn(p, "/week", within, "move", "to", free)
 }
 
