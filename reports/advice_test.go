@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"io"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -31,6 +32,7 @@ func sampleLearned(name string) []learn.Dog {
 			Dog: name, Growth: learn.Estimate{Value: 1.126, SD: 0.05, Low: 1.03, High: 1.22, Records: 5, Told: 1},
 			Areas: []learn.Area{{Area: kennel.AreaRibs, Growth: learn.Estimate{Value: 1.1, SD: 0.06, Low: 1, High: 1.2, Records: 3}}},
 			Pace:  learn.Estimate{Value: 1, SD: 0.2, Low: 0.7, High: 1.4, Told: 1},
+			Dead:  learn.Estimate{Value: 0.8, SD: 0.1, Low: 0.7, High: 0.9, Records: 4},
 			Records: []learn.Record{
 				{On: sample.Date(1, 4), Area: kennel.AreaRibs, What: learn.WhatLength, Seen: 400, Expected: 42, Trust: 0.01},
 				{On: sample.Date(1, 4), What: learn.WhatMinutes, Seen: 40, Expected: 42, Trust: 1},
@@ -38,6 +40,18 @@ func sampleLearned(name string) []learn.Dog {
 			Unused: []learn.Unused{{On: sample.Date(1, 3), Area: kennel.AreaEars, What: learn.WhatShowable, Why: "its pattern has no such area"}},
 		},
 		{Dog: "Quill", Growth: learn.Estimate{Value: 1, SD: 0.1, Low: 0.9, High: 1.1, Told: 1}, Pace: learn.Estimate{Value: 1, Told: 1}},
+	}
+}
+
+// Every dog is named on the first line that is its own, also one whose growth has no records.
+func TestLearnedNamesEveryDogWithRecords(t *testing.T) {
+	dogs := append(sampleLearned("Sorrel"), learn.Dog{Dog: "Rowan", Pace: learn.Estimate{Value: 1.2, Low: 1, High: 1.4, Told: 1, Records: 3}})
+	var b bytes.Buffer
+	if err := Learned(&b, "Thornfield", dogs, sample.Date(1, 5), layout.Look{}); err != nil {
+		t.Fatal(err)
+	}
+	if page := b.String(); !regexp.MustCompile(`(?m)^  Rowan +pace +1.00`).MatchString(page) || strings.Count(page, "Sorrel  growth") != 1 {
+		t.Error(page)
 	}
 }
 

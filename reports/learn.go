@@ -26,37 +26,52 @@ func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date
 			none++
 			continue
 		}
-		estimateRow(&t, say.Plain(d.Dog), "growth", d.Growth)
+		rows := []estimateRow{{"growth", d.Growth}}
 		for _, a := range d.Areas {
-			estimateRow(&t, "", say.Plain(string(a.Area)), a.Growth)
+			rows = append(rows, estimateRow{say.Plain(string(a.Area)), a.Growth})
 		}
-		estimateRow(&t, "", "pace", d.Pace)
+		estimateRows(&t, say.Plain(d.Dog), append(rows, estimateRow{"pace", d.Pace}, estimateRow{"pace, dead hair", d.Dead}))
 	}
 	p.Table(2, t)
 	if none > 0 {
 		p.Say(2, "", "%s without records: its growth and pace are what its pattern says, or what you set.", say.Plural(none, "dog"))
 	}
+	if e := learn.Pick(dogs); e.Records > 0 && (e.Told < e.Low || e.Told > e.High) {
+		p.Say(2, "", "Living hair takes %.1f times the minutes of a strip (%.1f to %.1f, from %s with dead hair); the plan counts on %.1f. "+
+			"Where %.1f is right for your hands, set it: pick, or TUCKUP_PICK=%.1f; then learn again.",
+			e.Value, e.Low, e.High, say.Plural(e.Records, "session"), e.Told, e.Value, e.Value)
+	}
 	outOfLineList(p, dogs, today)
 	unusedList(p, dogs, today)
 	p.Blank()
 	p.Say(0, "", "Nothing changes until you say so: tuckup learn --accept writes what is new into the book. Growth divides the weeks of the "+
-		"pattern, pace multiplies its minutes. Hair that comes back slower than it used to may be a matter for the vet.")
+		"pattern, pace multiplies its minutes; it is the pace with living hair, which is most of the work. Hair that comes back slower than it used to may be a matter for the vet.")
 	return p.Done()
 }
 
-func estimateRow(t *layout.Table, dog, what string, e learn.Estimate) {
-	if e.Records == 0 {
-		return
+// estimateRow is one factor of a dog.
+type estimateRow struct {
+	what string
+	learn.Estimate
+}
+
+// estimateRows adds the factors that rest on records, the first with the dog's name.
+func estimateRows(t *layout.Table, dog string, rows []estimateRow) {
+	for _, e := range rows {
+		if e.Records == 0 {
+			continue
+		}
+		told := ""
+		if e.Told != 0 {
+			told = factor(e.Told)
+		}
+		news := ""
+		if e.Told != 0 && e.News() {
+			news = ", new"
+		}
+		t.Add(dog, e.what, told, factor(e.Value), fmt.Sprintf("%s to %s, from %s%s", factor(e.Low), factor(e.High), say.Plural(e.Records, "record"), news))
+		dog = ""
 	}
-	told := ""
-	if e.Told != 0 {
-		told = factor(e.Told)
-	}
-	news := ""
-	if e.Told != 0 && e.News() {
-		news = ", new"
-	}
-	t.Add(dog, what, told, factor(e.Value), fmt.Sprintf("%s to %s, from %s%s", factor(e.Low), factor(e.High), say.Plural(e.Records, "record"), news))
 }
 
 func factor(f float64) string { return fmt.Sprintf("%.2f", f) }
@@ -113,6 +128,7 @@ func seenWords(w learn.What, x float64) string {
 type learnedDoc struct {
 	Kennel string          `json:"kennel"`
 	On     string          `json:"on"`
+	Pick   estimateDoc     `json:"pick"`
 	Dogs   []learnedDogDoc `json:"dogs"`
 }
 
@@ -121,6 +137,7 @@ type learnedDogDoc struct {
 	Growth  estimateDoc       `json:"growth"`
 	Areas   []areaEstimateDoc `json:"areas"`
 	Pace    estimateDoc       `json:"pace"`
+	Dead    estimateDoc       `json:"dead_pace"`
 	Records []recordDoc       `json:"records"`
 	Unused  []unusedDoc       `json:"unused"`
 }
@@ -169,10 +186,10 @@ func newEstimateDoc(e learn.Estimate) estimateDoc {
 // LearnedJSON writes what Learned writes, with every record that was used and what was expected of it: mm, weeks from the
 // pull, or minutes.
 func LearnedJSON(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date) error {
-	doc := learnedDoc{Kennel: kennelName, On: today.String(), Dogs: []learnedDogDoc{}}
+	doc := learnedDoc{Kennel: kennelName, On: today.String(), Pick: newEstimateDoc(learn.Pick(dogs)), Dogs: []learnedDogDoc{}}
 	for _, d := range dogs {
 		x := learnedDogDoc{
-			Dog: d.Dog, Growth: newEstimateDoc(d.Growth), Areas: []areaEstimateDoc{}, Pace: newEstimateDoc(d.Pace),
+			Dog: d.Dog, Growth: newEstimateDoc(d.Growth), Areas: []areaEstimateDoc{}, Pace: newEstimateDoc(d.Pace), Dead: newEstimateDoc(d.Dead),
 			Records: []recordDoc{}, Unused: []unusedDoc{},
 		}
 		for _, a := range d.Areas {
@@ -211,6 +228,8 @@ func LearnedCSV(w io.Writer, dogs []learn.Dog) error {
 			add(d.Dog, "growth", string(a.Area), a.Growth)
 		}
 		add(d.Dog, "pace", "", d.Pace)
+		add(d.Dog, "dead pace", "", d.Dead)
 	}
+	add("", "pick", "", learn.Pick(dogs))
 	return layout.CSV(w, []string{"dog", "what", "area", "set", "value", "sd", "low", "high", "records"}, rows)
 }

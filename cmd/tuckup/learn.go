@@ -20,7 +20,7 @@ func (a *app) learnCommand() *cobra.Command {
 		Use:   "learn",
 		Short: "Estimate each dog's growth and pace from the records",
 		Long: "learn estimates growth from lengths and from notes of hair that was long enough to show, and pace from the minutes of sessions, and " +
-			"sets them beside what the book has. It changes nothing until you say so: --accept writes what is new into the book.",
+			"sets them beside what the book has. Living hair and dead hair, which comes off at once, are told apart. It changes nothing until you say so: --accept writes what is new into the book.",
 		Example: "  tuckup learn\n  tuckup learn --format json\n  tuckup learn --accept --dry-run",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -68,11 +68,13 @@ func (a *app) learnCommand() *cobra.Command {
 // learned is what the book's records up to the day tell of the dogs in hand; a kennel file has none.
 func (s *source) learned(on kennel.Date) ([]learn.Dog, error) {
 	var r learn.Records
-	for _, w := range s.state.Work {
-		if w.On <= on {
-			r.Work = append(r.Work, w.Work)
+	s.state.EachWork(s.patterns, on, func(w kennel.Work, before kennel.Dog, known []kennel.Pulled) {
+		done := learn.Session{Work: w, Dead: map[kennel.AreaName]kennel.Share{}}
+		for _, x := range known {
+			done.Dead[x.Area] = learn.Dead(before, s.patterns[before.Pattern], x, w.On)
 		}
-	}
+		r.Work = append(r.Work, done)
+	})
 	for _, x := range s.state.Showables {
 		if x.On <= on {
 			r.Showables = append(r.Showables, x.Showable)

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"slices"
 
 	"tuckup/kennel"
@@ -102,12 +103,31 @@ func (x Seen) after(w Work) bool { return w.On > x.On || w.On == x.On && w.ID > 
 func (s State) Now(pats kennel.Patterns, on kennel.Date) kennel.Kennel {
 	k := s.Kennel
 	k.Dogs = append([]kennel.Dog(nil), k.Dogs...)
+	s.moves(k.Dogs, pats, s.Work, on, func(kennel.Work, kennel.Dog, []kennel.Pulled) {})
+	return k
+}
+
+// EachWork calls visit for all work on dogs of the string up to the day (0 = all of it), in the order of its days: with the dog
+// as it came to the table for it, and those pulled areas of which the coat is known as it was then. Of the others, because they
+// were looked at since, it is not.
+func (s State) EachWork(pats kennel.Patterns, on kennel.Date, visit func(w kennel.Work, before kennel.Dog, known []kennel.Pulled)) {
+	work := slices.Clone(s.Work)
+	slices.SortStableFunc(work, func(x, y Work) int { return cmp.Or(cmp.Compare(x.On, y.On), cmp.Compare(x.ID, y.ID)) })
+	s.moves(slices.Clone(s.Kennel.Dogs), pats, work, on, visit)
+}
+
+// moves moves the coats of the dogs by the work, and calls visit before each.
+func (s State) moves(dogs []kennel.Dog, pats kennel.Patterns, work []Work, on kennel.Date, visit func(kennel.Work, kennel.Dog, []kennel.Pulled)) {
 	place := map[string]int{}
-	for i, d := range k.Dogs {
+	for i, d := range dogs {
 		place[d.Name] = i
 	}
-	seen := map[string]map[kennel.AreaName]Seen{}
-	for _, w := range s.Work {
+	type spot struct {
+		dog  string
+		area kennel.AreaName
+	}
+	seen := map[spot]Seen{}
+	for _, w := range work {
 		i, known := place[w.Dog]
 		if !known || w.On > on && on != 0 {
 			continue
@@ -115,25 +135,21 @@ func (s State) Now(pats kennel.Patterns, on kennel.Date) kennel.Kennel {
 		counted := w.Work
 		counted.Areas = nil
 		for _, a := range w.Areas {
-			of := seen[w.Dog]
-			if of == nil {
-				of = map[kennel.AreaName]Seen{}
-				seen[w.Dog] = of
-			}
-			x, looked := of[a.Area]
+			at := spot{w.Dog, a.Area}
+			x, looked := seen[at]
 			if !looked {
 				x = s.seenOn(w.Dog, a.Area)
-				of[a.Area] = x
+				seen[at] = x
 			}
 			if x.after(w) {
 				counted.Areas = append(counted.Areas, a)
 			}
 		}
+		visit(w.Work, dogs[i], counted.Areas)
 		if len(counted.Areas) > 0 {
-			k.Dogs[i] = k.Dogs[i].Worked(pats[k.Dogs[i].Pattern], counted)
+			dogs[i] = dogs[i].Worked(pats[dogs[i].Pattern], counted)
 		}
 	}
-	return k
 }
 
 // Accepted are the sessions from the day on that were agreed and are not done yet.

@@ -64,6 +64,33 @@ func TestWorkMovesTheCoatOnlyFromWhenItWasLookedAt(t *testing.T) {
 	}
 }
 
+// A session of last month is shown the coat of last month, whatever order the work was written down in, and not what was seen since.
+func TestEachWorkIsShownTheCoatThatItCameTo(t *testing.T) {
+	ps := builtin(t)
+	on := kennel.NewDate(2027, 1, 4)
+	s := State{Kennel: kennel.Kennel{Dogs: []kennel.Dog{{Name: "Sorrel", Pattern: "wire-fox-terrier", All: []kennel.Layer{{Share: 1, Pulled: on - 90}}}}}}
+	s.Work = []Work{backWork(2, on+7, 0.25), backWork(1, on, 0.5), {Work: kennel.Work{Dog: "Quill", On: on}}, backWork(3, on+7, 0.1), backWork(4, on+30, 0.1)}
+	s.Looked("Sorrel", kennel.AreaRibs, on+3)
+	s.Work[1].Areas = append(s.Work[1].Areas, kennel.Pulled{Area: kennel.AreaRibs, Share: 0.2})
+	var coats [][]kennel.Layer
+	var known int
+	s.EachWork(ps, on+7, func(w kennel.Work, before kennel.Dog, areas []kennel.Pulled) {
+		if w.Dog != before.Name {
+			t.Errorf("%s is shown %s", w.Dog, before.Name)
+		}
+		coats = append(coats, before.LayersOn(kennel.AreaBack))
+		known += len(areas)
+	})
+	old := func(share kennel.Share) kennel.Layer { return kennel.Layer{Share: share, Pulled: on - 90} }
+	want := [][]kennel.Layer{{old(1)}, {old(0.5), {Share: 0.5, Pulled: on}}, {old(0.25), {Share: 0.5, Pulled: on}, {Share: 0.25, Pulled: on + 7}}}
+	if !reflect.DeepEqual(coats, want) || known != 3 {
+		t.Errorf("%v; %d areas known", coats, known)
+	}
+	if s.Work[0].ID != 2 || s.Kennel.Dogs[0].Areas != nil {
+		t.Error("the book was changed by looking through it")
+	}
+}
+
 // What is exported, taken in again, is exported alike, whatever work was done: nothing is counted twice.
 func TestAnExportTakenInAgainCountsNoWorkTwice(t *testing.T) {
 	ps := builtin(t)

@@ -10,9 +10,10 @@ import (
 
 // Records are what was written down at the table.
 type Records struct {
-	Work      []kennel.Work
+	Work      []Session
 	Lengths   []Length
 	Showables []kennel.Showable
+	Pick      float64 // minutes of living hair as a multiple of the pattern's: the setting; 0 = UsualPick
 }
 
 // Length is a length that was taken, with the day on which the hair that was measured was last pulled; zero when that
@@ -47,9 +48,11 @@ type Dog struct {
 	Dog     string
 	Growth  Estimate // growth factor: divides the pattern's ready and hold
 	Areas   []Area   // with enough records of their own, in working order
-	Pace    Estimate // work factor: multiplies the pattern's minutes
+	Pace    Estimate // work factor: multiplies the pattern's minutes, of living hair
+	Dead    Estimate // the same with dead hair; Records are those with some
 	Records []Record // all that were used, as they were told
 	Unused  []Unused
+	beside  beside
 }
 
 // Area is how fast one area of a dog grows.
@@ -164,20 +167,21 @@ func fitDog(dog kennel.Dog, p kennel.Pattern, r Records) (Dog, error) {
 	out.Growth.Told = told(dog.Coat.Growth)
 	out.finish(0, g.model, f)
 
-	pace := newPace(p)
+	pace := newPace(dog, p, r.Pick)
 	first := len(out.Records)
 	for _, w := range r.Work {
 		if w.Dog == dog.Name && w.Duty == "" {
-			out.note(pace.add(dog, p, w))
+			out.note(pace.add(w))
 		}
 	}
 	f, err = pace.fit()
 	if err != nil {
 		return out, err
 	}
-	out.Pace = estimate(f, len(pace.records), 0)
+	out.Pace, out.Dead = pace.estimates(f)
 	out.Pace.Told = told(dog.Coat.Pace)
-	out.finish(first, pace, f)
+	out.beside = pace.besides(f)
+	out.finish(first, pace.model, f)
 	return out, nil
 }
 
@@ -213,6 +217,11 @@ func (d *Dog) finish(first int, m model, f fitted) {
 // estimate is the factor whose logarithm is the sum of some parameters.
 func estimate(f fitted, records int, parameters ...int) Estimate {
 	mean, sd := f.combined(parameters...)
+	return lognormal(mean, sd, records)
+}
+
+// lognormal is the factor whose logarithm has the mean and the standard deviation.
+func lognormal(mean, sd float64, records int) Estimate {
 	return Estimate{
 		Value: math.Exp(mean), SD: math.Sqrt(math.Expm1(sd * sd)), Low: math.Exp(mean - twentieth*sd),
 		High: math.Exp(mean + twentieth*sd), Records: records,

@@ -80,21 +80,29 @@ func (tab *table) showable(name kennel.AreaName) kennel.Showable {
 	return kennel.Showable{Dog: "Sorrel", Area: name, Pulled: today.AddDays(-int(math.Round(7 * weeks))), On: today}
 }
 
-func (tab *table) work(pace float64) kennel.Work {
-	w := kennel.Work{Dog: "Sorrel", On: today}
-	var pulling float64
+// work is a timed session that takes so much of the minutes of living and of dead hair; in every third the coat is dead at its front.
+func (tab *table) work(living, dead float64) Session {
+	w := Session{Work: kennel.Work{Dog: "Sorrel", On: today}, Dead: map[kennel.AreaName]kennel.Share{}}
+	old := tab.random.IntN(3) == 0
+	var pulling, usual float64
 	for _, a := range tab.pattern.Areas[:5] {
 		share := 0.03 + 0.1*tab.random.Float64()
+		gone := 0.0
+		if old {
+			gone = share * tab.random.Float64()
+			w.Dead[a.Name] = kennel.Share(gone)
+		}
 		w.Areas = append(w.Areas, kennel.Pulled{Area: a.Name, Share: kennel.Share(share)})
-		pulling += share * a.Minutes.Value
+		pulling += a.Minutes.Value * (living*UsualPick*(share-gone) + dead*gone)
+		usual += a.Minutes.Value * (UsualPick*(share-gone) + gone)
 	}
-	minutes := 12 + pace*pulling*(1+minutesScatter*tab.random.NormFloat64()) + minutesError*tab.random.NormFloat64()
+	minutes := 12 + tab.pattern.Look.Value + pulling + math.Hypot(minutesScatter*usual, minutesError)*tab.random.NormFloat64()
 	w.Minutes = kennel.Minutes(max(1, minutes))
 	return w
 }
 
 // records are a few months' of a table: lengths of hair of 4 to 15 weeks, notes of first showing, timed sessions.
-func (tab *table) records(lengths, showables, sessions int, pace float64) (r Records) {
+func (tab *table) records(lengths, showables, sessions int, living, dead float64) (r Records) {
 	measured := []kennel.AreaName{kennel.AreaRibs, kennel.AreaBack, kennel.AreaWithers, kennel.AreaShoulder}
 	for i := range lengths {
 		r.Lengths = append(r.Lengths, tab.length(measured[i%len(measured)], 4+tab.random.IntN(12)))
@@ -103,29 +111,31 @@ func (tab *table) records(lengths, showables, sessions int, pace float64) (r Rec
 		r.Showables = append(r.Showables, tab.showable(tab.pattern.Areas[i%len(tab.pattern.Areas)].Name))
 	}
 	for range sessions {
-		r.Work = append(r.Work, tab.work(pace))
+		r.Work = append(r.Work, tab.work(living, dead))
 	}
 	return r
 }
 
 // The 9-in-10 intervals hold the planted values in about 9 of 10 simulated tables, over few and many records.
 func TestIntervalsHoldPlantedValuesAtTheirStatedRate(t *testing.T) {
-	const tables, least, most = 400, 0.85, 0.95
+	const tables, least, most = 1000, 0.85, 0.95
 	p := builtin(t)["wire-fox-terrier"]
-	growthSD, paceSD := newGrowth(p).priorSD[dogGrowth], newPace(p).priorSD[0]
+	growthSD, paceSD := newGrowth(p).priorSD[dogGrowth], newPace(foxTerrier(1), p, UsualPick).priorSD
 	for _, c := range []struct {
 		name                         string
 		lengths, showables, sessions int
 	}{{"no records", 0, 0, 0}, {"few records", 3, 1, 3}, {"a season of records", 16, 8, 40}} {
-		var growthIn, paceIn, areas, areasIn float64
+		var growthIn, paceIn, deadIn, areas, areasIn float64
 		var growthWide, paceWide float64
 		for seed := range uint64(tables) {
 			planted := rand.New(rand.NewPCG(seed, 7))
-			growth, pace := math.Exp(growthSD*planted.NormFloat64()), math.Exp(paceSD*planted.NormFloat64())
+			growth, dead := math.Exp(growthSD*planted.NormFloat64()), math.Exp(paceSD[deadPace]*planted.NormFloat64())
+			living := dead * math.Exp(paceSD[livingBeside]*planted.NormFloat64())
 			tab := newTable(t, seed, growth)
-			d := fitOne(t, foxTerrier(1), tab.records(c.lengths, c.showables, c.sessions, pace))
+			d := fitOne(t, foxTerrier(1), tab.records(c.lengths, c.showables, c.sessions, living, dead))
 			growthIn += in(growth, d.Growth) / tables
-			paceIn += in(pace, d.Pace) / tables
+			paceIn += in(living, d.Pace) / tables
+			deadIn += in(dead, d.Dead) / tables
 			growthWide += d.Growth.SD / tables
 			paceWide += d.Pace.SD / tables
 			for _, a := range d.Areas {
@@ -133,8 +143,8 @@ func TestIntervalsHoldPlantedValuesAtTheirStatedRate(t *testing.T) {
 				areasIn += in(growth*tab.own[a.Area], a.Growth)
 			}
 		}
-		t.Logf("%s: growth %.3f (sd %.3f), pace %.3f (sd %.3f), areas %.0f of %.0f", c.name, growthIn, growthWide, paceIn, paceWide, areasIn, areas)
-		for what, rate := range map[string]float64{"growth": growthIn, "pace": paceIn} {
+		t.Logf("%s: growth %.3f (sd %.3f), pace %.3f (sd %.3f), with dead hair %.3f, areas %.0f of %.0f", c.name, growthIn, growthWide, paceIn, paceWide, deadIn, areasIn, areas)
+		for what, rate := range map[string]float64{"growth": growthIn, "pace": paceIn, "pace with dead hair": deadIn} {
 			if rate < least || rate > most {
 				t.Errorf("%s: the interval of %s holds the planted value in %.3f of the tables", c.name, what, rate)
 			}
@@ -156,12 +166,15 @@ func in(x float64, e Estimate) float64 {
 func TestUnusualDogIsFoundOut(t *testing.T) {
 	for seed := range uint64(20) {
 		for _, planted := range []float64{0.75, 1.3} {
-			d := fitOne(t, foxTerrier(1), newTable(t, seed, planted).records(40, 20, 60, 1.6))
+			d := fitOne(t, foxTerrier(1), newTable(t, seed, planted).records(40, 20, 60, 1.6, 1.2))
 			if math.Abs(math.Log(d.Growth.Value/planted)) > 3*d.Growth.SD || d.Growth.SD > 0.04 {
 				t.Errorf("growth %v was planted: %+v", planted, d.Growth)
 			}
 			if math.Abs(math.Log(d.Pace.Value/1.6)) > 3*d.Pace.SD || d.Pace.SD > 0.06 {
 				t.Errorf("pace 1.6 was planted: %+v", d.Pace)
+			}
+			if math.Abs(math.Log(d.Dead.Value/1.2)) > 3*d.Dead.SD || d.Dead.SD > 0.15 || d.Dead.Records == 0 || d.Dead.Records > 50 {
+				t.Errorf("pace 1.2 with dead hair was planted: %+v", d.Dead)
 			}
 		}
 	}
@@ -184,7 +197,7 @@ func TestWithoutRecordsTheEstimateIsThePatterns(t *testing.T) {
 func TestRecordsMakeAnEstimateSurer(t *testing.T) {
 	last := math.Inf(1)
 	for _, n := range []int{0, 2, 8, 32} {
-		d := fitOne(t, foxTerrier(1), newTable(t, 5, 1.1).records(n, n, n, 1))
+		d := fitOne(t, foxTerrier(1), newTable(t, 5, 1.1).records(n, n, n, 1, 1))
 		if d.Growth.SD >= last {
 			t.Errorf("with %d records of each kind the sd is %v, before %v", n, d.Growth.SD, last)
 		}
@@ -196,12 +209,12 @@ func TestRecordsMakeAnEstimateSurer(t *testing.T) {
 func TestOneAbsurdRecordIsSetAside(t *testing.T) {
 	for seed := range uint64(30) {
 		tab := newTable(t, seed, 1.1)
-		r := tab.records(10, 4, 10, 1.2)
+		r := tab.records(10, 4, 10, 1.2, 1.2)
 		before := fitOne(t, foxTerrier(1), r)
 		absurd := r
 		absurd.Lengths = append(absurd.Lengths[:10:10], tab.length(kennel.AreaRibs, 9))
 		absurd.Lengths[10].Length = 300
-		absurd.Work = append(absurd.Work[:10:10], tab.work(1.2))
+		absurd.Work = append(absurd.Work[:10:10], tab.work(1.2, 1.2))
 		absurd.Work[10].Minutes = 600
 		after := fitOne(t, foxTerrier(1), absurd)
 		if d := math.Abs(math.Log(after.Growth.Value / before.Growth.Value)); d > 0.02 {
@@ -227,16 +240,17 @@ func TestRecordsThatSayNothingAreToldWithTheReason(t *testing.T) {
 		}
 		return l
 	}
+	session := func(minutes kennel.Minutes, duty string, areas ...kennel.Pulled) Session {
+		return Session{Work: kennel.Work{Dog: "Sorrel", On: today, Minutes: minutes, Duty: duty, Areas: areas}}
+	}
 	d := fitOne(t, foxTerrier(1), Records{
 		Lengths: []Length{
 			length(ears, 10, 3), length(kennel.AreaNeck, 20, 6), length(ribs, 20, 0), length(ribs, 20, -1), length(ribs, 60, 40), length(ribs, 30, 10),
 		},
 		Showables: []kennel.Showable{{Dog: "Sorrel", Area: ribs, On: today}, {Dog: "Sorrel", Area: ears, Pulled: today - 9, On: today}},
-		Work: []kennel.Work{
-			{Dog: "Sorrel", On: today, Minutes: 20, Duty: "nails"},
-			{Dog: "Sorrel", On: today, Areas: []kennel.Pulled{{Area: ribs, Share: 0.1}}},
-			{Dog: "Sorrel", On: today, Minutes: 20},
-			{Dog: "Sorrel", On: today, Minutes: 20, Areas: []kennel.Pulled{{Area: ears, Share: 0.1}}},
+		Work: []Session{
+			session(20, "nails"), session(0, "", kennel.Pulled{Area: ribs, Share: 0.1}), session(20, ""),
+			session(20, "", kennel.Pulled{Area: ears, Share: 0.1}),
 		},
 	})
 	if d.Growth.Records != 1 || d.Pace.Records != 0 || len(d.Records) != 1 || d.Records[0].Seen != 30 {
@@ -284,11 +298,71 @@ func TestLongestHairIsKnownOnlyWhereAllHairIsDated(t *testing.T) {
 
 // Growth that the kennel has is off by what the records say: both are in how unsure it is.
 func TestUnsureGrowthHoldsHowFarTheKennelIsOff(t *testing.T) {
-	r := newTable(t, 3, 1.2).records(20, 10, 0, 1)
+	r := newTable(t, 3, 1.2).records(20, 10, 0, 1, 1)
 	right := fitOne(t, foxTerrier(1.2), r)
 	wrong := fitOne(t, foxTerrier(0.8), r)
 	sds := GrowthSDs([]Dog{right, {Dog: "Moss", Growth: wrong.Growth}})
 	if sds["Moss"] < 0.3 || sds["Sorrel"] > 0.1 || !wrong.Growth.News() {
 		t.Errorf("%v", sds)
+	}
+}
+
+// Dead hair goes first: a share is dead up to what was dead of the area when the dog came to the table.
+func TestDeadHairIsKnownFromTheLayers(t *testing.T) {
+	p := builtin(t)["wire-fox-terrier"]
+	a, _ := p.Area(kennel.AreaRibs)
+	weeks := int(math.Round(a.Ready.Value + 2*a.Hold.Value))
+	layers := func(old kennel.Share, at int) []kennel.Layer {
+		return []kennel.Layer{{Share: old, Pulled: today.AddDays(-7 * at)}, {Share: 0.5, Pulled: today.AddDays(-21)}}
+	}
+	for name, c := range map[string]struct {
+		all    []kennel.Layer
+		growth float64
+		want   kennel.Share
+	}{
+		"all of it old enough":          {layers(0.5, weeks), 1, 0.3},
+		"a week short of it":            {layers(0.5, weeks-1), 1, 0},
+		"some of it":                    {append(layers(0.2, weeks), kennel.Layer{Share: 0.3, Pulled: today.AddDays(-70)}), 1, 0.2},
+		"a coat that grows faster":      {layers(0.5, weeks-4), 1.3, 0.3},
+		"a tenth that no pull is of":    {layers(0.4, 10), 1, 0.1},
+		"nothing is known":              {nil, 1, 0},
+		"looked at since it was pulled": {append(layers(0.3, weeks), kennel.Layer{Share: 0.2, Pulled: today + 1}), 1, 0},
+	} {
+		dog := foxTerrier(c.growth)
+		dog.All = c.all
+		if got := Dead(dog, p, kennel.Pulled{Area: kennel.AreaRibs, Share: 0.3}, today); math.Abs(float64(got-c.want)) > 1e-9 {
+			t.Errorf("%s: %v of 0.3 is dead, should be %v", name, got, c.want)
+		}
+	}
+}
+
+// Hair that comes off faster than living hair by another factor than the setting says is found out from the whole string.
+func TestPickIsFoundOutFromAllDogs(t *testing.T) {
+	var dogs []Dog
+	for seed := range uint64(6) {
+		dogs = append(dogs, fitOne(t, foxTerrier(1), newTable(t, seed, 1).records(0, 0, 30, 1.3, 1)))
+	}
+	e := Pick(dogs)
+	if math.Abs(math.Log(e.Value/2.6)) > 3*e.SD || e.SD > 0.06 || e.Told != UsualPick || !e.News() || e.Low > e.Value || e.High < e.Value {
+		t.Errorf("2.6 was planted: %+v", e)
+	}
+	one := Pick(dogs[:1])
+	if one.SD <= e.SD || one.Records >= e.Records {
+		t.Errorf("one dog says %+v, six %+v", one, e)
+	}
+	none := Pick([]Dog{fitOne(t, foxTerrier(1), Records{Pick: 2.5})})
+	if none.Value != 2.5 || none.News() || none.Records != 0 {
+		t.Errorf("without records: %+v", none)
+	}
+}
+
+// The pace is beside the setting: what living hair takes altogether is the same whatever the setting is.
+func TestPaceIsBesideThePickThatIsSet(t *testing.T) {
+	r := newTable(t, 4, 1).records(0, 0, 200, 1.1, 1)
+	two := fitOne(t, foxTerrier(1), r)
+	r.Pick = 2.4
+	more := fitOne(t, foxTerrier(1), r)
+	if d := math.Abs(more.Pace.Value*2.4/(two.Pace.Value*2) - 1); d > 0.02 {
+		t.Errorf("pace %.3f at 2, %.3f at 2.4", two.Pace.Value, more.Pace.Value)
 	}
 }
