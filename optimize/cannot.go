@@ -68,6 +68,9 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 				c.Why = notFound(r)
 			}
 		}
+		if r.Cure != nil {
+			c.Why += "; in coat with " + r.Cure.Words(l.opt.On)
+		}
 		out = append(out, c)
 	}
 	return out, nil
@@ -87,6 +90,8 @@ func (l *layout) whyShort(r shown, own, only season.Plan) string {
 	}
 	untouched := l.untouched(r.dog)
 	switch {
+	case most.Score < kennel.ReadyScore && r.Cure != nil:
+		return "hours are short: it will be " + short(r.ShowReadiness)
 	case most.Score < kennel.ReadyScore && untouched != "":
 		return fmt.Sprintf("nobody may do its %s work: with all the hours available it would be %s", untouched, short(most.ShowReadiness))
 	case most.Score < kennel.ReadyScore:

@@ -29,6 +29,7 @@ type Entry struct {
 	Dogs  []DogChange  // of the others, those who pay most first; those for whom nothing changes are left out
 	Hours kennel.Hours // more work on the dog up to the show
 	Out   []OutOfCoat  // shows that are counted on for which another dog would no longer be in coat
+	Cure  *Cure        // what would bring it in coat where the plan with the entry does not
 	// The advice and its reason.
 	Advice Advice
 	Reason string
@@ -49,6 +50,7 @@ const (
 	AdviceEnter    Advice = "enter"
 	AdviceWait     Advice = "wait"
 	AdviceLeaveOut Advice = "leave out"
+	AdviceWork     Advice = "do the work" // of Entry.Cure; then enter
 )
 
 // The chances of being in coat that advice goes by, and the least points that count.
@@ -163,6 +165,7 @@ func (l *layout) entry(ctx context.Context, plan season.Plan, show, d int) (Entr
 		return e, err
 	}
 	e.ready(with.shown(d, s, in), with.bandsOf(d, in, []int{t})[0])
+	e.Cure = with.cure(d, s, in)
 	e.compare(with, without, in, out, d, t)
 	e.advise(l.opt.On, false)
 	return e, nil
@@ -371,6 +374,8 @@ func (e *Entry) advise(today kennel.Date, asIs bool) {
 	switch {
 	case e.closed(today):
 		e.Advice, e.Reason = AdviceLeaveOut, "entries closed on "+e.Closes.String()
+	case e.Likely < enterFrom && e.Cure != nil:
+		e.Advice, e.Reason = AdviceWork, worst+"; with that work it is "+kennel.ScoreWords(e.Cure.Score)
 	case e.Likely < leaveOutBelow:
 		e.Advice, e.Reason = AdviceLeaveOut, worst
 	case asIs:

@@ -89,10 +89,10 @@ func (l *layout) compared(d int, plan, other season.Plan, o *Other) {
 	slices.SortStableFunc(o.Shows, func(a, b OtherShow) int { return cmp.Compare(a.On, b.On) })
 	is, would := l.coats[d].With(plan.Shares[d]), l.coats[d].With(other.Shares[d])
 	for t := range l.diary.Weeks {
-		if is.Score(t) >= kennel.ReadyScore {
+		if is.ShowScore(t) >= kennel.ReadyScore {
 			o.InCoat++
 		}
-		if would.Score(t) >= kennel.ReadyScore {
+		if would.ShowScore(t) >= kennel.ReadyScore {
 			o.OtherInCoat++
 		}
 	}

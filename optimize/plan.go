@@ -35,6 +35,9 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	}
 	all := l.readiness(plan)
 	l.bands(plan, all)
+	for i := range all {
+		all[i].Cure = l.cure(all[i].dog, all[i].show, plan)
+	}
 	for _, s := range all {
 		r.Readiness = append(r.Readiness, s.ShowReadiness)
 	}

@@ -45,6 +45,10 @@ type (
 	Other = planned.Other
 	// OtherShow is a dog at a show when its jacket is worked another way.
 	OtherShow = planned.OtherShow
+	// Cure is the cheapest work that would bring a dog in coat for a show.
+	Cure = planned.Cure
+	// CureWork is one area's part of a cure.
+	CureWork = planned.CureWork
 	// Gathered is what gathering crumbs into workable touches cost.
 	Gathered = planned.Gathered
 	// Tight is the week where one more hour is worth most.

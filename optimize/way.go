@@ -59,7 +59,7 @@ func (l *layout) jacket(d int) (areas []jacketArea) {
 
 // deadOf is the share of the area that is dead when the plan begins.
 func deadOf(a kennel.AreaCoatNow) float64 {
-	return float64(1 - a.Curve.Younger(-1, a.Rule.Ready+2*a.Rule.Hold))
+	return float64(a.Rule.DeadShare(a.Curve, -1))
 }
 
 // stretch is a run of weeks, both included.

@@ -64,7 +64,9 @@ var advices = map[string][3]func(io.Writer, string, layout.Look) error{
 		func(w io.Writer, n string, _ layout.Look) error {
 			return EntriesJSON(w, n, sample.Entries(n), sample.Date(1, 5))
 		},
-		func(w io.Writer, n string, _ layout.Look) error { return EntriesCSV(w, sample.Entries(n)) },
+		func(w io.Writer, n string, _ layout.Look) error {
+			return EntriesCSV(w, sample.Entries(n), sample.Date(1, 5))
+		},
 	},
 	"ahead": {
 		func(w io.Writer, n string, l layout.Look) error {
@@ -157,5 +159,27 @@ func TestAdviceSaysWhatTheHandlerNeeds(t *testing.T) {
 	var b bytes.Buffer
 	if err := Entries(&b, "Thornfield", nil, sample.Date(1, 5), layout.Look{}); err != nil || !strings.Contains(b.String(), "No show ahead is only hoped for.") {
 		t.Errorf("%q, %v", b.String(), err)
+	}
+}
+
+func TestADogThatNeedsItsEarsDoneIsNotToldToWait(t *testing.T) {
+	for name, write := range map[string]func(io.Writer) error{
+		"text": func(w io.Writer) error {
+			return Entries(w, "Thornfield", sample.Entries("Quill"), sample.Date(1, 5), layout.Look{})
+		},
+		"csv": func(w io.Writer) error { return EntriesCSV(w, sample.Entries("Quill"), sample.Date(1, 5)) },
+		"json": func(w io.Writer) error {
+			return EntriesJSON(w, "Thornfield", sample.Entries("Quill"), sample.Date(1, 5))
+		},
+	} {
+		var b bytes.Buffer
+		if err := write(&b); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range []string{"do the", "ears, 30 min, by 27 February"} {
+			if !strings.Contains(b.String(), want) {
+				t.Errorf("%s does not say %q:\n%s", name, want, b.String())
+			}
+		}
 	}
 }

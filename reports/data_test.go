@@ -161,6 +161,8 @@ func TestPlanJSONKeepsItsNames(t *testing.T) {
 	has("spell", first(way["spells"]), "way", "from", "to")
 	other := has("other", way["other"], "way", "shows", "weeks_in_coat", "weeks_in_coat_other")
 	has("show of the other way", first(other["shows"]), "show", "on", "score", "other")
+	cure := has("cure", has("readiness", first(doc["readiness"]))["cure"], "words", "score", "work")
+	has("work of a cure", first(cure["work"]), "area", "share", "minutes", "by")
 	has("cannot", first(doc["cannot"]), "what", "why")
 	has("gathered", doc["gathered"], "points")
 	if area["share"] != 0.058824 || dog["minutes"] != 30.34 || week["week"] != "2027-01-04" {

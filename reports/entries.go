@@ -32,7 +32,11 @@ func Entries(w io.Writer, kennelName string, all []optimize.Entry, today kennel.
 		if e.WorstArea != "" {
 			score, band = kennel.ScoreWords(e.Score), kennel.ScoreWords(e.Low)+" to "+kennel.ScoreWords(e.High)
 		}
-		t.Add(say.Plain(e.Dog), string(e.Advice), score, band, say.Plain(e.Reason))
+		reason := say.Plain(e.Reason)
+		if e.Cure != nil {
+			reason = say.Cure(e.Cure, today) + ": " + reason
+		}
+		t.Add(say.Plain(e.Dog), say.Advice(e), score, band, reason)
 	}
 	flush()
 	p.Blank()
@@ -77,6 +81,7 @@ type entryDoc struct {
 	Out    []outOfCoatDoc `json:"out_of_coat"`
 	Advice string         `json:"advice"`
 	Reason string         `json:"reason"`
+	Cure   *cureDoc       `json:"cure"`
 }
 
 type gainDoc struct {
@@ -100,7 +105,7 @@ func EntriesJSON(w io.Writer, kennelName string, all []optimize.Entry, today ken
 			Score: layout.Points(e.Score), Low: layout.Points(e.Low), High: layout.Points(e.High), Likely: layout.Rounded(e.Likely, layout.ChanceDecimals),
 			Worst: string(e.WorstArea), Gain: layout.Rounded(e.Gain, layout.PointDecimals), Own: layout.Rounded(e.Own, layout.PointDecimals),
 			Cost: layout.Rounded(e.Cost(), layout.PointDecimals), Hours: layout.Rounded(float64(e.Hours), layout.HourDecimals), Others: []gainDoc{},
-			Out: []outOfCoatDoc{}, Advice: string(e.Advice), Reason: e.Reason,
+			Out: []outOfCoatDoc{}, Advice: string(e.Advice), Reason: e.Reason, Cure: newCureDoc(e.Cure, today),
 		}
 		for _, d := range e.Dogs {
 			x.Others = append(x.Others, gainDoc{d.Dog, layout.Rounded(d.Gain(), layout.PointDecimals)})
@@ -114,15 +119,15 @@ func EntriesJSON(w io.Writer, kennelName string, all []optimize.Entry, today ken
 }
 
 // EntriesCSV writes one row for each show and dog.
-func EntriesCSV(w io.Writer, all []optimize.Entry) error {
+func EntriesCSV(w io.Writer, all []optimize.Entry, today kennel.Date) error {
 	var rows [][]string
 	for _, e := range all {
 		rows = append(rows, []string{
 			e.Closes.String(), layout.Cell(e.Show), e.On.String(), layout.Cell(e.Dog), layout.Number(e.Chance, layout.ScoreDecimals), layout.Number(float64(e.Score), layout.ScoreDecimals),
 			layout.Number(float64(e.Low), layout.ScoreDecimals), layout.Number(float64(e.High), layout.ScoreDecimals), layout.Number(e.Likely, layout.ChanceDecimals),
-			layout.Number(e.Gain, layout.PointDecimals), layout.Number(e.Cost(), layout.PointDecimals), string(e.Advice), layout.Cell(e.Reason),
+			layout.Number(e.Gain, layout.PointDecimals), layout.Number(e.Cost(), layout.PointDecimals), say.Advice(e), layout.Cell(e.Reason), layout.Cell(say.Cure(e.Cure, today)),
 		})
 	}
-	header := []string{"entries_close", "show", "on", "dog", "chance", "score", "low", "high", "likely", "gain", "cost_to_others", "advice", "reason"}
+	header := []string{"entries_close", "show", "on", "dog", "chance", "score", "low", "high", "likely", "gain", "cost_to_others", "advice", "reason", "cure"}
 	return layout.CSV(w, header, rows)
 }

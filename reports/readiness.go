@@ -43,9 +43,17 @@ func showTable(p *layout.Page, r optimize.Result) {
 			flush()
 			p.Say(2, "", "%s: %s (%s)", say.Day(s.On, r.On), say.Plain(s.Show), say.Chance(s.Chance)+entryWords(r, s))
 		}
-		t.Add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.Worst(s.WorstArea, s.WorstScore, s.Why))
+		t.Add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.Worst(s.WorstArea, s.WorstScore, s.Why)+cureWords(s, r.On))
 	}
 	flush()
+}
+
+// cureWords says what would bring a dog in coat.
+func cureWords(s optimize.ShowReadiness, today kennel.Date) string {
+	if s.Cure == nil {
+		return ""
+	}
+	return "; in coat with " + say.Cure(s.Cure, today)
 }
 
 // entryWords says until when a show that is only hoped for can still be entered, where that is told.
@@ -131,18 +139,44 @@ type weekScore struct {
 }
 
 type showReadyJSON struct {
-	Dog        string  `json:"dog"`
-	Show       string  `json:"show"`
-	On         string  `json:"on"`
-	Chance     float64 `json:"chance"`
-	Score      float64 `json:"score"`
-	Low        float64 `json:"low"`
-	High       float64 `json:"high"`
-	Likely     float64 `json:"likely"`
-	Idle       float64 `json:"left_alone"`
-	WorstArea  string  `json:"worst_area"`
-	WorstScore float64 `json:"worst_score"`
-	Why        string  `json:"why"`
+	Dog        string   `json:"dog"`
+	Show       string   `json:"show"`
+	On         string   `json:"on"`
+	Chance     float64  `json:"chance"`
+	Score      float64  `json:"score"`
+	Low        float64  `json:"low"`
+	High       float64  `json:"high"`
+	Likely     float64  `json:"likely"`
+	Idle       float64  `json:"left_alone"`
+	WorstArea  string   `json:"worst_area"`
+	WorstScore float64  `json:"worst_score"`
+	Why        string   `json:"why"`
+	Cure       *cureDoc `json:"cure"`
+}
+
+// cureDoc is the work that would bring a dog in coat.
+type cureDoc struct {
+	Words string        `json:"words"`
+	Score float64       `json:"score"`
+	Work  []cureWorkDoc `json:"work"`
+}
+
+type cureWorkDoc struct {
+	Area    string  `json:"area"`
+	Share   float64 `json:"share"`
+	Minutes float64 `json:"minutes"`
+	By      string  `json:"by"`
+}
+
+func newCureDoc(c *optimize.Cure, today kennel.Date) *cureDoc {
+	if c == nil {
+		return nil
+	}
+	d := &cureDoc{Words: say.Cure(c, today), Score: layout.Points(c.Score)}
+	for _, w := range c.Work {
+		d.Work = append(d.Work, cureWorkDoc{string(w.Area), layout.Rounded(float64(w.Share), layout.ShareDecimals), layout.HundredthsOf(w.Minutes).Minutes(), w.By.String()})
+	}
+	return d
 }
 
 // ReadinessJSON writes what Readiness writes, for programs.
@@ -158,7 +192,7 @@ func showDocs(r optimize.Result) []showReadyJSON {
 		docs = append(docs, showReadyJSON{
 			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: layout.Points(s.Score),
 			Low: layout.Points(s.Low), High: layout.Points(s.High), Likely: layout.Rounded(s.Likely, layout.ChanceDecimals), Idle: layout.Points(s.Idle),
-			WorstArea: string(s.WorstArea), WorstScore: layout.Points(s.WorstScore), Why: s.Why,
+			WorstArea: string(s.WorstArea), WorstScore: layout.Points(s.WorstScore), Why: s.Why, Cure: newCureDoc(s.Cure, r.On),
 		})
 	}
 	return docs
@@ -213,14 +247,14 @@ func windowDocs(ws []kennel.Window) []windowDoc {
 
 // ReadinessCSV writes one row for each dog and show.
 func ReadinessCSV(w io.Writer, r optimize.Result) error {
-	header := []string{"dog", "show", "on", "chance", "score", "low", "high", "likely", "left_alone", "worst_area", "worst_score", "why"}
+	header := []string{"dog", "show", "on", "chance", "score", "low", "high", "likely", "left_alone", "worst_area", "worst_score", "why", "cure"}
 	rows := make([][]string, 0, len(r.Readiness))
 	for _, s := range r.Readiness {
 		rows = append(rows, []string{
 			layout.Cell(s.Dog), layout.Cell(s.Show), s.On.String(), layout.Number(s.Chance, layout.ScoreDecimals), layout.Number(float64(s.Score), layout.ScoreDecimals),
 			layout.Number(float64(s.Low), layout.ScoreDecimals), layout.Number(float64(s.High), layout.ScoreDecimals), layout.Number(s.Likely, layout.ChanceDecimals),
 			layout.Number(float64(s.Idle), layout.ScoreDecimals), layout.Cell(string(s.WorstArea)), layout.Number(float64(s.WorstScore), layout.ScoreDecimals),
-			layout.Cell(s.Why),
+			layout.Cell(s.Why), layout.Cell(say.Cure(s.Cure, r.On)),
 		})
 	}
 	return layout.CSV(w, header, rows)

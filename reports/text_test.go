@@ -77,7 +77,7 @@ func TestPlanSaysWhatTheHandlerNeeds(t *testing.T) {
 		"Sat 8 Jan 2028: Fallowgate Open (hoped for, 50 %, entries close Mon 20 Dec)",
 		"After the weeks planned, so not prepared for: Ashgillan Show on Sat 5 Feb 2028. Plan more weeks to count them.",
 		"Moss 100 100 to 100 100 % every area right", "Moss 88 79 to 91 99 % worst back 80",
-		"Sorrel 92 84 to 97 93 % worst ribs 71: 58 % is under 11 weeks",
+		"Sorrel 92 84 to 97 93 % worst ribs 71: 58 % is under 11 weeks; in coat with skull, about half, 15 min, by 2 March; and ears, 30 min, by 27 February",
 		"Sorrel roll week after week (held to rolling)",
 		"Moss strip out now, to 10 January; rest from 11 January. 88 at Brackenmere Terrier Club; rolling only: 61",
 		"4 January 1.8 of 27.0 h",

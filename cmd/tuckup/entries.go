@@ -39,7 +39,7 @@ func (a *app) tryEntriesCommand() *cobra.Command {
 			return a.write(writers{
 				text: func(w io.Writer) error { return reports.Entries(w, name, all, opt.On, a.look()) },
 				json: func(w io.Writer) error { return reports.EntriesJSON(w, name, all, opt.On) },
-				csv:  func(w io.Writer) error { return reports.EntriesCSV(w, all) },
+				csv:  func(w io.Writer) error { return reports.EntriesCSV(w, all, opt.On) },
 			})
 		},
 	}

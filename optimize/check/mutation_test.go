@@ -50,6 +50,10 @@ var spoiled = map[string]struct {
 	"Readiness.Low":                            {"readiness if it grows badly", 25},
 	"Readiness.High":                           {"readiness if it grows well", 25},
 	"Readiness.Likely":                         {"chance of being in coat", 0},
+	"Readiness.Cure.Score":                     {"readiness with work that brings it in coat", 0},
+	"Readiness.Cure.Work.Share":                {"share that brings it in coat", 0},
+	"Readiness.Cure.Work.Minutes":              {"minutes that bring it in coat", 0},
+	"Readiness.Cure.Work.By":                   {"day by which work brings it in coat", 1e4},
 	"Points.Weeks":                             {"points", 0},
 	"Balance":                                  {"points for the least ready", 0},
 	"Outlooks.Score":                           {"readiness", 0},
@@ -113,6 +117,7 @@ var told = map[string]string{
 	"Outlooks.Areas.Area":                   "area",
 	"Outlooks.Areas.State":                  "state",
 	"Outlooks.Areas.Why":                    "reason",
+	"Readiness.Cure.Work.Area":              "area that would bring it in coat",
 	"Ways.Dog":                              "dog",
 	"Ways.Kind":                             "way",
 	"Ways.Spells.Kind":                      "kind of spell",
@@ -172,10 +177,8 @@ func checkable(t *testing.T) planned.Result {
 // otherWay is another way of working the first dog, told of its first show.
 func otherWay(r planned.Result) *planned.Other {
 	o := &planned.Other{Kind: planned.WayStripped, From: r.On, OtherInCoat: 3}
-	for _, score := range r.Outlooks[0].PlannedScores {
-		if score >= kennel.ReadyScore {
-			o.InCoat++
-		}
+	for _, w := range r.Outlooks[0].Planned {
+		o.InCoat += int(w.To-w.From+1) / kennel.DaysAWeek
 	}
 	for _, s := range r.Readiness {
 		if s.Dog == r.Ways[0].Dog && len(o.Shows) == 0 {

@@ -43,6 +43,7 @@ func (c *checker) shows() {
 		c.same(where, "readiness if left alone", float64(says.Idle), dog.showScore(dog.idle.at(t)))
 		c.worst(where, says, due[i].dog, now)
 		c.bands(where, says, due[i].dog, t)
+		c.cure(where, says, due[i].dog, t)
 	}
 }
 

@@ -89,7 +89,7 @@ func (c *checker) jacket(d, t int) float64 {
 func (c *checker) otherWay(where string, d int, o planned.Other) {
 	var inCoat int
 	for t := range c.weeks {
-		if c.dogs[d].score(c.dogs[d].worked.at(t)) >= float64(kennel.ReadyScore) {
+		if c.dogs[d].showScore(c.dogs[d].worked.at(t)) >= float64(kennel.ReadyScore) {
 			inCoat++
 		}
 	}

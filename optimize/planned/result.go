@@ -3,7 +3,9 @@
 package planned
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize/season"
@@ -73,6 +75,7 @@ type ShowReadiness struct {
 	Why        string       // of the worst area: "58 % is under 11 weeks"
 	Low, High  kennel.Score // as the dog may grow slower or faster than thought: 1 in 10 is below Low, 1 in 10 above High
 	Likely     float64      // chance of being in coat, 0 to 1, on that account
+	Cure       *Cure        // what would bring it in coat; nil when it is, or when no work on one area or two does
 }
 
 // Outlook is one dog's coat over the season.
@@ -128,6 +131,45 @@ type DogPoints struct {
 func (p DogPoints) Sum(from int) (sum float64) {
 	for t := max(0, from); t < len(p.Weeks); t++ {
 		sum += p.Weeks[t]
+	}
+	return sum
+}
+
+// Cure is the cheapest work, beside the plan, that would bring a dog in coat for a show.
+type Cure struct {
+	Work  []CureWork // one area or two, in the pattern's order
+	Score kennel.Score
+}
+
+// CureWork is one area's part of a cure, instead of what the plan pulls of it from that week to the show.
+type CureWork struct {
+	Area    kennel.AreaName
+	Share   kennel.Share
+	Minutes kennel.Minutes
+	By      kennel.Date // the last day on which it still helps
+}
+
+// Words say the cure's areas, minutes and days: "ears, 30 min, by 27 February"; with a year where it is not that of today.
+func (c Cure) Words(today kennel.Date) string {
+	parts := make([]string, len(c.Work))
+	for i, w := range c.Work {
+		parts[i] = string(w.Area)
+		if w.Share < 1 {
+			parts[i] += ", " + kennel.ShareWords(w.Share)
+		}
+		day := "2 January"
+		if w.By.Time().Year() != today.Time().Year() {
+			day += " 2006"
+		}
+		parts[i] += fmt.Sprintf(", %.0f min, by %s", float64(w.Minutes), w.By.Time().Format(day))
+	}
+	return strings.Join(parts, "; and ")
+}
+
+// Minutes is how long the cure takes, without set-ups.
+func (c Cure) Minutes() (sum kennel.Minutes) {
+	for _, w := range c.Work {
+		sum += w.Minutes
 	}
 	return sum
 }

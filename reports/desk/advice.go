@@ -61,7 +61,10 @@ func (p *showsPage) advice(d *Desk, l look) {
 	}
 	for _, e := range a.entries {
 		row := adviceRow{
-			Show: e.Show, Dog: e.Dog, Day: say.Day(e.On, l.today), Advice: string(e.Advice), Reason: e.Reason, Score: kennel.ScoreWords(e.Score),
+			Show: e.Show, Dog: e.Dog, Day: say.Day(e.On, l.today), Advice: say.Advice(e), Reason: e.Reason, Score: kennel.ScoreWords(e.Score),
+		}
+		if e.Cure != nil {
+			row.Reason = say.Cure(e.Cure, l.today) + ": " + e.Reason
 		}
 		if e.Closes != 0 {
 			row.Closes = say.Day(e.Closes, l.today)

@@ -37,7 +37,7 @@ type showRow struct {
 	Hoped                          bool
 }
 
-type showDog struct{ Name, Score, Range string }
+type showDog struct{ Name, Score, Range, Cure string }
 
 type dogBox struct {
 	Name, ID string
@@ -141,7 +141,7 @@ func showRowOf(l look, s kennel.Show) showRow {
 		if l.plan != nil {
 			for _, x := range l.plan.Readiness {
 				if x.Dog == dog && x.Show == s.Name && x.On == s.On {
-					v.Score, v.Range = kennel.ScoreWords(x.Score), say.Range(x)
+					v.Score, v.Range, v.Cure = kennel.ScoreWords(x.Score), say.Range(x), say.Cure(x.Cure, l.today)
 				}
 			}
 		}

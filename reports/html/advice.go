@@ -15,7 +15,7 @@ func AdviceOn(all []optimize.Entry, today kennel.Date) []Advice {
 	var out []Advice
 	for _, e := range all {
 		var b strings.Builder
-		fmt.Fprintf(&b, "%s: %s on %s", say.FirstUpper(string(e.Advice)), e.Show, say.Day(e.On, today))
+		fmt.Fprintf(&b, "%s: %s on %s", say.FirstUpper(say.Advice(e)), e.Show, say.Day(e.On, today))
 		if e.Closes != 0 {
 			fmt.Fprintf(&b, ", entries close %s", say.Day(e.Closes, today))
 		}
@@ -23,6 +23,9 @@ func AdviceOn(all []optimize.Entry, today kennel.Date) []Advice {
 			fmt.Fprintf(&b, "; readiness %s, %s likely to be in coat", kennel.ScoreWords(e.Score), say.Percent(e.Likely))
 			if e.Score < kennel.ReadyScore {
 				fmt.Fprintf(&b, " (%s: %s)", e.WorstArea, e.Why)
+			}
+			if e.Cure != nil {
+				fmt.Fprintf(&b, "; in coat with %s", say.Cure(e.Cure, today))
 			}
 		}
 		out = append(out, Advice{e.Dog, b.String()})

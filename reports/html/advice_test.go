@@ -17,6 +17,7 @@ func TestAdviceOnAPageNamesNoOtherDog(t *testing.T) {
 	got := AdviceOn(all, sample.Date(1, 5))
 	want := []Advice{
 		{"Sorrel", "Wait: Sorrel on Sat 20 Mar, entries close Tue 2 Mar; readiness 91, 91 % likely to be in coat"},
+		{"Sorrel", "Do the ears: Brackenmere Terrier Club on Sat 27 Mar, entries close Wed 3 Mar; readiness 45, 2 % likely to be in coat (ears: 100 % is over 8 weeks); in coat with ears, 30 min, by 27 February"},
 		{"Sorrel", "Wait: Far off on Mon 20 Dec"},
 	}
 	for i := range want {

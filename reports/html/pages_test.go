@@ -137,6 +137,9 @@ func TestPagesOfADogSayHowItIsWorked(t *testing.T) {
 		"owner": writtenBy(t, pageReports(Records{})["owner"], r),
 		"sheet": writtenBy(t, Sheet, r),
 	} {
+		if want := "In coat with skull, about half, 15 min, by 2 March; and ears, 30 min, by 27 February"; what == "owner" && !strings.Contains(string(page), want) {
+			t.Errorf("the page of the %s does not say %q", what, want)
+		}
 		if !strings.Contains(string(page), "trip out now, to 10 January; rest from 11 January. 88 at Brackenmere Terrier Club; rolling only: 61") {
 			t.Errorf("the page of the %s does not say how Moss is worked", what)
 		}

@@ -156,9 +156,18 @@ func dogShowsTable(r optimize.Result, dog string) (template.HTML, error) {
 			likely = figureCell(say.Percent(x.Likely), layout.Rounded(x.Likely, layout.ChanceDecimals))
 		}
 		t.add(wordCell(fmt.Sprintf("%d %s", i+1, x.Show)).with(say.Day(x.On, r.On)+", "+say.Chance(x.Chance)), scoreCell(x.Score), band,
-			likely, scoreCell(x.Idle), worstCell(x.WorstArea, x.WorstScore, x.Why))
+			likely, scoreCell(x.Idle), curedCell(x, r.On))
 	}
 	return t.html()
+}
+
+// curedCell is a dog's worst area at a show, and what would bring it in coat.
+func curedCell(x optimize.ShowReadiness, today kennel.Date) cell {
+	c := worstCell(x.WorstArea, x.WorstScore, x.Why)
+	if x.Cure != nil {
+		c = c.with("In coat with " + say.Cure(x.Cure, today))
+	}
+	return c
 }
 
 // ribbon is the coat of one dog over the weeks.

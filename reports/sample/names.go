@@ -43,6 +43,12 @@ func Entries(name string) []optimize.Entry {
 			Dogs: []optimize.DogChange{{Dog: name, Before: 2, After: 1.8}}, Out: []optimize.OutOfCoat{{Dog: name, Show: name, Before: 81, After: 79}},
 			Advice: optimize.AdviceWait, Reason: name + " would no longer be in coat",
 		},
+		{
+			Show: "Brackenmere Terrier Club", Dog: name, On: Date(3, 27), Closes: Date(3, 3), Chance: 0.5, Score: 45, Low: 40, High: 51, Likely: 0.02,
+			WorstArea: kennel.AreaEars, WorstScore: 0, Why: "100 % is over 8 weeks", Gain: 0.2,
+			Cure:   &optimize.Cure{Work: []optimize.CureWork{{Area: kennel.AreaEars, Share: 1, Minutes: 30, By: Date(2, 27)}}, Score: 91},
+			Advice: optimize.AdviceWork, Reason: "2 % likely to be in coat (ears: 100 % is over 8 weeks)",
+		},
 		{Show: "Far off", Dog: name, On: Date(12, 20), Chance: 0.3, Advice: optimize.AdviceWait, Reason: "it is after the weeks planned"},
 	}
 }
