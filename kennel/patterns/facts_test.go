@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -44,6 +45,8 @@ func (f fact) String() string {
 type facts struct {
 	StripOut    []fact `yaml:"strip_out"`
 	Staged      []fact
+	Ranges      []fact
+	Shoulder    []fact
 	Rolling     []fact
 	ThighReady  []fact `yaml:"thigh_ready"`
 	ShowLength  []fact `yaml:"show_length"`
@@ -121,10 +124,10 @@ func TestStrippedJacketKeepsThePublishedCalendar(t *testing.T) {
 		}
 		ready := 0
 		for w := range 53 {
-			if coat.Score(w) >= kennel.ReadyScore {
+			if coat.ShowScore(w) >= kennel.ReadyScore {
 				ready++
 			}
-			if s := coat.Score(w); w >= f.BlownBy && s >= f.BlownBelow {
+			if s := coat.ShowScore(w); w >= f.BlownBy && s >= f.BlownBelow {
 				t.Errorf("%v: readiness %.0f in week %d, want below %.0f", f, s, w, f.BlownBelow)
 			}
 		}
@@ -205,7 +208,11 @@ func TestShowLengthsEqualTheStandardsAndGrowthIsDerived(t *testing.T) {
 				t.Errorf("%v: %s has no show length", row, name)
 				continue
 			}
-			if l.Low != row.From || l.High != row.To || l.Source != row.Source+" ["+row.Row+"]" || string(l.Mark) != row.Mark {
+			mark := kennel.Mark(row.Mark)
+			if mark == kennel.MarkSeen && row.From < row.To {
+				mark = kennel.MarkWithin
+			}
+			if l.Low != row.From || l.High != row.To || l.Source != row.Source+" ["+row.Row+"]" || l.Mark != mark {
 				t.Errorf("%v: %s has %+v, want %g to %g", row, name, *l, row.From, row.To)
 			}
 		}
@@ -223,16 +230,178 @@ func TestShowLengthsEqualTheStandardsAndGrowthIsDerived(t *testing.T) {
 	}
 }
 
+// stripHours is how long it takes to strip a dog of the pattern: what is kept stays on.
+func stripHours(p kennel.Pattern) (hours float64) {
+	for _, a := range p.Areas {
+		if !a.Kept {
+			hours += a.Minutes.Value / 60
+		}
+	}
+	return hours
+}
+
+// F9, second half: a terrier's full strip takes the published hours; a toy takes less than any terrier, and a big dog
+// more than the small one of its kind.
 func TestHoursOfAFullStripAreThePublishedOnes(t *testing.T) {
+	least := math.Inf(1)
 	for _, f := range published(t).StripHours {
 		for _, name := range f.Patterns {
-			var hours float64
-			for _, a := range patternOf(t, name).Areas {
-				hours += a.Minutes.Value / 60
-			}
+			hours := stripHours(patternOf(t, name))
 			if hours < f.From || hours > f.To {
 				t.Errorf("%v: %s takes %.1f h, want %g to %g", f, name, hours, f.From, f.To)
 			}
+			least = min(least, hours)
+		}
+	}
+	if toy := stripHours(patternOf(t, "affenpinscher-griffon")); toy >= least {
+		t.Errorf("a toy takes %.1f h, the quickest terrier %.1f", toy, least)
+	}
+	for _, bySize := range [][]string{
+		{"miniature-schnauzer", "standard-schnauzer", "giant-schnauzer"}, {"welsh-terrier", "airedale-terrier"},
+		{"wire-fox-terrier", "german-wirehaired-pointer", "spinone"},
+	} {
+		for i, name := range bySize[1:] {
+			if a, b := patternOf(t, bySize[i]), patternOf(t, name); stripHours(a) >= stripHours(b) || a.Look.Value > b.Look.Value {
+				t.Errorf("%s takes %.1f h and %g minutes to look over, %s %.1f h and %g", a.Name, stripHours(a), a.Look.Value, b.Name, stripHours(b), b.Look.Value)
+			}
+		}
+	}
+}
+
+// What is published of a breed that its pattern does not follow lies at least within the pattern's range.
+func TestRangesHoldThePublishedWeeks(t *testing.T) {
+	rows := published(t).Ranges
+	if len(rows) == 0 {
+		t.Fatal("no rows")
+	}
+	for _, f := range rows {
+		for _, name := range f.Areas {
+			ready := areaOf(t, patternOf(t, f.Pattern), name).Ready
+			if ready.Low > f.To || ready.High < f.From || !strings.Contains(ready.Source, "["+f.Row+"]") {
+				t.Errorf("%v: %s is ready after %+v, want a range that holds %g to %g", f, name, ready, f.From, f.To)
+			}
+		}
+	}
+}
+
+// F10: furnishings are kept in every pattern that has them, come back in most of a year, and are no part of what "all"
+// says of a dog. A pattern has care for them, and only then.
+func TestFurnishingsAreKept(t *testing.T) {
+	count := 0
+	for _, p := range builtin(t) {
+		kept := false
+		d := kennel.Dog{Name: "Sorrel", All: []kennel.Layer{{Share: 1, Pulled: week0}}}
+		coat, err := kennel.NewDogCoat(d, p, week0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, a := range p.Areas {
+			if a.Kept != (a.Name == kennel.AreaFurnishings) {
+				t.Errorf("%s: %s is kept: %v", p.Name, a.Name, a.Kept)
+			}
+			if !a.Kept {
+				continue
+			}
+			kept = true
+			count++
+			if a.Ready.Value < 35 || a.Ready.Value > 45 {
+				t.Errorf("%s: its furnishings are back after %g weeks", p.Name, a.Ready.Value)
+			}
+			if s := coat.Areas[i].Score(0); s != 100 {
+				t.Errorf("%s: the furnishings of a dog of which all is stripped stand at %.0f", p.Name, s)
+			}
+		}
+		if kept == p.Care.None() {
+			t.Errorf("%s has kept hair: %v, care: %+v", p.Name, kept, p.Care)
+		}
+		if p.Look.Value < 8 || p.Look.Value > 18 {
+			t.Errorf("%s takes %g minutes to look over", p.Name, p.Look.Value)
+		}
+	}
+	if count == 0 {
+		t.Error("nothing is kept")
+	}
+}
+
+// F14: whatever the coat, no dog of any pattern is in coat for a show with an area under 50.
+func TestNoDogIsInCoatWithAHole(t *testing.T) {
+	held := 0
+	for _, p := range builtin(t) {
+		for ago := 0; ago < 60; ago++ {
+			for _, a := range p.Areas {
+				d := kennel.Dog{Name: "Sorrel", All: []kennel.Layer{{Share: 1, Pulled: week0.AddDays(-13 * kennel.DaysAWeek)}}}
+				d.Areas = []kennel.AreaCoat{{Area: a.Name, Layers: []kennel.Layer{{Share: 1, Pulled: week0.AddDays(-ago * kennel.DaysAWeek)}}}}
+				coat, err := kennel.NewDogCoat(d, p, week0)
+				if err != nil {
+					t.Fatal(err)
+				}
+				_, worst, _ := coat.Worst(0)
+				if in := coat.ShowScore(0) >= kennel.ReadyScore; in != (coat.State(0) == kennel.StateInCoat) || in && worst < 50 {
+					t.Fatalf("%s, %s pulled %d weeks ago: %.0f, %s, worst area %.0f", p.Name, a.Name, ago, coat.ShowScore(0), coat.State(0), worst)
+				}
+				if coat.Score(0) >= kennel.ReadyScore && worst < 50 {
+					held++
+				}
+			}
+		}
+	}
+	if held == 0 {
+		t.Error("no coat was found that only its hole holds down")
+	}
+}
+
+// F15: only a value that stands in its source is marked seen; one that was chosen inside a range that was seen is marked
+// within, with that range.
+func TestMarksSayNoMoreThanWasSeen(t *testing.T) {
+	stands := map[string][]float64{ // single values, as the source has them
+		"B12": {51}, "C2": {6, 4}, "C3": {12}, "C4": {4, 3, 2}, "C5": {12}, "C6": {2}, "C8": {0.125},
+	}
+	ranges := map[string][][2]float64{ // from and to, as the source has them; of several sources the least and the most
+		"B1": {{19, 51}}, "B6": {{25.4, 50.8}}, "C2": {{8, 10}, {4, 5}}, "C4": {{6, 7}}, "C3, C4": {{6, 12}}, "C18": {{10, 11}}, "C1, C18": {{10, 12}},
+	}
+	row := regexp.MustCompile(`\[([A-Z]+[0-9]+b?)\]`)
+	seen := map[kennel.Mark]int{}
+	for _, p := range builtin(t) {
+		for _, f := range p.Figures() {
+			var ids []string
+			for _, m := range row.FindAllStringSubmatch(f.Source, -1) {
+				ids = append(ids, m[1])
+			}
+			seen[f.Mark]++
+			switch f.Mark {
+			case kennel.MarkSeen:
+				if !slices.ContainsFunc(ids, func(id string) bool { return slices.Contains(stands[id], f.Value) }) {
+					t.Errorf("%s %s %s: %g is marked seen, but stands in none of %v", p.Name, f.Area, f.Name, f.Value, ids)
+				}
+			case kennel.MarkWithin:
+				if !slices.Contains(ranges[strings.Join(ids, ", ")], [2]float64{f.Low, f.High}) {
+					t.Errorf("%s %s %s: %g to %g is marked within %v", p.Name, f.Area, f.Name, f.Low, f.High, ids)
+				}
+			}
+		}
+	}
+	if seen[kennel.MarkSeen] == 0 || seen[kennel.MarkWithin] == 0 {
+		t.Errorf("marks: %v", seen)
+	}
+}
+
+// F16: a shoulder is ready after what is published of its breed, or else no later than the back, beside which it is shown
+// shorter or as long, and then its range reaches the three months of G10.
+func TestShouldersAreDecided(t *testing.T) {
+	g10 := published(t).Shoulder[0]
+	for _, p := range builtin(t) {
+		shoulder, back := areaOf(t, p, "shoulder"), areaOf(t, p, "back")
+		if shoulder.Ready.Value > back.Ready.Value || shoulder.Ready.Value < 8 {
+			t.Errorf("%s: the shoulder is ready after %g weeks, the back after %g", p.Name, shoulder.Ready.Value, back.Ready.Value)
+		}
+		if a, b := shoulder.ShowLength, back.ShowLength; a != nil && b != nil && a.Value > b.Value {
+			t.Errorf("%s: the shoulder is shown at %g mm, the back at %g", p.Name, a.Value, b.Value)
+		}
+		if shoulder.Ready.Mark != kennel.MarkPractice {
+			continue // published of the breed
+		}
+		if shoulder.Ready.High < g10.From || !strings.Contains(shoulder.Ready.Source, "["+g10.Row+"]") {
+			t.Errorf("%v: %s has %+v", g10, p.Name, shoulder.Ready)
 		}
 	}
 }
@@ -276,6 +445,7 @@ func TestRowsOfOneBreedAttestOnlyItsPattern(t *testing.T) {
 		"B4": {"norfolk-norwich-terrier"}, "B5": {"affenpinscher-griffon"}, "B6": {"german-wirehaired-pointer"},
 		"B8": {"spinone"}, "B10": {"lakeland-terrier"}, "C1": {"miniature-schnauzer"}, "C2": {"lakeland-terrier"},
 		"C3": {"giant-schnauzer"}, "C4": {"giant-schnauzer"}, "C5": {"norfolk-norwich-terrier"}, "C8": {"miniature-schnauzer"},
+		"B12": {"giant-schnauzer"}, "B13": {"airedale-terrier"}, "C17": {"welsh-terrier"}, "C18": {"miniature-schnauzer"}, "C19": {"wire-fox-terrier"},
 	}
 	found := map[string]bool{}
 	for _, p := range builtin(t) {
