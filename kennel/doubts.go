@@ -3,6 +3,7 @@ package kennel
 import (
 	"fmt"
 	"strconv"
+	"strings"
 )
 
 // Doubts are what a kennel says that may be right, but that is to be looked at once: layers that leave a part of an area out,
@@ -29,13 +30,38 @@ func Doubts(k Kennel) (all []*InputError) {
 		}
 		all = append(all, leftOut(at+"areas.all", d.All)...)
 		for _, a := range d.Areas {
-			all = append(all, leftOut(at+"areas."+string(a.Area), a.Layers)...)
+			if a.Area != AreaFurnishings { // what is lost of them is no layer of the whole
+				all = append(all, leftOut(at+"areas."+string(a.Area), a.Layers)...)
+			}
 		}
 	}
 	for _, y := range TooYoung(k) {
 		all = append(all, &InputError{
 			Field: y.field, Value: y.Dog, What: y.Words(), Try: "a show on " + y.From.String() + " or later, or another dog",
 		})
+	}
+	return all
+}
+
+// Damaged are the kept areas of dogs whose layers say that hair was pulled or lost: it is damage, for kept hair is never
+// pulled. Fields are paths like dogs[2].areas.furnishings.
+func Damaged(k Kennel, pats Patterns) (all []*InputError) {
+	for i, d := range k.Dogs {
+		for _, a := range pats[d.Pattern].Areas {
+			layers := d.LayersOf(a)
+			if !a.Kept || len(layers) == 0 {
+				continue
+			}
+			lost := make([]string, len(layers))
+			for j, l := range layers {
+				lost[j] = fmt.Sprintf("%.0f %% lost on %s", 100*float64(l.Share), l.Pulled)
+			}
+			all = append(all, &InputError{
+				Field: fmt.Sprintf("dogs[%d].areas.%s", i, a.Name), Value: strings.Join(lost, ", "),
+				What: "is understood as damage; kept hair is never pulled, and takes most of a year to come back",
+				Try:  "the share that was really lost, or no line for " + string(a.Name) + " if nothing was",
+			})
+		}
 	}
 	return all
 }

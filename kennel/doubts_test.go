@@ -61,3 +61,39 @@ func TestADogUnderSixMonthsAtAShowIsDoubted(t *testing.T) {
 		}
 	}
 }
+
+// Layers of kept hair in files of before are understood as damage, and said so; nothing is said of a part that they leave out.
+func TestDamageToKeptHairIsSaid(t *testing.T) {
+	on := NewDate(2026, 10, 12)
+	pats := Patterns{"kept": keptPattern()}
+	k := Kennel{Dogs: []Dog{
+		{Name: "Moss", Pattern: "kept", All: []Layer{{1, on}}},
+		{Name: "Sorrel", Pattern: "kept", All: []Layer{{1, on}}, Areas: []AreaCoat{{AreaFurnishings, []Layer{{0.4, on}, {0.1, on - 30}}}}},
+	}}
+	if d := Doubts(k); len(d) != 0 {
+		t.Errorf("doubts: %v", d)
+	}
+	d := Damaged(k, pats)
+	if len(d) != 1 || d[0].Field != "dogs[1].areas.furnishings" || d[0].Value != "40 % lost on 2026-10-12, 10 % lost on 2026-09-12" ||
+		!strings.Contains(d[0].What, "damage") || !strings.Contains(d[0].Try, "no line for furnishings") {
+		t.Errorf("%v", d)
+	}
+	k.Dogs[1].SetLayers(AreaFurnishings, nil)
+	if d := Damaged(k, pats); len(d) != 0 || len(k.Dogs[1].Areas) != 0 {
+		t.Errorf("whole again: %v, %v", d, k.Dogs[1].Areas)
+	}
+}
+
+func TestFurnishingsMayBeWhole(t *testing.T) {
+	for _, said := range []string{"whole", " Whole "} {
+		if layers, err := ParseCoat(AreaFurnishings, []string{said}); err != nil || len(layers) != 0 {
+			t.Errorf("%q: %v, %v", said, layers, err)
+		}
+	}
+	if _, err := ParseCoat(AreaBack, []string{"whole"}); err == nil {
+		t.Error("a back of one length has a day")
+	}
+	if layers, err := ParseCoat(AreaFurnishings, []string{"0.2", "2026-10-12"}); err != nil || len(layers) != 1 {
+		t.Errorf("%v, %v", layers, err)
+	}
+}

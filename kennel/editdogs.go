@@ -98,13 +98,17 @@ func (k *Kennel) Rename(dog, name string) {
 }
 
 // SetLayers tells what is on an area of the dog; "" is every area that has no layers of its own, and takes those away
-// that areas have.
+// that areas have. No layers take the area's own away.
 func (d *Dog) SetLayers(a AreaName, layers []Layer) {
 	if a == "" {
 		d.All, d.Areas = layers, nil
 		return
 	}
 	d.Areas = slices.Clone(d.Areas)
+	if len(layers) == 0 {
+		d.Areas = slices.DeleteFunc(d.Areas, func(c AreaCoat) bool { return c.Area == a })
+		return
+	}
 	d.setLayers(a, layers)
 }
 

@@ -80,6 +80,18 @@ func ParseLayers(said []string) (all []Layer, err error) {
 	return all, nil
 }
 
+// wholeCoat is the word for furnishings of which nothing is missing.
+const wholeCoat = "whole"
+
+// ParseCoat reads what is on an area as it was seen: its layers as ParseLayers has them, of furnishings what was lost and
+// on which day; whole of furnishings that miss nothing, which is no layer. The error is an *InputError.
+func ParseCoat(a AreaName, said []string) ([]Layer, error) {
+	if a == AreaFurnishings && folded(strings.Join(said, " ")) == wholeCoat {
+		return nil, nil
+	}
+	return ParseLayers(said)
+}
+
 // longestDay is how many words a date may have: Saturday the 20th of March 2027.
 const longestDay = 6
 

@@ -155,11 +155,12 @@ func (a *app) changeBook(c *cobra.Command, create bool, e edit) error {
 	var (
 		done   book.Done
 		doubts []error // of the book before the change
+		damage []error
 	)
 	carry := func(b *book.Book) error {
 		edit := func(s *book.State) (string, error) {
 			s.Begin()
-			doubts = doubtsOf(s.Kennel)
+			doubts, damage = doubtsOf(s.Kennel), damageOf(*s, ps)
 			today, err := a.todayBy(c, "today", a.flags.today, source{state: *s, book: path})
 			if err != nil {
 				return "", err
@@ -188,6 +189,7 @@ func (a *app) changeBook(c *cobra.Command, create bool, e edit) error {
 	}
 	a.uncopied(done)
 	a.tellDoubts(newDoubts(doubts, doubtsOf(done.State.Kennel)))
+	a.tellDoubts(newDoubts(damage, damageOf(done.State, ps)))
 	if a.flags.dryRun {
 		return a.tellChanges("this would change", done)
 	}

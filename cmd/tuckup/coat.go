@@ -24,12 +24,16 @@ func coatSetCommand(e editor) *cobra.Command {
 		Use:   "set DOG AREA SHARE DAY ...",
 		Short: "Record the layers of an area, or of all areas, as you see them",
 		Long: "set takes the layers of one area, or of \"all\": each a share with the day when that hair was last pulled; a day alone is " +
-			"the whole area. Only work after the day of looking moves them from then on.",
-		Example: "  tuckup coat set Sorrel back 0.6 2026-09-20 0.4 2026-12-01\n  tuckup coat set Moss all 2026-11-30 --on 2027-01-05",
+			"the whole area. Only work after the day of looking moves them from then on. Of furnishings, which are kept, it takes what " +
+			"was lost and on which day, or \"whole\"; after \"all\" they count as whole.",
+		Example: "  tuckup coat set Sorrel back 0.6 2026-09-20 0.4 2026-12-01\n  tuckup coat set Moss all 2026-11-30 --on 2027-01-05\n" +
+			"  tuckup coat set Sorrel furnishings 0.2 2026-11-30\n  tuckup coat set Sorrel furnishings whole",
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
-			first := slices.IndexFunc(args, func(w string) bool { return w != "" && strings.ContainsAny(w[:1], "0123456789.") })
+			first := slices.IndexFunc(args, func(w string) bool {
+				return w != "" && (strings.ContainsAny(w[:1], "0123456789.") || strings.EqualFold(w, "whole"))
+			})
 			if first < 2 {
 				return "", usage(c.UseLine(), "%s takes a dog, an area and its layers", c.CommandPath())
 			}
@@ -45,7 +49,7 @@ func coatSetCommand(e editor) *cobra.Command {
 				}
 				word = string(area)
 			}
-			layers, err := kennel.ParseLayers(args[first:])
+			layers, err := kennel.ParseCoat(area, args[first:])
 			if err != nil {
 				return "", err
 			}

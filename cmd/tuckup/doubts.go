@@ -47,6 +47,15 @@ func doubtsOf(k kennel.Kennel) (all []error) {
 	return all
 }
 
+// damageOf is what kept hair of a book's dogs has lost, by names, with the work in the book.
+func damageOf(s book.State, ps kennel.Patterns) (all []error) {
+	k := s.Now(ps, 0)
+	for _, d := range kennel.Damaged(k, ps) {
+		all = append(all, book.Named(d, k))
+	}
+	return all
+}
+
 // newDoubts are those that were not there before.
 func newDoubts(before, now []error) []error {
 	return slices.DeleteFunc(now, func(d error) bool {

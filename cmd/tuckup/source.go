@@ -79,6 +79,11 @@ func (a *app) source(ctx context.Context) (source, error) {
 		doubts = append(doubts, pos.Locate(d))
 	}
 	a.tellDoubts(doubts)
+	var damage []error
+	for _, d := range kennel.Damaged(k, ps) {
+		damage = append(damage, pos.Locate(d))
+	}
+	a.tellDoubts(damage)
 	return source{kennel: k, patterns: ps, positions: pos, state: book.State{Kennel: k}}, nil
 }
 

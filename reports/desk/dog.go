@@ -73,7 +73,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	p.Areas = []option{{Value: "", Words: "the whole dog"}}
 	for _, a := range d.opt.Patterns[dog.Pattern].Areas {
 		p.Areas = append(p.Areas, option{Value: string(a.Name), Words: string(a.Name)})
-		p.Layers = append(p.Layers, fact{string(a.Name), layersWords(now.LayersOn(a.Name))})
+		p.Layers = append(p.Layers, fact{string(a.Name), coatWords(now, a)})
 	}
 	p.Measure = p.Areas[1:]
 	for _, x := range dog.Duties {
@@ -93,6 +93,18 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	p.Fields = fieldViews(p.Facts, formFields(dogThing))
 	d.render(w, status, "dog", p)
 	return nil
+}
+
+// coatWords are what is on an area of the dog; of kept hair what was lost.
+func coatWords(d kennel.Dog, a kennel.PatternArea) string {
+	layers := d.LayersOf(a)
+	switch {
+	case !a.Kept:
+		return layersWords(layers)
+	case len(layers) == 0:
+		return "whole"
+	}
+	return "lost " + layersWords(layers)
 }
 
 func layersWords(layers []kennel.Layer) string {

@@ -23,7 +23,7 @@ func dogCoatVerb(f *form, l look, dog kennel.Dog) dogChange {
 		f.wrong("coat", "is missing: shares with the days of their last pull, like 0.6 2026-09-20 0.4 2026-12-01")
 		return nil
 	}
-	layers, err := kennel.ParseLayers(strings.Fields(f.get("coat")))
+	layers, err := kennel.ParseCoat(area, strings.Fields(f.get("coat")))
 	layers = parsed(f, "coat", layers, err)
 	notAfter(f, "coat", layers, seen)
 	return func(s *book.State, x *kennel.Dog) (string, error) {

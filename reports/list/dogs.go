@@ -102,7 +102,11 @@ func Dog(w io.Writer, d DogRecord, today kennel.Date, l layout.Look) error {
 		t.Add("all others", layersWords(dog.All))
 	}
 	for _, a := range dog.Areas {
-		t.Add(string(a.Area), layersWords(a.Layers))
+		words := layersWords(a.Layers)
+		if a.Area == kennel.AreaFurnishings {
+			words = "lost " + words
+		}
+		t.Add(string(a.Area), words)
 	}
 	p.Table(2, t)
 	if len(dog.Duties) > 0 {
