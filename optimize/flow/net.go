@@ -50,10 +50,12 @@ type Net struct {
 	isMoved []bool
 	around  [][]int32 // by node: the arcs that touch it
 
-	charges []charge // float form of the capacitated arcs, in arc order from chargeBase
-	total   wide     // of flow times cost
-	least   float64  // Minimum at the last solve
-	slack   float64  // how far whole-number rounding can put the optimum off, points
+	charges []charge // float form of the capacitated arcs, in arc order
+	values  []float64
+	stale   bool    // a charge's price of its own has changed
+	total   wide    // of flow times cost
+	least   float64 // Minimum at the last solve
+	slack   float64 // how far whole-number rounding can put the optimum off, points
 	dirty   bool
 }
 
@@ -72,8 +74,19 @@ type place struct{ parent, pred, depth, first, next, prev int32 }
 // charge remembers which step and charge an arc stands for.
 type charge struct {
 	arc   int32
-	step  int
+	step  int // -1 = the slope is points, whatever the values
 	slope float64
+}
+
+// points is what a unit of the charge costs at the steps' values.
+func (c charge) points(value []float64) float64 {
+	if c.step < 0 {
+		return c.slope
+	}
+	if value == nil {
+		return 0
+	}
+	return c.slope * value[c.step]
 }
 
 func onGrid(x, grid float64) int64 { return int64(math.Round(x * grid)) }
@@ -85,7 +98,7 @@ type Limit struct {
 }
 
 // Charge asks for Slope times the step's value for each unit by which Q(From) - Q(To) is above Free; steps before 0 are the
-// ground.
+// ground. With a Step below 0 it asks for Slope points a unit, whatever the values.
 type Charge struct {
 	From, To int
 	Free     float64
@@ -114,7 +127,11 @@ func New(most []float64, limits []Limit, charges []Charge) *Net {
 		}
 	}
 	for _, c := range charges {
-		arc := n.addArc(node(c.From), node(c.To), onGrid(c.Free, shareGrid), 0)
+		var room int64
+		if c.Step < 0 {
+			room = max(0, onGrid(c.Slope, valueGrid))
+		}
+		arc := n.addArc(node(c.From), node(c.To), onGrid(c.Free, shareGrid), room)
 		n.charges = append(n.charges, charge{arc, c.Step, c.Slope})
 		n.off(c.Free)
 	}
@@ -142,9 +159,26 @@ func (n *Net) off(x float64) {
 
 // SetValue sets what a unit of the charges of each step costs (points) and starts the net afresh.
 func (n *Net) SetValue(value []float64) {
-	for _, c := range n.charges {
-		n.arcs[c.arc].room = max(0, onGrid(c.slope*value[c.step], valueGrid))
+	n.values = slices.Clone(value)
+	n.rooms()
+}
+
+// SetCharge sets the slope of charge k in the order of New; it must be one of points. The next solve starts afresh.
+func (n *Net) SetCharge(k int, slope float64) {
+	c := &n.charges[k]
+	if c.slope == slope {
+		return
 	}
+	c.slope = slope
+	n.stale, n.dirty = true, true
+}
+
+// rooms sets what the charges may cost and starts the net afresh.
+func (n *Net) rooms() {
+	for _, c := range n.charges {
+		n.arcs[c.arc].room = max(0, onGrid(c.points(n.values), valueGrid))
+	}
+	n.stale = false
 	n.restart()
 }
 
@@ -289,6 +323,9 @@ func (n *Net) drop(v int32, d int64) {
 func (n *Net) Solve() {
 	if !n.dirty {
 		return
+	}
+	if n.stale {
+		n.rooms()
 	}
 	limit := 200 * len(n.arcs)
 	for round := 0; ; round++ {
@@ -510,11 +547,15 @@ func (n *Net) Step(t int) float64 {
 	return float64(n.pot[t+1]-n.pot[t]) / shareGrid
 }
 
+// Curve is how high the curve is at the end of step t. Valid after Solve.
+func (n *Net) Curve(t int) float64 { return float64(n.pot[t+1]-n.pot[0]) / shareGrid }
+
 // Clone copies the net; what never changes is shared.
 func (n *Net) Clone() *Net {
 	c := *n
 	c.arcs, c.tree, c.pot = slices.Clone(n.arcs), slices.Clone(n.tree), slices.Clone(n.pot)
 	c.price, c.open, c.stack = slices.Clone(n.price), slices.Clone(n.open), nil
+	c.charges = slices.Clone(n.charges)
 	c.few, c.moved, c.isMoved = nil, slices.Clone(n.moved), slices.Clone(n.isMoved)
 	return &c
 }
@@ -526,6 +567,8 @@ func (n *Net) CopyFrom(c *Net) {
 	copy(n.price, c.price)
 	copy(n.pot, c.pot)
 	copy(n.open, c.open)
+	copy(n.charges, c.charges)
+	n.stale = c.stale
 	n.total, n.dirty, n.least = c.total, c.dirty, c.least
 	n.moved = append(n.moved[:0], c.moved...)
 	copy(n.isMoved, c.isMoved)

@@ -12,8 +12,7 @@ import (
 // column's Lagrangian value.
 func (n *dogNets) bestMix(tol float64) (*column, float64) {
 	if f := n.mix; f == nil || !slices.Equal(f.sessions, n.sessions) || len(f.prog.Cols) > mixColumns {
-		n.mix = newAreaMix(n, n.fixedLines())
-		n.mix.sessions = slices.Clone(n.sessions)
+		n.mix = newAreaMix(n, n.fixedLines(), slices.Clone(n.sessions))
 		if f != nil {
 			n.mix.carry(f)
 		}
@@ -36,22 +35,32 @@ func (n *dogNets) fixedLines() []line {
 
 // reprice brings a program made before to the present prices; what it has asked stays of use.
 func (f *areaMix) reprice() {
-	n := f.n
-	f.setLines(n.fixedLines())
+	f.setLines(f.n.fixedLines())
 	for j, x := range f.asked {
 		if x != nil {
 			f.prog.Cols[j].Gain = f.worth(x)
 		}
 	}
+	f.priceHoles()
 }
 
-// worth is what a pull gains at the present prices.
+// worth is what a pull gains at the present prices; with sessions fixed, before holes are counted.
 func (f *areaMix) worth(x *pull) float64 {
 	n := f.n
 	area := &n.dog.Areas[x.area]
-	g := -x.value - n.show*x.shows
+	g := -x.cost
+	for t, loss := range x.loss {
+		if loss == 0 {
+			continue
+		}
+		if f.sessions != nil {
+			g -= n.dog.weight(t, n.show) * area.Weight * loss
+		} else {
+			g -= n.areaValue(t, x.area) * loss
+		}
+	}
 	for _, t := range f.weeks {
-		g -= n.minute[t][area.Kind] * x.shares[t] * area.Minutes
+		g -= n.minute[t][area.Kind] * x.minutes[t]
 	}
 	return g
 }
@@ -71,7 +80,7 @@ func (f *areaMix) carry(from *areaMix) {
 			shut -= x.shares[t]
 		}
 		if shut < shutSlip {
-			c := f.entries(x.area, x.shares)
+			c := f.entries(x)
 			c.Gain = f.worth(x)
 			f.addPull(c, x)
 		}
@@ -79,20 +88,21 @@ func (f *areaMix) carry(from *areaMix) {
 }
 
 // generate is the best mix, to within tol points, and what none passes: a small column generation, in which the weeks' limits
-// are rows and each area mixes its answers (an area's problem is convex). It leaves the best fill prices in the nets.
+// are rows and each area mixes its answers (an area's problem is convex). It leaves the best fill prices in the nets, and
+// the best parts of holes.
 func (f *areaMix) generate(tol float64) (now lp.Answer, least float64) {
 	n := f.n
-	centre, smooth := slices.Clone(n.fill), mixSmoothing
+	centre, holes, smooth := slices.Clone(n.fill), n.holes, mixSmoothing
 	least = math.Inf(1)
-	if len(f.prog.Cols) == f.first {
+	if f.unasked() {
 		least = f.ask()
 	}
 	for range mixRounds {
-		a, err := f.simplex.Solve(&f.prog, f.basis, n.stop)
+		a, err := f.solve()
 		if err != nil {
 			break
 		}
-		now, f.basis = a, a.Basis
+		now = a
 		if least-(f.base+a.Gain) <= tol {
 			break
 		}
@@ -100,13 +110,14 @@ func (f *areaMix) generate(tol float64) (now lp.Answer, least float64) {
 		if math.IsInf(least, 1) { // the fill prices at hand were good at other prices
 			part = 0
 		}
+		f.setHoles(a, holes, part)
 		for i, t := range f.weeks {
 			y := f.lines[t].least + math.Max(0, a.Y[len(n.nets)+i]/minutesUnit)
 			n.setFill(t, part*centre[t]+(1-part)*y)
 		}
 		before := len(f.prog.Cols)
 		if v := f.ask(); v < least {
-			least = v
+			least, holes = v, n.holes
 			copy(centre, n.fill)
 		}
 		if least-(f.base+a.Gain) <= tol {
@@ -119,10 +130,27 @@ func (f *areaMix) generate(tol float64) (now lp.Answer, least float64) {
 			smooth = 0
 		}
 	}
+	if !sameParts(n.holes, holes) {
+		n.setHoles(holes)
+	}
 	for t, v := range centre {
 		n.setFill(t, v)
 	}
 	return now, least
+}
+
+// solve is the best mix of what was asked, with a row for each hole that it would have.
+func (f *areaMix) solve() (lp.Answer, error) {
+	for {
+		a, err := f.simplex.Solve(&f.prog, f.basis, f.n.stop)
+		if err != nil {
+			return a, err
+		}
+		f.basis = a.Basis
+		if !f.addHoles(a) {
+			return a, nil
+		}
+	}
 }
 
 const (
@@ -130,35 +158,48 @@ const (
 	shutSlip = 1e-9 // shares in closed weeks that are rounding
 )
 
-// areaMix is the program of a dog at fill prices: a row for each area, which mixes its answers, and one for each open week.
+// areaMix is the program of a dog at fill prices: a row for each area, which mixes its answers, one for each open week, and
+// with sessions fixed one for each hole at a show.
 type areaMix struct {
 	n        *dogNets
 	sessions []int // that it is for; nil = a node's
 	lines    []line
 	base     float64 // points that no mix changes
+	ceiling  float64 // the same at the nets' parts of holes
 	prog     lp.Program
 	simplex  lp.Simplex
 	basis    []int
 	weeks    []int
-	first    int     // columns before anything was asked
 	asked    []*pull // by column: what an area pulls; nil for the others
+	holes    []holeRow
 }
 
-// pull is an area's season, with what it takes from readiness at the dog's values and at a show price of one point.
+// unasked reports whether the areas have only been taken as idle yet.
+func (f *areaMix) unasked() bool {
+	n := 0
+	for _, x := range f.asked {
+		if x != nil {
+			n++
+		}
+	}
+	return n == len(f.n.nets)
+}
+
+// pull is an area's season, with the minutes it takes and what it lacks of readiness by week.
 type pull struct {
-	area         int
-	shares       []float64
-	value, shows float64
+	area                  int
+	shares, minutes, loss []float64
+	cost                  float64 // points of uneven work, and in the relaxation of what it takes as dead
 }
 
-func newAreaMix(n *dogNets, lines []line) *areaMix {
-	f := &areaMix{n: n}
+func newAreaMix(n *dogNets, lines []line, sessions []int) *areaMix {
+	f := &areaMix{n: n, sessions: sessions}
 	for range n.nets {
 		f.prog.AddEquation(1)
 	}
 	for a := range n.nets {
 		idle := n.pull(a, make([]float64, n.p.Weeks))
-		c := f.entries(a, idle.shares)
+		c := f.entries(idle)
 		c.Gain = f.worth(idle)
 		f.basis = append(f.basis, f.addPull(c, idle))
 	}
@@ -180,42 +221,74 @@ func newAreaMix(n *dogNets, lines []line) *areaMix {
 			f.basis = append(f.basis, slack)
 		}
 	}
-	f.asked = append(f.asked, make([]*pull, len(f.prog.Cols)-len(f.asked))...)
-	f.first = len(f.prog.Cols)
+	f.pad()
+	if sessions != nil {
+		f.firstHoles()
+	}
 	return f
 }
 
+// pad notes the columns that are no pulls.
+func (f *areaMix) pad() {
+	f.asked = append(f.asked, make([]*pull, len(f.prog.Cols)-len(f.asked))...)
+}
+
 func (f *areaMix) setLines(lines []line) {
-	f.lines, f.base = lines, f.n.worth
+	n := f.n
+	f.lines, f.ceiling = lines, n.worth+n.creditWorth()
 	for _, l := range lines {
-		f.base -= l.base
+		f.ceiling -= l.base
+	}
+	f.base = f.ceiling
+	if f.sessions != nil {
+		f.base += n.full() - n.worth
 	}
 }
 
-// entries is a column of shares of an area, as yet without its gain.
-func (f *areaMix) entries(area int, shares []float64) lp.Col {
+// full is the points of full readiness in all weeks at the present show price, without parts of holes.
+func (n *dogNets) full() float64 {
+	var s float64
+	for a := range n.dog.Areas {
+		for t := range n.p.Weeks {
+			s += n.dog.weight(t, n.show) * n.dog.Areas[a].Weight
+		}
+	}
+	return s
+}
+
+// entries is a pull's column, as yet without its gain.
+func (f *areaMix) entries(x *pull) lp.Col {
 	var c lp.Col
-	c.Add(area, 1)
+	c.Add(x.area, 1)
 	for i, t := range f.weeks {
-		c.Add(len(f.n.nets)+i, shares[t]*f.n.dog.Areas[area].Minutes/minutesUnit)
+		c.Add(len(f.n.nets)+i, x.minutes[t]/minutesUnit)
+	}
+	for _, h := range f.holes {
+		c.Add(h.row, f.holeEntry(h, x))
 	}
 	return c
 }
 
 func (f *areaMix) addPull(c lp.Col, x *pull) int {
+	f.pad()
 	f.asked = append(f.asked, x)
 	return f.prog.AddCol(c)
 }
 
-// pull works out what shares of an area take from readiness.
+// pull works out what shares of an area take and lack.
 func (n *dogNets) pull(a int, shares []float64) *pull {
-	area, x := &n.dog.Areas[a], &pull{area: a, shares: shares}
-	ready := make([]float64, n.p.Weeks)
-	addReady(ready, area, shares)
-	for t, r := range ready {
-		x.value += n.dog.Value[t] * (area.Weight - r)
-		if n.dog.Shows != nil {
-			x.shows += n.dog.Shows[t] * (area.Weight - r)
+	area := &n.dog.Areas[a]
+	x := &pull{area: a, shares: shares, loss: area.losses(shares), cost: area.uneven(shares)}
+	if !n.relaxed || area.Dead == 0 {
+		x.minutes = area.MinutesOf(shares)
+		return x
+	}
+	x.minutes = make([]float64, len(shares))
+	for t, share := range shares {
+		x.minutes[t] = area.Minutes * share
+		if n.asDead(a, t) {
+			x.minutes[t] = area.Loose * share
+			x.cost += n.credit[a] * share
 		}
 	}
 	return x
@@ -224,22 +297,25 @@ func (n *dogNets) pull(a int, shares []float64) *pull {
 // ask adds the areas' answers at the present fill prices, and returns what no mix passes by them.
 func (f *areaMix) ask() (ceiling float64) {
 	n := f.n
-	ceiling = f.base
+	ceiling = f.ceiling
+	if f.sessions != nil {
+		ceiling = f.base - n.full() + n.worth
+	}
 	for a, net := range n.nets {
 		net.Solve()
 		gain := -net.Minimum()
 		ceiling += gain
-		shares := make([]float64, n.p.Weeks)
+		x := &pull{area: a, shares: make([]float64, n.p.Weeks), minutes: make([]float64, n.p.Weeks)}
 		for _, t := range f.weeks {
-			shares[t] = net.Step(t)
-			gain += (n.fill[t] - f.lines[t].least) * (shares[t] * n.dog.Areas[a].Minutes)
+			x.shares[t], x.minutes[t] = net.Step(t), n.minutes(a, t)
+			gain += (n.fill[t] - f.lines[t].least) * x.minutes[t]
 		}
-		c := f.entries(a, shares)
-		c.Gain = gain
-		x := &pull{area: a, shares: shares}
 		if f.sessions != nil {
-			x = n.pull(a, shares)
+			x = n.pull(a, x.shares)
+			gain = f.worth(x)
 		}
+		c := f.entries(x)
+		c.Gain = gain
 		f.addPull(c, x)
 	}
 	for _, t := range f.weeks {
@@ -255,7 +331,7 @@ func (f *areaMix) uses(a lp.Answer) uses {
 	for j, x := range a.X {
 		if p := f.asked[j]; x > 0 && p != nil {
 			for t, s := range p.shares {
-				u.work[t] += x * s * n.dog.Areas[p.area].Minutes
+				u.work[t] += x * p.minutes[t]
 				u.levied[t] += x * s * n.levies[p.area][t]
 			}
 		}

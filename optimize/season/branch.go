@@ -125,7 +125,7 @@ func (n *dogNets) uses() uses {
 	for t := range u.work {
 		for a, net := range n.nets {
 			if share := net.Step(t); share > 0 {
-				u.work[t] += share * n.dog.Areas[a].Minutes
+				u.work[t] += n.minutes(a, t)
 				u.levied[t] += share * n.levies[a][t]
 			}
 		}
@@ -136,7 +136,7 @@ func (n *dogNets) uses() uses {
 // mixNode makes the value of a node exact to within tol where answers have to be mixed, and works out again where to branch.
 // It returns the value of the mix when whole sessions hold it, which are then in sessions, else -Inf.
 func (n *dogNets) mixNode(x *node, lines []line, tol float64, sessions []int) float64 {
-	f := newAreaMix(n, lines)
+	f := newAreaMix(n, lines, nil)
 	a, ceiling := f.generate(tol)
 	x.value = math.Min(x.value, ceiling)
 	copy(x.fill, n.fill)
@@ -275,6 +275,8 @@ func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 // highest bounds the dog's value at the prices that its nets hold, by at most the given nodes and to within tol of a value
 // that it reaches; columns that are known already reach theirs. It leaves the dog with the best sessions that it met.
 func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
+	n.relaxDead(true)
+	defer n.relaxDead(false)
 	weeks := n.p.Weeks
 	lines := make([]line, weeks)
 	root := &node{low: make([]int, weeks), high: make([]int, weeks), fill: make([]float64, weeks), parts: n.firstParts()}
@@ -314,6 +316,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	for side := range n.pseudoCosts {
 		n.pseudoCosts[side].restart(weeks)
 	}
+	n.seekCredit(root, lines)
 	if n.parts == nil || most > rootNodes {
 		relax(root, rootEffort)
 	} else {
@@ -358,6 +361,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		value += net.Doubt()
 	}
 	n.noLevies()
+	n.relaxDead(false)
 	for t, z := range best {
 		n.setSessions(t, z)
 		n.setFill(t, 0)

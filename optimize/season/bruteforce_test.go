@@ -65,7 +65,36 @@ func tinySeason(seed uint64) (p *Problem, step float64, levels int) {
 			Row{Name: "load", Week: t, Capacity: float64(5 * r.between(1, 6*dogs)), Kinds: 0b01, Strip: true},
 		)
 	}
+	r.enrich(p, step)
 	return p, step, levels
+}
+
+// enrich gives a season what not every season has: holes at shows, dead hair on the grid, charges on uneven work.
+func (r *randomiser) enrich(p *Problem, step float64) {
+	if r.chance(0.3) {
+		return
+	}
+	p.Hole = float64(r.between(1, 4)) / 12
+	for d := range p.Dogs {
+		dog := &p.Dogs[d]
+		if r.chance(0.7) {
+			for range p.Weeks {
+				dog.ShowValue = append(dog.ShowValue, float64(r.between(0, 2)))
+			}
+		}
+		for i := range dog.Areas {
+			a := &dog.Areas[i]
+			if r.chance(0.5) {
+				a.Dead, a.Loose = step*float64(r.between(1, 2)), a.Minutes/2
+			}
+			if r.chance(0.5) {
+				a.Even, a.Over, a.Under = step/2, make([]float64, p.Weeks), make([]float64, p.Weeks)
+				for t := range p.Weeks {
+					a.Over[t], a.Under[t] = 0.1*r.Float64(), 0.1*r.Float64()
+				}
+			}
+		}
+	}
 }
 
 // tried is one dog's plan: its points without balance, its show mean, and what it takes of each limit.
@@ -90,7 +119,8 @@ func tryAll(p *Problem, d int, step float64, levels int) []tried {
 			var use float64
 			for a, area := range dog.Areas {
 				if r.Kinds&(1<<area.Kind) != 0 {
-					use += area.Minutes * plan.Shares[0][a][r.Week]
+					use += area.Minutes*plan.Shares[0][a][r.Week] -
+						(area.Minutes-area.Loose)*deadPulled(&dog.Areas[a], plan.Shares[0][a])[r.Week]
 				}
 			}
 			if r.SetUps {
@@ -108,7 +138,8 @@ func tryAll(p *Problem, d int, step float64, levels int) []tried {
 		}
 		var work float64
 		for a := range dog.Areas {
-			work += dog.Areas[a].Minutes * plan.Shares[0][a][t]
+			area := &dog.Areas[a]
+			work += area.Minutes*plan.Shares[0][a][t] - (area.Minutes-area.Loose)*deadPulled(area, plan.Shares[0][a])[t]
 		}
 		for z := 0; z <= dog.Most[t]; z++ {
 			if work+dog.SetUp*float64(z) > dog.Minutes[t]*float64(z)+1e-9 {
@@ -132,7 +163,7 @@ func tryAll(p *Problem, d int, step float64, levels int) []tried {
 		}
 		for k := range levels {
 			u := step * float64(k)
-			if u > dog.Areas[a].Most[t]+1e-9 || k > 0 && dog.Most[t] == 0 {
+			if u > dog.Areas[a].Most[t]+dog.Areas[a].Dead+1e-9 || k > 0 && dog.Most[t] == 0 {
 				break
 			}
 			plan.Shares[0][a][t] = u

@@ -5,8 +5,8 @@ type column struct {
 	dog      int
 	sessions []int
 	shares   [][]float64 // area, week
-	ready    float64     // readiness points
-	value    float64     // readiness, session and stay points
+	ready    float64     // points for readiness and even work
+	value    float64     // those, session and stay points
 	mean     float64     // mean show readiness, 0..1
 	kinds    []float64   // minutes by week and kind
 	work     []float64   // minutes by week
@@ -50,8 +50,7 @@ func (c *column) measure(p *Problem) {
 	g := &p.Dogs[c.dog]
 	c.kinds, c.work = make([]float64, p.Weeks*p.Kinds), make([]float64, p.Weeks)
 	for a := range g.Areas {
-		for t, s := range c.shares[a] {
-			m := s * g.Areas[a].Minutes
+		for t, m := range g.Areas[a].MinutesOf(c.shares[a]) {
 			c.kinds[t*p.Kinds+g.Areas[a].Kind] += m
 			c.work[t] += m
 		}
@@ -61,17 +60,11 @@ func (c *column) measure(p *Problem) {
 // price sets value and mean.
 func (c *column) price(p *Problem) {
 	g := &p.Dogs[c.dog]
-	c.ready, c.mean = 0, 0
-	ready := make([]float64, p.Weeks)
+	ready := newReadyWeeks(p.Weeks)
 	for a := range g.Areas {
-		addReady(ready, &g.Areas[a], c.shares[a])
+		ready.add(&g.Areas[a], c.shares[a])
 	}
-	for t, r := range ready {
-		c.ready += g.Value[t] * r
-		if g.Shows != nil {
-			c.mean += g.Shows[t] * r
-		}
-	}
+	c.ready, c.mean = ready.points(p, g)
 	c.value = c.ready - g.sessionsCost(c.sessions)
 }
 
@@ -82,38 +75,6 @@ func (g *Dog) sessionsCost(sessions []int) float64 {
 		s += g.SessionCost*float64(z) + g.stay(t, z)
 	}
 	return s
-}
-
-// addReady adds an area's weighted readiness (0..1, unclipped) by week.
-func addReady(ready []float64, a *Area, shares []float64) {
-	curve := make([]float64, len(shares))
-	var sum float64
-	for t, s := range shares {
-		sum += s
-		curve[t] = a.PastAt(t) + sum
-	}
-	for t := range shares {
-		r := 1.0
-		for _, k := range a.Young {
-			if over := a.younger(curve, t, k.Weeks) - k.Allow; over > 0 {
-				r -= k.Slope * over
-			}
-		}
-		for _, k := range a.Old {
-			if over := 1 - k.Allow - a.younger(curve, t, k.Weeks); over > 0 {
-				r -= k.Slope * over
-			}
-		}
-		ready[t] += a.Weight * r
-	}
-}
-
-// younger is the share younger than so many weeks at the end of week t with the curve of weeks 0 and on.
-func (a *Area) younger(curve []float64, t, weeks int) float64 {
-	if t >= weeks {
-		return curve[t] - curve[t-weeks]
-	}
-	return curve[t] - a.PastAt(t-weeks)
 }
 
 // load is what the column puts on a row, minutes.

@@ -32,6 +32,11 @@ func (s *solver) proveBeside() (join func()) {
 			s.report()
 		}
 		s.duals.lp, s.columns.open = b.duals.lp, b.columns.useful
+		for d := range s.dogs {
+			if s.p.Dogs[d].hasDead() {
+				s.realign(d) // weeks of clearing may have changed meanwhile
+			}
+		}
 	}
 }
 
@@ -39,7 +44,7 @@ func (s *solver) proveBeside() (join func()) {
 func newBoundSolver(s *solver) *solver {
 	o := s.opt
 	o.Progress = nil
-	b := newBareSolver(&clock{cancelled: s.clock.cancelled, stopwatch: s.clock.stopwatch, limit: s.clock.limit}, s.p, o)
+	b := newBareSolver(&clock{cancelled: s.clock.cancelled, stopwatch: s.clock.stopwatch, limit: s.clock.limit}, s.p.withClearings(), o)
 	b.workers = inTurn
 	b.phase = phase{s.proveNodes(), s.phase.timeShare}
 	b.best.value, b.bound, b.lpValue = s.best.value, s.bound, s.lpValue

@@ -14,13 +14,17 @@ type dogNets struct {
 	p        *Problem
 	d        int
 	dog      *Dog
-	nets     []*flow.Net
+	nets     []*flow.Net // in use: plans or credits
+	plans    []*flow.Net // of the areas as they can be worked
+	credits  []*flow.Net // of a relaxation for the bound (credit.go); the same where nothing is dead
 	sessions []int
 	fill     []float64   // by week: points a minute that keep the work within the sessions
 	minute   [][]float64 // by week and kind: points a minute at the rows' prices
 	linear   []float64   // by week: points a session at the present prices, without stay
-	worth    float64     // points of full readiness in all weeks at the present show price
+	worth    float64     // points of full readiness in all weeks at the present show price and prices of holes
 	show     float64     // show price that the nets' values hold
+	holes    [][]float64 // by week and area: part of the points for shows that goes by the area alone (hole.go); nil = none
+	credit   []float64   // by area: points a share for taking hair as dead in the relaxation
 
 	levies      [][]float64    // by area and week: points a share that the area pays of a session's cost
 	parts       [][]float64    // by payer and week: parts of a session's cost that were good before
@@ -31,13 +35,13 @@ type dogNets struct {
 	mix          *areaMix    // the last one
 	stop         func() bool // whether time is over; nil = never
 	best, before trial
+	relaxed      bool // the relaxation for the bound is in use
 }
 
 func newDogNets(p *Problem, d int) *dogNets {
 	n := &dogNets{p: p, d: d, dog: &p.Dogs[d], show: math.NaN()}
-	for a := range n.dog.Areas {
-		n.nets = append(n.nets, newAreaNet(&n.dog.Areas[a], p.Weeks))
-	}
+	n.credit = make([]float64, len(n.dog.Areas))
+	n.newNets()
 	n.sessions = make([]int, p.Weeks)
 	n.linear, n.fill = make([]float64, p.Weeks), make([]float64, p.Weeks)
 	n.levies = table(len(n.nets), p.Weeks)
@@ -64,15 +68,6 @@ func (g *Dog) canOpen(t int) bool { return g.Most[t] > 0 && g.clear(t) > 0 }
 // cost is what z sessions in week t cost at the present prices, points.
 func (n *dogNets) cost(t, z int) float64 { return n.linear[t]*float64(z) + n.dog.stay(t, z) }
 
-// weight is the dog's points of full readiness in week t at a show price.
-func (g *Dog) weight(t int, show float64) float64 {
-	v := g.Value[t]
-	if show != 0 && g.Shows != nil {
-		v += show * g.Shows[t]
-	}
-	return v
-}
-
 // setPrices brings the nets to the prices of the rows and the shows.
 func (n *dogNets) setPrices(w weekPrices, q prices) {
 	if show := q.show[n.d]; show != n.show {
@@ -89,21 +84,24 @@ func (n *dogNets) setPrices(w weekPrices, q prices) {
 func (n *dogNets) setShow(show float64) {
 	n.show, n.worth = show, 0
 	value := make([]float64, n.p.Weeks)
-	for a, net := range n.nets {
+	for a := range n.nets {
 		for t := range value {
-			value[t] = n.dog.weight(t, show) * n.dog.Areas[a].Weight
+			value[t] = n.areaValue(t, a)
 			n.worth += value[t]
 		}
-		net.SetValue(value)
+		n.plans[a].SetValue(value)
+		if n.credits[a] != n.plans[a] {
+			n.credits[a].SetValue(value)
+		}
 	}
+	n.worth += n.holeWorth()
 }
 
 // setFill sets the price that keeps week t's work within its sessions.
 func (n *dogNets) setFill(t int, fill float64) {
 	n.fill[t] = fill
 	for a, net := range n.nets {
-		area := &n.dog.Areas[a]
-		net.SetPrice(t, area.Minutes*(n.minute[t][area.Kind]+fill)+n.levies[a][t])
+		n.setPrice(net, a, t, n.minute[t][n.dog.Areas[a].Kind]+fill)
 	}
 }
 
@@ -121,7 +119,7 @@ func (n *dogNets) areasCost() float64 {
 		net.Solve()
 		s += net.Minimum()
 	}
-	return s
+	return s - n.creditWorth()
 }
 
 // value bounds from above what the dog is worth at the rows' prices with its sessions, and is that where the fill
@@ -137,8 +135,8 @@ func (n *dogNets) value() float64 {
 // work is the minutes of pulling in week t.
 func (n *dogNets) work(t int) float64 {
 	var s float64
-	for a, net := range n.nets {
-		s += net.Step(t) * n.dog.Areas[a].Minutes
+	for a := range n.nets {
+		s += n.minutes(a, t)
 	}
 	return s
 }

@@ -6,7 +6,7 @@ import "math"
 // with the solver, so that it can be used to check it.
 
 // Evaluate is the objective of a plan in points: what readiness is worth, less sessions, less departures from
-// accepted sessions, plus the balance term. It doesn't ask whether the plan is allowed; see Violations. The
+// accepted sessions, less uneven work, plus the balance term. It doesn't ask whether the plan is allowed; see Violations. The
 // problem must pass Validate and the plan must have its shape.
 func Evaluate(p *Problem, plan Plan) float64 {
 	var points float64
@@ -14,6 +14,10 @@ func Evaluate(p *Problem, plan Plan) float64 {
 		dog := &p.Dogs[d]
 		for t := range p.Weeks {
 			points += dog.Value[t] * Readiness(p, plan, d, t)
+			if dog.ShowValue != nil && dog.ShowValue[t] != 0 {
+				points += dog.ShowValue[t] * ShowReadiness(p, plan, d, t)
+			}
+			points -= Uneven(p, plan, d, t)
 			z := float64(plan.Sessions[d][t])
 			points -= dog.SessionCost * z
 			if t < len(dog.Kept) {
@@ -33,24 +37,56 @@ func Readiness(p *Problem, plan Plan, d, t int) float64 {
 	var sum float64
 	for a := range p.Dogs[d].Areas {
 		area := &p.Dogs[d].Areas[a]
-		full := 1.0
-		for _, k := range area.Young {
-			full -= k.Slope * math.Max(0, younger(area, plan.Shares[d][a], t, k.Weeks)-k.Allow)
-		}
-		for _, k := range area.Old {
-			full -= k.Slope * math.Max(0, 1-younger(area, plan.Shares[d][a], t, k.Weeks)-k.Allow)
-		}
-		sum += area.Weight * full
+		sum += area.Weight * areaReadiness(area, plan.Shares[d][a], t)
 	}
 	return sum
 }
 
-// ShowMean is dog d's weighted mean readiness over its shows, unclipped like Readiness; 0 for a dog without shows.
+// areaReadiness is how ready an area is at the end of week t, unclipped.
+func areaReadiness(area *Area, shares []float64, t int) float64 {
+	full := 1.0
+	for _, k := range area.Young {
+		full -= k.Slope * math.Max(0, younger(area, shares, t, k.Weeks)-k.Allow)
+	}
+	for _, k := range area.Old {
+		full -= k.Slope * math.Max(0, 1-younger(area, shares, t, k.Weeks)-k.Allow)
+	}
+	return full
+}
+
+// ShowReadiness is how ready dog d is for a show at the end of week t: Readiness, but at most Hole more than its worst
+// area. Unclipped.
+func ShowReadiness(p *Problem, plan Plan, d, t int) float64 {
+	ready := Readiness(p, plan, d, t)
+	if p.Hole > 0 {
+		for a := range p.Dogs[d].Areas {
+			ready = math.Min(ready, p.Hole+areaReadiness(&p.Dogs[d].Areas[a], plan.Shares[d][a], t))
+		}
+	}
+	return ready
+}
+
+// Uneven is what dog d's week t is charged for work beyond an even share and for too little in two weeks, points.
+func Uneven(p *Problem, plan Plan, d, t int) float64 {
+	var points float64
+	for a := range p.Dogs[d].Areas {
+		area, shares := &p.Dogs[d].Areas[a], plan.Shares[d][a]
+		if area.Over != nil {
+			points += area.Over[t] * math.Max(0, shares[t]-area.Even)
+		}
+		if area.Under != nil {
+			points += area.Under[t] * math.Max(0, area.Even-younger(area, shares, t, 2))
+		}
+	}
+	return points
+}
+
+// ShowMean is dog d's weighted mean readiness over its shows, unclipped like ShowReadiness; 0 for a dog without shows.
 func ShowMean(p *Problem, plan Plan, d int) float64 {
 	var mean float64
 	for t, w := range p.Dogs[d].Shows {
 		if w != 0 {
-			mean += w * Readiness(p, plan, d, t)
+			mean += w * ShowReadiness(p, plan, d, t)
 		}
 	}
 	return mean

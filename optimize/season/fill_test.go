@@ -119,8 +119,8 @@ func TestAFitGoesOnFromOtherSessions(t *testing.T) {
 		other := *n.mix
 		c, v := n.bestMix(mixTol)
 		if !slices.Equal(other.sessions, n.mix.sessions) {
-			for _, x := range n.mix.asked[n.mix.first:] {
-				if slices.Contains(other.asked, x) {
+			for _, x := range n.mix.asked[len(n.nets):] {
+				if x != nil && slices.Contains(other.asked, x) {
 					carried++
 				}
 			}

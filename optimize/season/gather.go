@@ -36,11 +36,11 @@ type gatherer struct {
 	rows           [][]int   // by week: rows of that week
 	value, mean    []float64 // by dog
 	moved          int
-	ready          []float64 // scratch
+	ready          *readyWeeks // scratch
 }
 
 func newGatherer(p *Problem, plan Plan, share, minutes float64) *gatherer {
-	g := &gatherer{p: p, plan: NewPlan(p), share: share, minutes: minutes, load: make([]float64, len(p.Rows))}
+	g := &gatherer{p: p, plan: NewPlan(p), share: share, minutes: minutes, load: make([]float64, len(p.Rows)), ready: newReadyWeeks(p.Weeks)}
 	g.rows = make([][]int, p.Weeks)
 	for i, r := range p.Rows {
 		g.rows[r.Week] = append(g.rows[r.Week], i)
@@ -209,13 +209,23 @@ func (g *gatherer) place(d, a, t, shut int) {
 
 // set changes a share and the loads with it.
 func (g *gatherer) set(d, a, t int, share float64) {
-	ar := &g.p.Dogs[d].Areas[a]
-	change := (share - g.plan.Shares[d][a][t]) * ar.Minutes
-	g.plan.Shares[d][a][t] = share
-	for _, i := range g.rows[t] {
-		if g.p.Rows[i].counts(ar.Kind) {
-			g.load[i] += change
+	ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]
+	charge := func(week int, minutes float64) {
+		for _, i := range g.rows[week] {
+			if g.p.Rows[i].counts(ar.Kind) {
+				g.load[i] += minutes
+			}
 		}
+	}
+	if ar.Dead == 0 {
+		charge(t, (share-shares[t])*ar.Minutes)
+		shares[t] = share
+		return
+	}
+	before := ar.MinutesOf(shares)
+	shares[t] = share
+	for week, m := range ar.MinutesOf(shares) {
+		charge(week, m-before[week])
 	}
 }
 
@@ -233,23 +243,49 @@ func (g *gatherer) setSessions(d, t, z int) {
 func (g *gatherer) work(d, t int) float64 {
 	var s float64
 	for a := range g.p.Dogs[d].Areas {
-		s += g.plan.Shares[d][a][t] * g.p.Dogs[d].Areas[a].Minutes
+		switch ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]; {
+		case shares[t] == 0:
+		case ar.Dead == 0:
+			s += shares[t] * ar.Minutes
+		default:
+			s += ar.MinutesOf(shares)[t]
+		}
 	}
 	return s
 }
 
 // can reports whether the share fits its bound, the dog's sessions and the week's rows.
 func (g *gatherer) can(d, a, t int, share float64) bool {
-	dog, ar := &g.p.Dogs[d], &g.p.Dogs[d].Areas[a]
-	more := (share - g.plan.Shares[d][a][t]) * ar.Minutes
-	if more <= 0 {
-		return true
+	ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]
+	if ar.Dead == 0 {
+		return share <= shares[t] || share <= ar.Most[t]+limitSlip && g.holds(d, ar.Kind, t, (share-shares[t])*ar.Minutes)
 	}
-	if share > ar.Most[t]+limitSlip || g.work(d, t)+more > dog.clear(t)*float64(g.plan.Sessions[d][t])+limitSlip {
+	before, old := ar.MinutesOf(shares), shares[t]
+	shares[t] = share
+	after, dead := ar.MinutesOf(shares), deadPulled(ar, shares)
+	shares[t] = old
+	for week, m := range after {
+		now := shares[week]
+		if week == t {
+			now = share
+		}
+		if now > 0 && (ar.Most[week] == 0 || now-dead[week] > ar.Most[week]+limitSlip) {
+			return false
+		}
+		if m > before[week] && !g.holds(d, ar.Kind, week, m-before[week]) {
+			return false
+		}
+	}
+	return true
+}
+
+// holds reports whether the dog's sessions and the limits of week t hold so many minutes of a kind more.
+func (g *gatherer) holds(d, kind, t int, more float64) bool {
+	if g.work(d, t)+more > g.p.Dogs[d].clear(t)*float64(g.plan.Sessions[d][t])+limitSlip {
 		return false
 	}
 	return !slices.ContainsFunc(g.rows[t], func(i int) bool {
-		return g.p.Rows[i].counts(ar.Kind) && g.load[i]+more > g.p.Rows[i].Capacity+limitSlip
+		return g.p.Rows[i].counts(kind) && g.load[i]+more > g.p.Rows[i].Capacity+limitSlip
 	})
 }
 
@@ -274,28 +310,23 @@ func (g *gatherer) gripped(d, a int) bool {
 }
 
 // rest is the dog's readiness by week without one area.
-func (g *gatherer) rest(d, without int) []float64 {
-	ready := make([]float64, g.p.Weeks)
+func (g *gatherer) rest(d, without int) *readyWeeks {
+	ready := newReadyWeeks(g.p.Weeks)
 	for a := range g.p.Dogs[d].Areas {
 		if a != without {
-			addReady(ready, &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a])
+			ready.add(&g.p.Dogs[d].Areas[a], g.plan.Shares[d][a])
 		}
 	}
 	return ready
 }
 
 // objective is the plan's value with the dog as it now is; rest is the dog's readiness without area a.
-func (g *gatherer) objective(d, a int, rest []float64) float64 {
+func (g *gatherer) objective(d, a int, rest *readyWeeks) float64 {
 	dog := &g.p.Dogs[d]
-	g.ready = append(g.ready[:0], rest...)
-	addReady(g.ready, &dog.Areas[a], g.plan.Shares[d][a])
-	v, mean := -dog.sessionsCost(g.plan.Sessions[d]), 0.0
-	for t, r := range g.ready {
-		v += dog.Value[t] * r
-		if dog.Shows != nil {
-			mean += dog.Shows[t] * r
-		}
-	}
+	g.ready.set(rest)
+	g.ready.add(&dog.Areas[a], g.plan.Shares[d][a])
+	v, mean := g.ready.points(g.p, dog)
+	v -= dog.sessionsCost(g.plan.Sessions[d])
 	if !g.p.balanced() {
 		return v
 	}

@@ -36,7 +36,7 @@ func (n *dogNets) firstParts() [][]float64 {
 		sum := 1.0
 		for a := range n.nets {
 			area := &n.dog.Areas[a]
-			parts[a][t] = area.Minutes * area.Most[t] / hold
+			parts[a][t] = area.Minutes * n.reach(a, t) / hold
 			sum += parts[a][t]
 		}
 		for a := range parts {
@@ -70,7 +70,7 @@ func (n *dogNets) charge(x *node, lines []line, t int) {
 	step := n.cost(t, 1) - n.cost(t, 0)
 	for a := range n.nets {
 		n.levies[a][t] = 0
-		if most := n.dog.Areas[a].Most[t]; n.free(x, t) && step > 0 && most > 0 {
+		if most := n.reach(a, t); n.free(x, t) && step > 0 && most > 0 {
 			n.levies[a][t] = x.parts[a][t] * step / most
 			levied += x.parts[a][t]
 		}
@@ -106,7 +106,7 @@ func (n *dogNets) levy(x *node, lines []line, e effort, floor float64) float64 {
 				pull := 0.0
 				if a == by {
 					pull = n.work(t) / n.dog.clear(t)
-				} else if most := n.dog.Areas[a].Most[t]; most > 0 {
+				} else if most := n.reach(a, t); most > 0 {
 					pull = n.nets[a].Step(t) / most
 				} else {
 					continue

@@ -32,7 +32,7 @@ type master struct {
 
 // newMaster starts from one idle column a dog; fixed gives a dog's sessions where they are fixed.
 func newMaster(p *Problem, stop func() bool, fixed [][]int) *master {
-	m := &master{p: p, simplex: new(lp.Simplex), stop: stop, least: -1, overtime: 2 * p.dearest()}
+	m := &master{p: p, simplex: new(lp.Simplex), stop: stop, least: -1, overtime: 2 * p.dearest(true)}
 	m.rows = unset(len(p.Rows))
 	m.show = unset(len(p.Dogs))
 	m.mix = make([]int, len(p.Dogs))
@@ -84,14 +84,18 @@ func (p *Problem) balanced() bool {
 }
 
 // dearest bounds what one minute can be worth: a share of an area pulled changes no readiness by more than the sum of
-// its slopes.
-func (p *Problem) dearest() float64 {
+// its slopes. Without holes it is what a minute is worth at most where no area is the worst at a show.
+func (p *Problem) dearest(holes bool) float64 {
 	best := 1e-3
 	for d := range p.Dogs {
 		g := &p.Dogs[d]
-		var value float64
+		var value, shows float64
 		for t := range g.Value {
 			value += g.weight(t, p.Balance)
+			shows += g.showPoints(t, p.Balance)
+		}
+		if !holes || p.Hole == 0 {
+			shows = 0
 		}
 		for a := range g.Areas {
 			ar := &g.Areas[a]
@@ -105,7 +109,16 @@ func (p *Problem) dearest() float64 {
 			for _, k := range ar.Old {
 				slope += k.Slope
 			}
-			best = math.Max(best, value*ar.Weight*slope/ar.Minutes)
+			minutes, points := ar.Minutes, (value*ar.Weight+shows)*slope
+			if ar.Dead > 0 && ar.Loose > 0 {
+				minutes = ar.Loose
+			}
+			for t := range g.Value {
+				if ar.Under != nil {
+					points += 2 * ar.Under[t]
+				}
+			}
+			best = math.Max(best, points/minutes)
 		}
 	}
 	return best

@@ -60,18 +60,19 @@ func newTableau(p *Problem, plan Plan) *tableau {
 		weekDigits: max(2, len(strconv.Itoa(p.Weeks-1))),
 	}
 	m.addLeast()
-	pulls, sessions := make([][][]int, len(p.Dogs)), make([][]int, len(p.Dogs))
+	pulls, sessions := make([][]pulled, len(p.Dogs)), make([][]int, len(p.Dogs))
 	keys := mps.Names{}
 	for d := range p.Dogs {
 		key := keys.Unique(mps.Plain(p.Dogs[d].Name, "dog"))
 		if m.least >= 0 && len(p.Dogs[d].Shows) > 0 {
-			m.leastRows[d] = m.AddMost("least_"+key, m.showConstant(d))
+			m.leastRows[d] = m.AddMost("least_"+key, 0)
 			m.Put(m.leastRows[d], m.least, 1)
 		}
+		shows := m.addShows(d, key)
 		sessions[d] = m.addSessions(d, key)
 		for a := range p.Dogs[d].Areas {
 			areaKey := keys.Unique(key + "_" + mps.Plain(p.Dogs[d].Areas[a].Name, "area"))
-			pulls[d] = append(pulls[d], m.addArea(d, a, areaKey))
+			pulls[d] = append(pulls[d], m.addArea(d, a, areaKey, shows))
 		}
 		m.addSessionRows(d, key, pulls[d], sessions[d])
 	}
@@ -93,16 +94,56 @@ func (m *tableau) addLeast() {
 	}
 }
 
-// showConstant is the show mean of a dog whose areas are all charged nothing.
-func (m *tableau) showConstant(d int) float64 {
-	var weights, full float64
-	for _, w := range m.p.Dogs[d].Shows {
-		weights += w
-	}
-	for _, a := range m.p.Dogs[d].Areas {
+// atShows are by week a dog's readiness for shows in the file, each at most the mean and each area with what it may be
+// better; -1 where no show asks for it.
+type atShows struct {
+	ready []int   // columns
+	mean  []int   // rows
+	holes [][]int // rows, by week and area; nil = no such rule
+}
+
+// addShows adds a dog's readiness in the weeks with points for shows.
+func (m *tableau) addShows(d int, key string) atShows {
+	dog := &m.p.Dogs[d]
+	s := atShows{unset(m.p.Weeks), unset(m.p.Weeks), make([][]int, m.p.Weeks)}
+	var full float64
+	for _, a := range dog.Areas {
 		full += a.Weight
 	}
-	return weights * full
+	for t := range m.p.Weeks {
+		points, inLeast := dog.showPoints(t, 0), m.leastRows[d] >= 0 && dog.Shows[t] > 0
+		if points == 0 && !inLeast {
+			continue
+		}
+		s.ready[t] = m.add(mps.Column{
+			Name: m.weekly("ready_"+key, t), Low: math.Inf(-1), High: math.Inf(1), Cost: -points,
+		}, ShowReadiness(m.p, m.plan, d, t))
+		s.mean[t] = m.AddMost(m.weekly("mean_"+key, t), full)
+		m.Put(s.mean[t], s.ready[t], 1)
+		if inLeast {
+			m.Put(m.leastRows[d], s.ready[t], -dog.Shows[t])
+		}
+		if m.p.Hole == 0 {
+			continue
+		}
+		for a := range dog.Areas {
+			row := m.AddMost(m.weekly(fmt.Sprintf("hole_%s_%d", key, a+1), t), 1+m.p.Hole)
+			m.Put(row, s.ready[t], 1)
+			s.holes[t] = append(s.holes[t], row)
+		}
+	}
+	return s
+}
+
+// charge puts a charge on area a in week t where the readiness for shows bears it.
+func (s atShows) charge(m *tableau, a, t, column int, weight, slope float64) {
+	if s.ready[t] < 0 {
+		return
+	}
+	m.Put(s.mean[t], column, weight*slope)
+	if s.holes[t] != nil {
+		m.Put(s.holes[t][a], column, slope)
+	}
 }
 
 // addSessions adds a dog's sessions and what leaving accepted ones costs. Returned are columns by week, -1 = closed.
@@ -142,14 +183,17 @@ func (m *tableau) addSessions(d int, key string) []int {
 	return z
 }
 
-// addArea adds an area's pull curve, what bounds it, and its charges. Returned are the curve's columns by week.
-func (m *tableau) addArea(d, a int, key string) []int {
+// pulled are an area's columns by week: the pull curve, and where hair is dead how much of that is.
+type pulled struct{ curve, dead []int }
+
+// addArea adds an area's pull curve, what bounds it, and its charges.
+func (m *tableau) addArea(d, a int, key string, shows atShows) pulled {
 	dog, area := &m.p.Dogs[d], &m.p.Dogs[d].Areas[a]
 	curve, most := make([]int, m.p.Weeks), make([]float64, m.p.Weeks)
 	sum := area.PastAt(0)
 	for t := range curve {
-		if dog.Most[t] > 0 {
-			most[t] = area.Most[t]
+		if dog.Most[t] > 0 && area.Most[t] > 0 {
+			most[t] = area.Most[t] + area.Dead
 		}
 		c := mps.Column{Name: m.weekly("P_"+key, t), High: math.Inf(1)}
 		if t == 0 {
@@ -170,48 +214,105 @@ func (m *tableau) addArea(d, a int, key string) []int {
 			m.putYounger(r, area, curve, t, area.Grip, 1)
 		}
 	}
-	m.addCharges(d, area, curve, most, key)
-	return curve
+	p := pulled{curve: curve}
+	if area.Dead > 0 {
+		p.dead = m.addDead(d, a, key, curve, most)
+	}
+	m.addCharges(d, a, curve, most, key, shows)
+	return p
 }
 
-// addCharges adds a column for every charge that a week's readiness may bear: above what is short or long beyond
-// the allowance.
-func (m *tableau) addCharges(d int, area *Area, curve []int, most []float64, key string) {
-	dog := &m.p.Dogs[d]
+// addDead adds by week how much of an area's dead hair is off: all that was pulled until it is cleared, and from then on all
+// the dead hair. What is beyond it is living, and at most so much of it a week.
+func (m *tableau) addDead(d, a int, key string, curve []int, most []float64) []int {
+	area := &m.p.Dogs[d].Areas[a]
+	dead, before, off := make([]int, len(curve)), area.PastAt(0), 0.0
+	gone := deadPulled(area, m.plan.Shares[d][a])
+	var living float64
+	for t := range curve {
+		if most[t] > 0 {
+			living += area.Most[t]
+		}
+		off += gone[t]
+		dead[t] = m.add(mps.Column{Name: m.weekly("dead_"+key, t), High: area.Dead}, off)
+		cleared := 0.0
+		if off >= area.Dead-clearedTol {
+			cleared = 1
+		}
+		b := m.add(mps.Column{Name: m.weekly("cleared_"+key, t), Whole: true, High: 1}, cleared)
+		some := m.AddLeast(m.weekly("some_"+key, t), before) // no more is off than was pulled
+		m.Put(some, curve[t], 1)
+		m.Put(some, dead[t], -1)
+		all := m.AddLeast(m.weekly("all_"+key, t), 0) // all of it once the area is cleared
+		m.Put(all, dead[t], 1)
+		m.Put(all, b, -area.Dead)
+		rest := m.AddMost(m.weekly("rest_"+key, t), before) // living hair only then
+		m.Put(rest, curve[t], 1)
+		m.Put(rest, dead[t], -1)
+		m.Put(rest, b, -living)
+		top := area.Most[t]
+		if most[t] == 0 {
+			top = 0
+		}
+		alive := m.AddMost(m.weekly("alive_"+key, t), top)
+		m.Put(alive, curve[t], 1)
+		m.Put(alive, dead[t], -1)
+		if t > 0 {
+			m.Put(alive, curve[t-1], -1)
+			m.Put(alive, dead[t-1], 1)
+		} else {
+			m.Shift(alive, before)
+		}
+	}
+	return dead
+}
+
+// addCharges adds a column for every charge that a week may bear: above what is short or long beyond the allowance, and
+// above uneven work.
+func (m *tableau) addCharges(d, a int, curve []int, most []float64, key string, shows atShows) {
+	dog, area := &m.p.Dogs[d], &m.p.Dogs[d].Areas[a]
 	young, old := merged(area.Young), merged(area.Old)
+	share := func(t, weeks int) float64 {
+		then := area.PastAt(t - weeks)
+		if t-weeks >= 0 {
+			then = m.values[curve[t-weeks]]
+		}
+		return m.values[curve[t]] - then
+	}
+	charge := func(name string, t, weeks int, cost, sign, rhs, value float64) int {
+		v := m.add(mps.Column{
+			Name: m.weekly(fmt.Sprintf("%s_%s_%02d", name, key, weeks), t), High: math.Inf(1), Cost: cost,
+		}, math.Max(0, value))
+		r := m.AddLeast(m.Columns[v].Name, rhs)
+		m.Put(r, v, 1)
+		m.putYounger(r, area, curve, t, weeks, sign)
+		return v
+	}
 	for t := range curve {
 		m.constant -= dog.Value[t] * area.Weight
-		inLeast := m.leastRows[d] >= 0 && dog.Shows[t] > 0
-		if area.Weight == 0 || dog.Value[t] == 0 && !inLeast {
+		if area.Over != nil && area.Over[t] > 0 && most[t] > area.Even {
+			before := 0.0 // pulled in week 0 already, which is no work of the plan
+			if t == 0 {
+				before = area.PastAt(0) - area.PastAt(-1)
+			}
+			charge("over", t, 1, area.Over[t], -1, -area.Even-before, share(t, 1)-before-area.Even)
+		}
+		if area.Under != nil && area.Under[t] > 0 && area.PastAt(t)-area.PastAt(t-2) < area.Even {
+			charge("under", t, 2, area.Under[t], 1, area.Even, area.Even-share(t, 2))
+		}
+		if shows.ready[t] < 0 && (area.Weight == 0 || dog.Value[t] == 0) {
 			continue
-		}
-		charge := func(name string, k Term, sign, rhs, value float64) {
-			v := m.add(mps.Column{
-				Name: m.weekly(fmt.Sprintf("%s_%s_%02d", name, key, k.Weeks), t), High: math.Inf(1),
-				Cost: dog.Value[t] * area.Weight * k.Slope,
-			}, math.Max(0, value))
-			r := m.AddLeast(m.Columns[v].Name, rhs)
-			m.Put(r, v, 1)
-			m.putYounger(r, area, curve, t, k.Weeks, sign)
-			if inLeast {
-				m.Put(m.leastRows[d], v, dog.Shows[t]*area.Weight*k.Slope)
-			}
-		}
-		share := func(weeks int) float64 {
-			then := area.PastAt(t - weeks)
-			if t-weeks >= 0 {
-				then = m.values[curve[t-weeks]]
-			}
-			return m.values[curve[t]] - then
 		}
 		for _, k := range young {
 			if atMostYounger(area, most, t, k.Weeks) > k.Allow {
-				charge("short", k, -1, -k.Allow, share(k.Weeks)-k.Allow)
+				v := charge("short", t, k.Weeks, dog.Value[t]*area.Weight*k.Slope, -1, -k.Allow, share(t, k.Weeks)-k.Allow)
+				shows.charge(m, a, t, v, area.Weight, k.Slope)
 			}
 		}
 		for _, k := range old {
 			if area.PastAt(t)-area.PastAt(t-k.Weeks) < 1-k.Allow {
-				charge("long", k, 1, 1-k.Allow, 1-k.Allow-share(k.Weeks))
+				v := charge("long", t, k.Weeks, dog.Value[t]*area.Weight*k.Slope, 1, 1-k.Allow, 1-k.Allow-share(t, k.Weeks))
+				shows.charge(m, a, t, v, area.Weight, k.Slope)
 			}
 		}
 	}
@@ -256,17 +357,23 @@ func (m *tableau) putYounger(row int, area *Area, curve []int, t, weeks int, sig
 }
 
 // putPulled adds the minutes pulled on an area in week t to the left of a row.
-func (m *tableau) putPulled(row int, area *Area, curve []int, t int) {
-	m.Put(row, curve[t], area.Minutes)
+func (m *tableau) putPulled(row int, area *Area, p pulled, t int) {
+	m.Put(row, p.curve[t], area.Minutes)
 	if t > 0 {
-		m.Put(row, curve[t-1], -area.Minutes)
+		m.Put(row, p.curve[t-1], -area.Minutes)
 	} else {
 		m.Shift(row, area.Minutes*area.PastAt(0))
+	}
+	if p.dead != nil {
+		m.Put(row, p.dead[t], area.Loose-area.Minutes)
+		if t > 0 {
+			m.Put(row, p.dead[t-1], area.Minutes-area.Loose)
+		}
 	}
 }
 
 // addSessionRows keeps a dog's work in the time of its sessions. A closed week needs none: nothing can be pulled.
-func (m *tableau) addSessionRows(d int, key string, curves [][]int, sessions []int) {
+func (m *tableau) addSessionRows(d int, key string, areas []pulled, sessions []int) {
 	dog := &m.p.Dogs[d]
 	for t, z := range sessions {
 		if z < 0 {
@@ -274,14 +381,14 @@ func (m *tableau) addSessionRows(d int, key string, curves [][]int, sessions []i
 		}
 		r := m.AddMost(m.weekly("session_"+key, t), 0)
 		for a := range dog.Areas {
-			m.putPulled(r, &dog.Areas[a], curves[a], t)
+			m.putPulled(r, &dog.Areas[a], areas[a], t)
 		}
 		m.Put(r, z, dog.SetUp-dog.Minutes[t])
 	}
 }
 
 // addLimits adds the week's limits of hours and hand load.
-func (m *tableau) addLimits(curves [][][]int, sessions [][]int) {
+func (m *tableau) addLimits(areas [][]pulled, sessions [][]int) {
 	for _, l := range m.p.Rows {
 		what := "hours_"
 		if l.Strip {
@@ -295,7 +402,7 @@ func (m *tableau) addLimits(curves [][][]int, sessions [][]int) {
 			}
 			for a := range dog.Areas {
 				if l.Kinds&(1<<dog.Areas[a].Kind) != 0 {
-					m.putPulled(r, &dog.Areas[a], curves[d][a], l.Week)
+					m.putPulled(r, &dog.Areas[a], areas[d][a], l.Week)
 				}
 			}
 			if l.SetUps {

@@ -9,6 +9,7 @@ type Problem struct {
 	Dogs    []Dog
 	Rows    []Row
 	Balance float64 // points for the least mean show readiness (0..1) among the dogs with shows; 0 = none
+	Hole    float64 // at a show a dog is at most so much readier than its worst area; 0 = no such rule
 }
 
 // Row is a limit on one week's minutes: work of the kinds in Kinds, with set-ups if SetUps, is at most Capacity.
@@ -29,7 +30,8 @@ type Dog struct {
 	Minutes     []float64 // by week: longest session with its set-up
 	Most        []int     // by week: most sessions, 0 = closed (dog or hands away)
 	SessionCost float64   // points a session
-	Value       []float64 // by week: points of a dog that is fully ready at the end of the week
+	Value       []float64 // by week: points of full readiness at the end of the week, as the mean of its areas
+	ShowValue   []float64 // by week: points of full readiness at shows, where a hole counts (Problem.Hole); nil = none
 	Shows       []float64 // by week: weight in the dog's mean show readiness, summing to 1; nil = no shows
 	Kept        []int     // accepted sessions of the first len(Kept) weeks; empty = none
 	Stay        float64   // points for each session more or fewer than Kept in its weeks
@@ -40,12 +42,18 @@ type Area struct {
 	Name    string
 	Kind    int
 	Weight  float64   // part of the dog's readiness
-	Minutes float64   // to take the whole area down, the dog's pace counted in
+	Minutes float64   // to take the whole area down while its hair is alive, the dog's pace counted in
+	Loose   float64   // the same of dead hair, at most Minutes; of no account where nothing is dead
+	Dead    float64   // share that is dead when the plan begins; it comes first
 	Past    []float64 // pull curve up to now: Past[i] = P(i-len(Past)+1), the last one is P(0) before this plan pulls
 	Grip    int       // weeks: no hair younger than this can be gripped; 0 = no rule
-	Most    []float64 // by week: largest share that may be pulled
+	Most    []float64 // by week: largest share of living hair that may be pulled; 0 = none at all, dead or alive
 	Young   []Term    // charges on the share younger than Weeks
 	Old     []Term    // charges on the share not younger than Weeks
+	Even    float64   // share a week of even work
+	Over    []float64 // by week: points for each unit pulled beyond Even; nil = none
+	Under   []float64 // by week: points for each unit that this week and the last fall short of Even together; nil = none
+	cleared int       // in a solve: 1 + the week by whose end its dead hair is off; 0 = not decided
 }
 
 // Term charges Slope for each unit of the share beyond Allow.

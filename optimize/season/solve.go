@@ -64,7 +64,8 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if opt.Gap <= 0 {
 		opt.Gap = DefaultGap
 	}
-	s := newSolver(ctx, p, opt)
+	s := newSolver(ctx, p.withClearings(), opt)
+	s.settle(s.firstPrices())
 	if m := s.warm(); m != nil {
 		s.offerMix(m, s.fixed)
 		s.mend(m)
@@ -114,8 +115,8 @@ func (p *Problem) ceiling() float64 {
 		for _, a := range p.Dogs[d].Areas {
 			all += a.Weight
 		}
-		for _, v := range p.Dogs[d].Value {
-			s += v * all
+		for t := range p.Weeks {
+			s += p.Dogs[d].weight(t, 0) * all
 		}
 	}
 	if p.balanced() {
@@ -172,6 +173,7 @@ func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, ma
 func (s *solver) root() *master {
 	s.firstAtHand()
 	s.tatonnement()
+	s.resettle(s.duals.lp)
 	m, err := s.master()
 	if err != nil {
 		return nil
@@ -403,6 +405,12 @@ func (s *solver) improve(m *master, by improvement) {
 	if err != nil {
 		return
 	}
+	if s.clear() {
+		m = nil
+	}
+	if m, err = s.bestIn(m); err != nil {
+		return
+	}
 	s.polish(m, by.steps)
 	if by.perturb && s.perturb(by.steps) {
 		m = nil
@@ -413,6 +421,7 @@ func (s *solver) improve(m *master, by improvement) {
 	if m, err = s.bestIn(m); err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
 		s.keep(m)
 		s.offerMix(m, s.fixed)
+		s.clear()
 	}
 }
 

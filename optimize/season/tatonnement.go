@@ -10,11 +10,7 @@ import (
 // the dogs' answers exceed rise, those of the others fall, by less from step to step (tatonnement, after Walras). It
 // leaves the prices with the least Lagrangian value as those of the column generation.
 func (s *solver) tatonnement() {
-	q := newPrices(s.p)
-	dear := s.p.dearest()
-	for i := range s.p.Rows {
-		q.row[i] = firstPrice * dear
-	}
+	q := s.firstPrices()
 	least := math.Inf(1)
 	for k := range tatonnementSteps {
 		cols := make([]*column, len(s.dogs))

@@ -29,6 +29,7 @@ func Violations(p *Problem, plan Plan, tol float64) []string {
 		}
 		for a := range dog.Areas {
 			area, shares := &dog.Areas[a], plan.Shares[d][a]
+			dead := deadPulled(area, shares)
 			for t, u := range shares {
 				where := fmt.Sprintf("%s, %s, week %d", dog.Name, area.Name, t)
 				switch {
@@ -36,8 +37,12 @@ func Violations(p *Problem, plan Plan, tol float64) []string {
 					say("%s: the share pulled is not a number", where)
 				case u < -tol:
 					say("%s: a negative share is pulled, %.6g", where, u)
-				case u > area.Most[t]+tol:
+				case u > tol && area.Most[t] == 0:
+					say("%s: %.6g is pulled, but nothing may be", where, u)
+				case area.Dead == 0 && u > area.Most[t]+tol:
 					say("%s: %.6g is pulled, but at most %.6g may be", where, u, area.Most[t])
+				case u-dead[t] > area.Most[t]+tol:
+					say("%s: %.6g of living hair is pulled, but at most %.6g may be", where, u-dead[t], area.Most[t])
 				}
 				if area.Grip == 0 {
 					continue
@@ -76,11 +81,27 @@ func over(used, there, tol float64) bool { return !(used <= there+tol*math.Max(1
 func pulledMinutes(p *Problem, plan Plan, d, t int, kinds uint32) float64 {
 	var sum float64
 	for a := range p.Dogs[d].Areas {
-		if area := &p.Dogs[d].Areas[a]; kinds&(1<<area.Kind) != 0 {
-			sum += plan.Shares[d][a][t] * area.Minutes
+		area, shares := &p.Dogs[d].Areas[a], plan.Shares[d][a]
+		if kinds&(1<<area.Kind) == 0 {
+			continue
+		}
+		sum += shares[t] * area.Minutes
+		if area.Dead > 0 {
+			sum -= deadPulled(area, shares)[t] * (area.Minutes - area.Loose)
 		}
 	}
 	return sum
+}
+
+// deadPulled is by week the share pulled that is dead: the first of all, up to Dead.
+func deadPulled(area *Area, shares []float64) []float64 {
+	dead := make([]float64, len(shares))
+	left := area.Dead
+	for t, u := range shares {
+		dead[t] = math.Max(0, math.Min(left, u))
+		left -= dead[t]
+	}
+	return dead
 }
 
 func setUpMinutes(p *Problem, plan Plan, d, t int) float64 {
@@ -125,6 +146,7 @@ func Validate(p *Problem) error {
 		v.add("the season", "has %d kinds of work, needs 1 to %d", p.Kinds, mostKinds)
 	}
 	v.notNegative("the season", "balance", p.Balance)
+	v.notNegative("the season", "hole", p.Hole)
 	if len(v.all) > 0 {
 		return v.err()
 	}
@@ -150,6 +172,9 @@ func validateDog(v *faults, p *Problem, dog *Dog, where string) {
 	v.notNegative(where, "stay", dog.Stay)
 	v.byWeek(where, "minutes", dog.Minutes, p.Weeks)
 	v.byWeek(where, "value", dog.Value, p.Weeks)
+	if dog.ShowValue != nil {
+		v.byWeek(where, "show value", dog.ShowValue, p.Weeks)
+	}
 	v.counts(where, "most sessions", dog.Most)
 	v.counts(where, "accepted sessions", dog.Kept)
 	if len(dog.Most) != p.Weeks {
@@ -188,6 +213,20 @@ func validateArea(v *faults, p *Problem, area *Area, where string) {
 	v.notNegative(where, "minutes", area.Minutes)
 	if area.Minutes == 0 {
 		v.add(where, "minutes are 0, but pulling takes time")
+	}
+	v.notNegative(where, "minutes of dead hair", area.Loose)
+	if area.Loose > area.Minutes {
+		v.add(where, "dead hair takes %g minutes and living hair %g, which is less", area.Loose, area.Minutes)
+	}
+	v.notNegative(where, "dead share", area.Dead)
+	if area.Dead > 1 {
+		v.add(where, "the dead share is %g, more than 1", area.Dead)
+	}
+	v.notNegative(where, "even share", area.Even)
+	for _, points := range [][]float64{area.Over, area.Under} {
+		if points != nil {
+			v.byWeek(where, "points for uneven work", points, p.Weeks)
+		}
 	}
 	if area.Grip < 0 {
 		v.add(where, "grip is %d weeks", area.Grip)

@@ -43,7 +43,7 @@ var randomNames = []struct {
 // RandomSized is Random with the fewest and the most areas of a dog (1 to 8).
 func RandomSized(seed uint64, dogs, fewest, areas, weeks int, tight float64) *season.Problem {
 	r := &randomiser{rand.New(rand.NewPCG(seed, 0x7ab1e))}
-	p := &season.Problem{Weeks: weeks, Kinds: randomKinds}
+	p := &season.Problem{Weeks: weeks, Kinds: randomKinds, Hole: hole}
 	handsAway := make([]bool, weeks)
 	if weeks > 4 && r.chance(0.5) {
 		handsAway[1+r.IntN(weeks-1)] = true
@@ -85,15 +85,19 @@ func (r *randomiser) dog(name string, areas, weeks int, handsAway []bool, enter 
 		}
 	}
 	shows := enter(&dog, weeks)
-	sum, growth := 0.0, r.real(0.85, 1.15)
+	sum, growth, idle := 0.0, r.real(0.85, 1.15), 0
+	if r.chance(0.15) {
+		idle = r.between(10, 30) // weeks since anybody worked the dog
+	}
 	for i := range areas {
-		a := r.area(i, growth, weeks, shows)
+		a := r.area(i, growth, idle, weeks, shows)
 		a.Weight = float64(r.between(1, 4))
 		sum += a.Weight
 		dog.Areas = append(dog.Areas, a)
 	}
 	for i := range dog.Areas {
 		dog.Areas[i].Weight /= sum
+		even(&dog.Areas[i], weeks)
 	}
 	if r.chance(0.3) {
 		dog.Stay = 0.05
@@ -129,11 +133,11 @@ func (r *randomiser) enter(dog *season.Dog, weeks int, draw func() []meeting) []
 	if r.chance(0.1) {
 		return at
 	}
-	dog.Shows = make([]float64, weeks)
+	dog.Shows, dog.ShowValue = make([]float64, weeks), make([]float64, weeks)
 	var sum float64
 	for _, m := range draw() {
 		at[m.week] = true
-		dog.Value[m.week] += priority * m.points
+		dog.ShowValue[m.week] += priority * m.points
 		dog.Shows[m.week] += m.points
 		sum += m.points
 	}
@@ -142,6 +146,14 @@ func (r *randomiser) enter(dog *season.Dog, weeks int, draw func() []meeting) []
 	}
 	return at
 }
+
+const (
+	hole       = 0.3   // by how much a dog may be readier than its worst area at shows
+	pick       = 2     // times as long as dead hair takes living hair
+	rollMost   = 0.125 // of living jacket hair in a week within its ready weeks of a show
+	unevenPart = 0.05  // points for a unit of a whole coat
+	spread     = 1.1   // a dog grows so many times faster or slower than thought in one case of three each
+)
 
 // standingPart is what being ready is worth in a week without a show, of a point at a show.
 const standingPart = 0.05
@@ -157,7 +169,7 @@ func finishOf(name string, kind int) (weeks int, few float64) {
 	return 3, 0.06
 }
 
-func (r *randomiser) area(i int, growth float64, weeks int, shows []bool) season.Area {
+func (r *randomiser) area(i int, growth float64, idle, weeks int, shows []bool) season.Area {
 	n := randomNames[i]
 	a := season.Area{Name: n.name, Kind: n.kind, Most: make([]float64, weeks)}
 	var ready, hold float64
@@ -170,12 +182,16 @@ func (r *randomiser) area(i int, growth float64, weeks int, shows []bool) season
 	default:
 		ready, hold, a.Minutes = float64(r.between(7, 10)), float64(r.between(5, 8)), float64(5*r.between(4, 12))
 	}
+	a.Loose = a.Minutes
+	a.Minutes *= pick
 	// The trade's starting rule for ready 11 and hold 7 weeks, scaled; see MODEL.md.
-	term := func(weeks, allow, slope float64) season.Term {
-		return season.Term{Weeks: int(max(1, math.Round(weeks/growth))), Allow: allow, Slope: slope}
+	for _, g := range []float64{growth / spread, growth, growth * spread} {
+		term := func(weeks, allow, slope float64) season.Term {
+			return season.Term{Weeks: int(max(1, math.Round(weeks/g))), Allow: allow, Slope: slope / 3}
+		}
+		a.Young = append(a.Young, term(ready*8/11, 0.50, 0.8), term(ready, 0.60, 1.5))
+		a.Old = append(a.Old, term(ready+hold, 0.10, 0.5), term(ready+hold*10/7, 0.20, 0.75), term(ready+2*hold, 0.03, 1.5))
 	}
-	a.Young = []season.Term{term(ready*8/11, 0.50, 0.8), term(ready, 0.60, 1.5)}
-	a.Old = []season.Term{term(ready+hold, 0.10, 0.5), term(ready+hold*10/7, 0.20, 0.75)}
 	if !r.chance(0.1) {
 		a.Grip = int(max(1, math.Round(ready/3/growth)))
 	}
@@ -190,14 +206,34 @@ func (r *randomiser) area(i int, growth float64, weeks int, shows []bool) season
 				a.Most[t] = min(every, few)
 			}
 		}
+		for s := t; s < min(weeks, t+int(math.Round(ready/growth))); s++ {
+			if shows[s] && n.kind == jacketWork {
+				a.Most[t] = min(a.Most[t], rollMost)
+			}
+		}
 	}
-	a.Past = r.past(ready)
+	a.Past = r.past(ready, idle)
+	a.Dead = math.Max(0, 1-a.PastAt(0)+a.PastAt(-int(math.Round((ready+2*hold)/growth))))
+	if n.kind == jacketWork {
+		a.Even = growth / (ready + hold/2)
+	}
 	return a
 }
 
+// even charges uneven work of the jacket; the area's weight must be set.
+func even(a *season.Area, weeks int) {
+	if a.Even == 0 {
+		return
+	}
+	a.Over, a.Under = make([]float64, weeks), make([]float64, weeks)
+	for t := range weeks {
+		a.Over[t], a.Under[t] = unevenPart*a.Weight, unevenPart*a.Weight
+	}
+}
+
 // past is a coat as it arrives: all of one age, staged in a few layers, or rolled. Rarely it was gone over twice.
-func (r *randomiser) past(ready float64) []float64 {
-	const longest = 30
+func (r *randomiser) past(ready float64, idle int) []float64 {
+	longest := 30
 	pulled := make([]float64, longest+1) // by age in weeks
 	switch r.IntN(4) {
 	case 0:
@@ -220,6 +256,8 @@ func (r *randomiser) past(ready float64) []float64 {
 	if r.chance(0.05) {
 		pulled[r.IntN(3)] += 0.25
 	}
+	pulled = append(make([]float64, idle), pulled...)
+	longest += idle
 	past := make([]float64, longest+1)
 	var sum float64
 	for i := range past {

@@ -26,7 +26,7 @@ const stringAreas = 8 // of each dog
 // to is short; hours are the same from week to week but for that, whatever the dogs would like. Every dog has 8 areas.
 func RandomString(seed uint64, s Shape) *season.Problem {
 	r := &randomiser{rand.New(rand.NewPCG(seed, 0x57216))}
-	p := &season.Problem{Weeks: s.Weeks, Kinds: randomKinds}
+	p := &season.Problem{Weeks: s.Weeks, Kinds: randomKinds, Hole: hole}
 	cal := r.calendar(s.Weeks)
 	away := make([]bool, s.Weeks)
 	if s.Weeks >= 13 {
@@ -79,11 +79,12 @@ func WithShow(p *season.Problem, week int, points float64, dogs ...int) *season.
 func withShow(g *season.Dog, week int, points float64) season.Dog {
 	o := *g
 	priority := slices.Min(g.Value) / standingPart
-	o.Value, o.Shows, o.Areas = slices.Clone(g.Value), make([]float64, len(g.Value)), slices.Clone(g.Areas)
-	o.Value[week] += priority * points
+	o.ShowValue, o.Shows, o.Areas = make([]float64, len(g.Value)), make([]float64, len(g.Value)), slices.Clone(g.Areas)
+	copy(o.ShowValue, g.ShowValue)
+	o.ShowValue[week] += priority * points
 	var sum float64
-	for t, v := range o.Value {
-		o.Shows[t] = math.Max(0, v/priority-standingPart)
+	for t, v := range o.ShowValue {
+		o.Shows[t] = v / priority
 		sum += o.Shows[t]
 	}
 	for t := range o.Shows {

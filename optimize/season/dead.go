@@ -1,0 +1,80 @@
+package season
+
+import "math"
+
+// Dead hair comes first and takes fewer minutes, so what a week takes depends on what was pulled before, and is not
+// convex. Once the week is decided by whose end an area is cleared of it, it is: before that week all pulling is of dead
+// hair, after it all counts as living, and in it what is beyond the dead share does. A plan that clears the area later than
+// decided is charged too much, never too little.
+
+// never is a week of clearing past the end of the season.
+func never(weeks int) int { return weeks }
+
+// clearing is the decided week by whose end the area is cleared, and whether one is.
+func (a *Area) clearing() (week int, decided bool) { return a.cleared - 1, a.Dead > 0 && a.cleared > 0 }
+
+// clearedBy is the week by whose end the shares clear the area of dead hair.
+func (a *Area) clearedBy(shares []float64) int {
+	sum := 0.0
+	for t, s := range shares {
+		if sum += s; sum >= a.Dead-clearedTol {
+			return t
+		}
+	}
+	return never(len(shares))
+}
+
+// clearedTol is the share by which an area may fall short of being cleared.
+const clearedTol = 1e-6
+
+// MinutesOf are the minutes by week that the shares take: by the decided week of clearing, else as they are.
+func (a *Area) MinutesOf(shares []float64) []float64 {
+	m := make([]float64, len(shares))
+	week, decided := a.clearing()
+	sum := 0.0
+	for t, s := range shares {
+		living := s
+		switch {
+		case a.Dead == 0:
+		case !decided:
+			living = math.Max(0, sum+s-math.Max(a.Dead, sum))
+		case t < week:
+			living = 0
+		case t == week:
+			living = math.Max(0, sum+s-a.Dead)
+		}
+		sum += s
+		m[t] = a.Loose*(s-living) + a.Minutes*living
+		if a.Dead == 0 {
+			m[t] = a.Minutes * s
+		}
+	}
+	return m
+}
+
+// reach is the largest share that can be pulled in week t, dead and alive.
+func (a *Area) reach(t int) float64 {
+	most := a.Most[t]
+	if most == 0 || a.Dead == 0 {
+		return most
+	}
+	if week, decided := a.clearing(); decided {
+		switch {
+		case t < week:
+			return a.Dead
+		case t > week:
+			return most
+		}
+	}
+	return most + a.Dead
+}
+
+// hasDead reports whether any area of the dog has dead hair.
+func (g *Dog) hasDead() bool {
+	for a := range g.Areas {
+		if g.Areas[a].Dead > 0 {
+			return true
+		}
+	}
+	return false
+}
