@@ -100,7 +100,8 @@ func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 func (l *layout) first(ctx context.Context, d, week int) (season.Plan, error) {
 	dog := l.problem.Dogs[d]
 	dog.Value = make([]float64, l.problem.Weeks)
-	dog.Value[week] = 1
+	dog.ShowValue = make([]float64, l.problem.Weeks)
+	dog.ShowValue[week] = 1
 	dog.Shows, dog.Kept, dog.SessionCost = nil, nil, 0
 	p := l.single(dog)
 	p.Rows = l.problem.Rows

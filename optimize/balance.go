@@ -92,16 +92,19 @@ func rollingWeek(r Result, dog kennel.Dog) kennel.Minutes {
 			continue // never pulled
 		}
 		rule := a.RuleFor(dog.Coat.Growth)
-		pulling += kennel.Minutes(a.Minutes.Value * factor(dog.Coat.Pace) / float64(max(1, rule.Ready+rule.Hold)))
+		if !a.Kept {
+			pulling += kennel.Minutes(a.Minutes.Value * factor(dog.Coat.Pace) * r.Options.Pick / float64(max(1, rule.Ready+rule.Hold)))
+		}
 	}
 	if pulling == 0 || dog.Table.AWeek == 0 {
 		return 0 // it can't be pulled
 	}
 	sessions := 1.0
-	if room := dog.Table.Minutes - dog.Table.SetUp; room > 0 {
+	setUp := dog.Table.SetUp + kennel.Minutes(r.Patterns[dog.Pattern].Look.Value)
+	if room := dog.Table.Minutes - setUp; room > 0 {
 		sessions = min(max(1, float64(pulling/room)), float64(dog.Table.AWeek))
 	}
-	return pulling + kennel.Minutes(sessions)*dog.Table.SetUp
+	return pulling + kennel.Minutes(sessions)*setUp
 }
 
 // score is how ready the dog is, at its shows or over the weeks.

@@ -88,14 +88,16 @@ func (l *layout) growths(d int) []float64 {
 	for i := range all {
 		part := (float64(i) + random.Float64()) / draws
 		part = min(max(part, leastPart), 1-leastPart)
-		z := math.Sqrt2 * math.Erfinv(2*part-1) // the normal distribution's quantile
-		all[i] = factor(dog.Coat.Growth) * math.Exp(spread*z)
+		all[i] = factor(dog.Coat.Growth) * math.Exp(spread*normalQuantile(part))
 	}
 	return all
 }
 
 // leastPart keeps a draw from being infinite.
 const leastPart = 1e-9
+
+// normalQuantile is below which the part of a standard normal distribution lies.
+func normalQuantile(part float64) float64 { return math.Sqrt2 * math.Erfinv(2*part-1) }
 
 // lognormalSpread is the standard deviation of the logarithm of what has the relative standard deviation.
 func lognormalSpread(sd float64) float64 { return math.Sqrt(math.Log1p(sd * sd)) }

@@ -226,9 +226,9 @@ func (l *layout) together(plan season.Plan, d, t int) []int {
 // use is how many of the row's minutes the plan takes for dog d.
 func (l *layout) use(plan season.Plan, d int, row season.Row) (minutes float64) {
 	dog := &l.problem.Dogs[d]
-	for a, area := range dog.Areas {
-		if row.Kinds>>area.Kind&1 == 1 {
-			minutes += area.Minutes * plan.Shares[d][a][row.Week]
+	for a := range dog.Areas {
+		if area := &dog.Areas[a]; row.Kinds>>area.Kind&1 == 1 {
+			minutes += takes(area, plan.Shares[d][a], row.Week)
 		}
 	}
 	if row.SetUps {
@@ -347,8 +347,8 @@ func (e *Entry) compare(with, without *layout, in, out season.Plan, d, t int) {
 // minutes are what the plan takes for dog d in week t, sessions with their set-ups.
 func (l *layout) minutes(plan season.Plan, d, t int) float64 {
 	sum := l.problem.Dogs[d].SetUp * float64(plan.Sessions[d][t])
-	for a, area := range l.problem.Dogs[d].Areas {
-		sum += area.Minutes * plan.Shares[d][a][t]
+	for a := range l.problem.Dogs[d].Areas {
+		sum += takes(&l.problem.Dogs[d].Areas[a], plan.Shares[d][a], t)
 	}
 	return sum
 }

@@ -7,6 +7,8 @@ const (
 	defaultBalance     = 0.5
 	defaultSessionCost = 0.002
 	defaultStay        = 0.05
+	defaultPick        = 2    // common practice, 1.5 to 3: living hair is found, lifted, gripped and looked at again
+	defaultUneven      = 0.05 // with hours to spare rolling is weekly; C20 (every area worked weekly; seen)
 	defaultStripHours  = 4    // E1: hand-activity limits concern hand work of 4 h a day and more (ACGIH hand activity TLV; seen)
 	defaultPuppyTable  = 30   // common practice: young dogs tire, short sessions
 	defaultCrumbShare  = 0.03 // common practice: a touch is worth making from about 3 % of an area
@@ -35,6 +37,8 @@ func DefaultOptions() Options {
 		Balance:     defaultBalance,
 		SessionCost: defaultSessionCost,
 		Stay:        defaultStay,
+		Pick:        defaultPick,
+		Uneven:      defaultUneven,
 		StripHours:  defaultStripHours,
 		PuppyTable:  defaultPuppyTable,
 		CrumbShare:  defaultCrumbShare,

@@ -15,7 +15,10 @@ func (l *layout) points(plan season.Plan) (dogs []DogPoints, balance float64) {
 		p := DogPoints{Dog: dog.Name, Weeks: make([]float64, l.problem.Weeks)}
 		for t := range p.Weeks {
 			z := float64(plan.Sessions[d][t])
-			p.Weeks[t] = dog.Value[t]*season.Readiness(&l.problem, plan, d, t) - dog.SessionCost*z
+			p.Weeks[t] = dog.Value[t]*season.Readiness(&l.problem, plan, d, t) - dog.SessionCost*z - season.Uneven(&l.problem, plan, d, t)
+			if dog.ShowValue != nil && dog.ShowValue[t] > 0 {
+				p.Weeks[t] += dog.ShowValue[t] * season.ShowReadiness(&l.problem, plan, d, t)
+			}
 			if t < len(dog.Kept) {
 				p.Weeks[t] -= dog.Stay * math.Abs(z-float64(dog.Kept[t]))
 			}

@@ -44,11 +44,12 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 	if err := checkInput(k, pats, opt, weeks); err != nil {
 		return nil, err
 	}
+	k = kennel.WithCare(k, pats)
 	l := &layout{k: k, pats: pats, opt: opt, diary: hours.NewDiary(k, opt, int(weeks))}
 	l.duties, l.cannot = hours.PlaceDuties(k, l.diary, opt.Done)
 	l.cannot = append(l.cannot, l.untouchable()...)
 	l.cannot = append(l.cannot, l.notInHand()...)
-	l.problem = season.Problem{Weeks: int(weeks), Kinds: len(hours.PullingSkills())}
+	l.problem = season.Problem{Weeks: int(weeks), Kinds: len(hours.PullingSkills()), Hole: float64(kennel.HoleAllow) / fullScore}
 	shown := 0
 	for d := range k.Dogs {
 		coat, err := kennel.NewDogCoat(k.Dogs[d], l.pattern(d), l.diary.Week0)
@@ -150,7 +151,7 @@ func worked(p kennel.Pattern, s kennel.Skill) bool {
 func (l *layout) dog(d int) season.Dog {
 	dog := l.k.Dogs[d]
 	out := season.Dog{
-		Name: dog.Name, SetUp: float64(dog.Table.SetUp), SessionCost: l.opt.SessionCost, Stay: l.opt.Stay,
+		Name: dog.Name, SetUp: float64(l.setUp(d)), SessionCost: l.opt.SessionCost, Stay: l.opt.Stay,
 		Value: make([]float64, l.diary.Weeks),
 	}
 	out.Minutes, out.Most = l.sessions(d)
@@ -166,10 +167,10 @@ func (l *layout) dog(d int) season.Dog {
 			continue // the week under way can't change it
 		}
 		if shows == nil {
-			shows = make([]float64, l.diary.Weeks)
+			shows, out.ShowValue = make([]float64, l.diary.Weeks), make([]float64, l.diary.Weeks)
 		}
 		points := showWorth(s)
-		out.Value[t] += dog.Priority * points
+		out.ShowValue[t] += dog.Priority * points
 		shows[t] += points
 		sum += points
 	}
@@ -182,7 +183,17 @@ func (l *layout) dog(d int) season.Dog {
 	for _, a := range l.coats[d].Areas {
 		out.Areas = append(out.Areas, l.area(d, a))
 	}
+	l.keepJacket(d, &out)
+	l.evenWork(d, &out)
 	return out
+}
+
+// fullScore is the score of a dog that is fully ready.
+const fullScore = 100
+
+// setUp is what a session of the dog takes beside the pulling: setting it up, and looking over the whole dog.
+func (l *layout) setUp(d int) kennel.Minutes {
+	return l.k.Dogs[d].Table.SetUp + kennel.Minutes(l.pattern(d).Look.Value)
 }
 
 // shows are the shows that the dog can be shown at from today to the end of the season, in the kennel's order.
@@ -213,7 +224,7 @@ func (l *layout) sessions(d int) (minutes []float64, most []int) {
 		}
 		longest = min(longest, l.diary.Longest(d, t, able)) // no session is longer than a day
 		n := 0
-		if longest > dog.Table.SetUp {
+		if longest > l.setUp(d) {
 			week, today := l.sessionsDone(dog.Name, t)
 			n = max(0, min(dog.Table.AWeek-week, l.diary.TableDays(d, t, able)-today))
 		}
@@ -259,17 +270,6 @@ func (l *layout) kept(dog string) []int {
 	return kept
 }
 
-// area is one area of a dog in numbers.
-func (l *layout) area(d int, a kennel.AreaCoatNow) season.Area {
-	coat := l.k.Dogs[d].Coat
-	return season.Area{
-		Name: string(a.Name), Kind: int(hours.ClassOf(a.Work)), Weight: a.Weight.Value,
-		Minutes: a.Minutes.Value * factor(coat.Pace), Past: l.past(d, a), Most: l.most(d, a.PatternArea),
-		Grip:  gripWeeks(a.PatternArea, factor(coat.Growth)),
-		Young: terms(a.Rule.Young), Old: terms(a.Rule.Old),
-	}
-}
-
 // factor is a growth or work factor, 1 where none is told.
 func factor(f float64) float64 {
 	if f <= 0 {
@@ -278,64 +278,8 @@ func factor(f float64) float64 {
 	return f
 }
 
-// gripWeeks is the age below which hair can't be gripped. It is a length that makes hair grippable, so growth
-// divides it like ready and hold; whole weeks, rounded up, for hair too short to hold can't be pulled at all.
-func gripWeeks(a kennel.PatternArea, growth float64) int {
-	return int(math.Ceil(grain(a.Grip.Value / growth)))
-}
-
-// past is the pull curve that an area arrives with, from its first layer to week 0.
-func (l *layout) past(d int, a kennel.AreaCoatNow) (p []float64) {
-	first := 0
-	for _, layer := range l.k.Dogs[d].LayersOn(a.Name) {
-		first = min(first, kennel.WeekOf(layer.Pulled, l.diary.Week0))
-	}
-	for t := first; t <= 0; t++ {
-		p = append(p, grain(a.Curve.Pulled(t)))
-	}
-	return p
-}
-
-func terms(in []kennel.Term) (out []season.Term) {
-	for _, t := range in {
-		out = append(out, season.Term{Weeks: int(t.Weeks), Allow: grain(float64(t.Allow)), Slope: t.Slope})
-	}
-	return out
-}
-
 // grain rounds a share to a millionth, so that sums of shares compare as they should.
 func grain(x float64) float64 { return math.Round(x*1e6) / 1e6 }
-
-// most is the largest share of an area that may be pulled in each week: nothing where no hands that do such work
-// have hours, little near a show, and never much of a dog that is only rolled.
-func (l *layout) most(d int, a kennel.PatternArea) []float64 {
-	dog := l.k.Dogs[d]
-	most := make([]float64, l.diary.Weeks)
-	able := func(h int) bool { return l.k.Hands[h].Can(a.Work) }
-	for t := range most {
-		if l.diary.TableDays(d, t, able) == 0 {
-			continue
-		}
-		most[t] = 1
-		if dog.Coat.RollOnly {
-			most[t] = grain(l.pats[dog.Pattern].RollMost.Value)
-		}
-	}
-	finish := int(math.Round(a.FinishWeeks.Value))
-	for _, s := range l.k.Shows {
-		if !s.Has(dog.Name) || s.On < l.opt.On || hours.DayNotInHand(dog, s) != 0 {
-			continue
-		}
-		show, last := kennel.WeekOf(s.On, l.diary.Week0), kennel.WeekOf(s.Last(), l.diary.Week0)
-		for t := max(0, show-finish); t <= last && t < len(most) && finish > 0; t++ {
-			// A week with any day nearer to the show than the rule's weeks is under the rule.
-			if sunday := l.diary.Monday(t).AddDays(kennel.DaysAWeek - 1); int(s.On-sunday) < finish*kennel.DaysAWeek {
-				most[t] = min(most[t], grain(a.FinishShare.Value))
-			}
-		}
-	}
-	return most
-}
 
 // rows are the bounds of week t on the minutes of all dogs together. Bounds that all the dogs' sessions of the
 // week could not reach are left out.
@@ -370,7 +314,9 @@ func most(dogs []season.Dog, row season.Row) (sum float64) {
 		var pull float64
 		for _, a := range dog.Areas {
 			if row.Kinds>>a.Kind&1 == 1 {
-				pull += a.Minutes * a.Most[row.Week]
+				if pull += a.Minutes * a.Most[row.Week]; a.Most[row.Week] > 0 {
+					pull += a.Loose * a.Dead
+				}
 			}
 		}
 		sum += min(pull, sessions*(dog.Minutes[row.Week]-dog.SetUp))

@@ -4,10 +4,22 @@ import "tuckup/optimize/season"
 
 // takes are the minutes that the share of week t takes, after those of the weeks before.
 func takes(area *season.Area, shares []float64, t int) float64 {
-	return shares[t] * area.Minutes
+	if area.Dead == 0 {
+		return shares[t] * area.Minutes
+	}
+	return area.MinutesOf(shares)[t]
 }
 
-// mostOf is the largest share of an area that may be pulled in week t, after those of the weeks before.
-func mostOf(area *season.Area, _ []float64, t int) float64 {
-	return area.Most[t]
+// mostOf is the largest share of an area that may be pulled in week t, after those of the weeks before: dead hair that is
+// left, and so much of the living.
+func mostOf(area *season.Area, shares []float64, t int) float64 {
+	most := area.Most[t]
+	if most == 0 || area.Dead == 0 {
+		return most
+	}
+	left := area.Dead
+	for _, share := range shares[:t] {
+		left -= share
+	}
+	return most + max(0, left)
 }

@@ -25,8 +25,12 @@ func (l *layout) tight(solved season.Result) *Tight {
 
 // worth is what dog d's readiness in a plan is worth, points.
 func (l *layout) worth(d int, plan season.Plan) (points float64) {
-	for t, v := range l.problem.Dogs[d].Value {
+	dog := &l.problem.Dogs[d]
+	for t, v := range dog.Value {
 		points += v * season.Readiness(&l.problem, plan, d, t)
+		if dog.ShowValue != nil {
+			points += dog.ShowValue[t] * season.ShowReadiness(&l.problem, plan, d, t)
+		}
 	}
 	return points
 }
@@ -34,19 +38,18 @@ func (l *layout) worth(d int, plan season.Plan) (points float64) {
 // rising is the dog's show whose part of the objective rises most from one plan to another, empty when its standing
 // readiness rises more.
 func (l *layout) rising(d int, before, after season.Plan) (show string) {
-	rise := func(t int) float64 {
-		return season.Readiness(&l.problem, after, d, t) - season.Readiness(&l.problem, before, d, t)
-	}
+	type readiness func(p *season.Problem, plan season.Plan, d, t int) float64
+	rise := func(t int, of readiness) float64 { return of(&l.problem, after, d, t) - of(&l.problem, before, d, t) }
 	var most float64
 	for t := range l.diary.Weeks {
-		most += l.opt.Standing * rise(t)
+		most += l.opt.Standing * rise(t, season.Readiness)
 	}
 	for _, s := range l.shows(d) {
 		t := kennel.ReadinessWeek(s.On, l.diary.Week0)
 		if t < 0 {
 			continue
 		}
-		if g := showWorth(s) * rise(t); g > most {
+		if g := showWorth(s) * rise(t, season.ShowReadiness); g > most {
 			most, show = g, s.Name
 		}
 	}

@@ -92,7 +92,7 @@ func (l *layout) workingOrder(plan season.Plan, t int) []int {
 		}
 		dogs = append(dogs, d)
 		for _, a := range l.areasWorked(plan, d, t) {
-			if plan.Shares[d][a][t]*l.problem.Dogs[d].Areas[a].Minutes >= float64(WorthFirst) {
+			if takes(&l.problem.Dogs[d].Areas[a], plan.Shares[d][a], t) >= float64(WorthFirst) {
 				slowest[d] = max(slowest[d], l.pattern(d).Areas[a].ReadyOn(l.k.Dogs[d].Coat))
 			}
 		}
@@ -127,14 +127,14 @@ func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 	n := plan.Sessions[d][t]
 	next, _ := l.diary.NextShow(d, t)
 	w := DogWeek{
-		Dog: dog.Name, Sessions: n, SetUp: kennel.Minutes(n) * dog.Table.SetUp, Why: l.diary.WeekFor(d, t, func(s kennel.Show) string { return s.Name }),
+		Dog: dog.Name, Sessions: n, SetUp: kennel.Minutes(n) * l.setUp(d), Why: l.diary.WeekFor(d, t, func(s kennel.Show) string { return s.Name }),
 		Lift: kennel.Lift(dog, l.pattern(d), next.On, l.diary.Monday(t)), Tool: kennel.Tool(dog, l.pattern(d), l.diary.Monday(t)),
 	}
 	for _, a := range l.areasWorked(plan, d, t) {
 		share := plan.Shares[d][a][t]
 		work := AreaWork{
 			Area: l.pattern(d).Areas[a].Name, Share: kennel.Share(share), Work: l.pattern(d).Areas[a].Work,
-			Minutes: kennel.Minutes(share * l.problem.Dogs[d].Areas[a].Minutes),
+			Minutes: kennel.Minutes(takes(&l.problem.Dogs[d].Areas[a], plan.Shares[d][a], t)),
 		}
 		w.Minutes += work.Minutes
 		w.Areas = append(w.Areas, work)

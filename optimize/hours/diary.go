@@ -200,6 +200,17 @@ func (d Diary) TableDays(dog, t int, of func(hands int) bool) int {
 	return count
 }
 
+// JacketDays counts those of them on which the dog's jacket need not be left alone for a show.
+func (d Diary) JacketDays(dog, t int, of func(hands int) bool) int {
+	count := 0
+	for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
+		if _, near := d.BeforeShow(dog, d.Date(n)); !near && d.Table[dog][n] && d.works(n, of) {
+			count++
+		}
+	}
+	return count
+}
+
 func (d Diary) works(day int, of func(hands int) bool) bool {
 	for h := range d.Presence {
 		if d.Presence[h][day] > 0 && of(h) {

@@ -9,6 +9,8 @@ type Options struct {
 	Standing    float64            // points a week for a dog of priority 1 that is fully ready without a show
 	Balance     float64            // points, times the number of dogs shown, for the least mean show readiness
 	SessionCost float64            // points a session
+	Pick        float64            // how many times as long as dead hair takes living hair, which is picked hair by hair
+	Uneven      float64            // points for a whole coat pulled beyond even work in a week, and short of it in two
 	Stay        float64            // points for each accepted session left or added in the next 14 days
 	StripHours  kennel.Hours       // most hours of pulling a day where a pair of hands names none
 	PuppyTable  kennel.Minutes     // longest session of a dog under 12 months

@@ -89,7 +89,7 @@ func (k *weekWork) addPinned() {
 		if !s.Pinned || !k.holds(s.On) || d < 0 || h < 0 || k.doneOn(d, s.On) {
 			continue
 		}
-		p := pinnedWork{Session: s, dog: d, hands: h, setUp: k.l.Kennel.Dogs[d].Table.SetUp, start: float64(s.Start)}
+		p := pinnedWork{Session: s, dog: d, hands: h, setUp: kennel.Minutes(k.l.Problem.Dogs[d].SetUp), start: float64(s.Start)}
 		for _, a := range s.Areas {
 			if i := k.l.areaIndex(d, a.Area); i >= 0 && a.Share > 0 {
 				p.areas = append(p.areas, planned.AreaWork{

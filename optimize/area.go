@@ -1,0 +1,102 @@
+package optimize
+
+import (
+	"math"
+
+	"tuckup/kennel"
+	"tuckup/optimize/hours"
+	"tuckup/optimize/season"
+)
+
+// area is one area of a dog in numbers, before the rules that ask what the whole dog can still be (jacket.go).
+func (l *layout) area(d int, a kennel.AreaCoatNow) season.Area {
+	coat := l.k.Dogs[d].Coat
+	strip := a.Minutes.Value * factor(coat.Pace)
+	area := season.Area{
+		Name: string(a.Name), Kind: int(hours.ClassOf(a.Work)), Weight: a.Weight.Value,
+		Minutes: strip * l.opt.Pick, Loose: strip, Dead: grain(float64(a.Rule.DeadShare(a.Curve, 0))),
+		Past: l.past(d, a), Most: l.most(d, a.PatternArea), Grip: gripWeeks(a.PatternArea, factor(coat.Growth)),
+	}
+	for _, growth := range l.thirds(d) {
+		rule := a.RuleFor(growth)
+		area.Young = append(area.Young, terms(rule.Young)...)
+		area.Old = append(area.Old, terms(rule.Old)...)
+	}
+	return area
+}
+
+// thirds are three equally likely growths of the dog: the middle ones of the slow, the usual and the fast third.
+func (l *layout) thirds(d int) []float64 {
+	spread := lognormalSpread(growthSD(l.opt, l.k.Dogs[d].Name))
+	var all []float64
+	for _, part := range []float64{1. / 6, 3. / 6, 5. / 6} {
+		all = append(all, factor(l.k.Dogs[d].Coat.Growth)*math.Exp(spread*normalQuantile(part)))
+	}
+	return all
+}
+
+// cases is how many growths a season is planned for.
+const cases = 3
+
+// terms are those of one growth, each with its part of the slope: what is planned for is the expected readiness.
+func terms(in []kennel.Term) (out []season.Term) {
+	for _, t := range in {
+		out = append(out, season.Term{Weeks: int(t.Weeks), Allow: grain(float64(t.Allow)), Slope: t.Slope / cases})
+	}
+	return out
+}
+
+// gripWeeks is the age below which hair can't be gripped. It is a length that makes hair grippable, so growth
+// divides it like ready and hold; whole weeks, rounded up, for hair too short to hold can't be pulled at all.
+func gripWeeks(a kennel.PatternArea, growth float64) int {
+	return int(math.Ceil(grain(a.Grip.Value / growth)))
+}
+
+// past is the pull curve that an area arrives with, from its first layer to week 0.
+func (l *layout) past(d int, a kennel.AreaCoatNow) (p []float64) {
+	first := 0
+	for _, layer := range l.k.Dogs[d].LayersOn(a.Name) {
+		first = min(first, kennel.WeekOf(layer.Pulled, l.diary.Week0))
+	}
+	for t := first; t <= 0; t++ {
+		p = append(p, grain(a.Curve.Pulled(t)))
+	}
+	return p
+}
+
+// most is the largest share of an area's living hair that may be pulled in each week: none of kept hair or where no hands
+// that do such work have hours, little in the last weeks before a show, and never much of a dog that is only rolled.
+func (l *layout) most(d int, a kennel.PatternArea) []float64 {
+	dog := l.k.Dogs[d]
+	most := make([]float64, l.diary.Weeks)
+	if a.Kept {
+		return most
+	}
+	able, days := func(h int) bool { return l.k.Hands[h].Can(a.Work) }, l.diary.TableDays
+	if a.Name.Jacket() {
+		days = l.diary.JacketDays
+	}
+	for t := range most {
+		if days(d, t, able) == 0 {
+			continue
+		}
+		most[t] = 1
+		if dog.Coat.RollOnly {
+			most[t] = grain(l.pats[dog.Pattern].RollMost.Value)
+		}
+	}
+	finish := int(math.Round(a.FinishWeeks.Value))
+	for _, s := range l.k.Shows {
+		if !s.Has(dog.Name) || s.On < l.opt.On || hours.DayNotInHand(dog, s) != 0 {
+			continue
+		}
+		show, last := kennel.WeekOf(s.On, l.diary.Week0), kennel.WeekOf(s.Last(), l.diary.Week0)
+		for t := max(0, show-finish); t <= last && t < len(most) && finish > 0; t++ {
+			// A week with any day nearer to the show than the rule's weeks is under the rule.
+			if sunday := l.diary.Monday(t).AddDays(kennel.DaysAWeek - 1); int(s.On-sunday) < finish*kennel.DaysAWeek {
+				most[t] = min(most[t], grain(a.FinishShare.Value))
+			}
+		}
+	}
+	return most
+}

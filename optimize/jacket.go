@@ -1,0 +1,62 @@
+package optimize
+
+import (
+	"math"
+
+	"tuckup/kennel"
+	"tuckup/optimize/hours"
+	"tuckup/optimize/season"
+)
+
+// livingMost is the largest share of living jacket hair that is pulled in a week within the weeks that hair takes to come in
+// before a show: C8 (a rolled jacket: about 1/8 a week; seen), C23 (never stripped within its ready weeks; common practice).
+const livingMost = 0.125
+
+// keepJacket forbids to thin the jacket near a show that counts: one with a chance of half and more that the dog can
+// still be made ready for.
+func (l *layout) keepJacket(d int, dog *season.Dog) {
+	for _, s := range l.shows(d) {
+		show := kennel.ReadinessWeek(s.On, l.diary.Week0)
+		if s.Chance < hours.CountedOn || show < 0 || season.Reachable(&l.problem, dog, show)*fullScore < float64(kennel.ReadyScore) {
+			continue
+		}
+		for i, a := range l.coats[d].Areas {
+			if !a.Name.Jacket() {
+				continue
+			}
+			days := int(a.Rule.Ready) * kennel.DaysAWeek
+			for t := range dog.Areas[i].Most {
+				if sunday := l.diary.Monday(t).AddDays(kennel.DaysAWeek - 1); sunday < s.On && int(s.On-sunday) < days || l.diary.Monday(t) <= s.On && s.On <= sunday {
+					dog.Areas[i].Most[t] = math.Min(dog.Areas[i].Most[t], livingMost)
+				}
+			}
+		}
+	}
+}
+
+// deadFirst is for how many weeks an area with dead hair may be worked unevenly: it is taken down as fast as it can be.
+// Common practice.
+const deadFirst = 8
+
+// evenWork charges the jacket for work beyond an even share of a week, and for less than one in two weeks. Weeks in which the dog can't be
+// worked are not charged.
+func (l *layout) evenWork(d int, dog *season.Dog) {
+	growth := factor(l.k.Dogs[d].Coat.Growth)
+	for i, a := range l.coats[d].Areas {
+		area := &dog.Areas[i]
+		if !a.Name.Jacket() || a.Kept || l.opt.Uneven <= 0 {
+			continue
+		}
+		area.Even = grain(growth / (a.Ready.Value + a.Hold.Value/2))
+		area.Over, area.Under = make([]float64, l.diary.Weeks), make([]float64, l.diary.Weeks)
+		for t := range area.Over {
+			points := l.opt.Uneven * area.Weight
+			if area.Dead == 0 || t >= deadFirst {
+				area.Over[t] = points
+			}
+			if dog.Most[t] > 0 && area.Most[t] > 0 {
+				area.Under[t] = points
+			}
+		}
+	}
+}
