@@ -50,6 +50,9 @@ func TestLostKeptHairComesBackInMostOfAYear(t *testing.T) {
 			t.Errorf("week %d: %.1f, want %.0f", week, s, want)
 		}
 	}
+	if area, _, why := c.Worst(5); area != AreaFurnishings || why != "40 % is not back yet" {
+		t.Errorf("worst is %s: %s", area, why)
+	}
 	if s := c.ShowScore(0); math.Abs(float64(s)-67) > 1e-9 {
 		t.Errorf("with two fifths of its legs gone it is %.1f at a show", s)
 	}

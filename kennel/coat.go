@@ -158,9 +158,12 @@ func newKeptRule(ready, hold, growth float64) Rule {
 	return r
 }
 
+// Kept reports whether the rule is one of kept hair, which is never too long.
+func (r Rule) Kept() bool { return r.Dead == 0 && len(r.Old) == 0 }
+
 // DeadShare is the part of the hair of the curve that is dead at the end of week t, 0 of kept hair.
 func (r Rule) DeadShare(c Curve, t int) Share {
-	if r.Dead <= 0 {
+	if r.Kept() {
 		return 0
 	}
 	return 1 - c.Younger(t, r.Dead)

@@ -54,13 +54,18 @@ func (r Rule) blown(c Curve, t int) float64 {
 }
 
 // Why is the plain reason of the largest charge against an area with the curve at the end of week t, like "58 %
-// is under 11 weeks" or "72 % is over 18 weeks", or "right" when there is none.
+// is under 11 weeks" or "72 % is over 18 weeks", of kept hair "40 % is not back yet", or "right" when there is none.
 func (r Rule) Why(c Curve, t int) string {
 	why, most := right, 0.0
 	charge := func(k Term, share Share, than string) {
 		if cost := k.Slope * float64(share-k.Allow); cost > most+smallestCharge {
 			most = cost
-			why = fmt.Sprintf("%.0f %% is %s %d weeks", math.Round(100*float64(share)), than, k.Weeks)
+			why = fmt.Sprintf("%.0f %% is ", math.Round(100*float64(share)))
+			if r.Kept() {
+				why += "not back yet"
+			} else {
+				why += fmt.Sprintf("%s %d weeks", than, k.Weeks)
+			}
 		}
 	}
 	for _, k := range r.Young {

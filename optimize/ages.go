@@ -11,8 +11,11 @@ func areaOutlook(a kennel.AreaCoatNow, t int) AreaOutlook {
 		Area: a.Name, State: a.State(t), Score: a.Score(t), Why: a.Why(t),
 		Ready: a.Rule.Ready, Over: a.Rule.Ready + a.Rule.Hold,
 	}
+	if a.Kept {
+		o.Over = 0
+	}
 	var younger kennel.Share
-	for age := kennel.Weeks(1); age <= o.Over+pastOver; age++ {
+	for age := kennel.Weeks(1); age <= max(o.Ready, o.Over)+pastOver; age++ {
 		all := a.Curve.Younger(t, age)
 		o.Ages = append(o.Ages, max(0, all-younger))
 		younger = all

@@ -5,7 +5,19 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize/made"
 )
+
+// Kept hair is never too long; its ages tell what was lost.
+func TestAgesOfKeptHairTellWhatWasLost(t *testing.T) {
+	a := kennel.PatternArea{Name: kennel.AreaFurnishings, Kept: true}
+	a.Ready.Value, a.Hold.Value = 40, 52
+	curve := kennel.NewCurve([]kennel.Layer{{Share: 0.25, Pulled: made.Monday.AddDays(-20 * 7)}}, made.Monday)
+	o := areaOutlook(kennel.AreaCoatNow{PatternArea: a, Rule: a.RuleFor(1), Curve: curve}, 0)
+	if o.Over != 0 || o.Ready != 40 || len(o.Ages) < 40 || o.Ages[20] != 0.25 || o.Older != 0.75 {
+		t.Errorf("%+v", o)
+	}
+}
 
 // A layer stands at its age in weeks, hair that nobody pulled is older than all, and all of it adds up to the whole.
 func TestAgesOfHairAreThoseOfItsLayers(t *testing.T) {

@@ -63,7 +63,7 @@ var Dog = Thing[kennel.Dog]{
 		{Key: "here", Says: "when the dog is in hand: a list of `from` and `to`", Range: "dates", Default: "always", At: func(x *kennel.Dog) any { return &x.Here }},
 		{
 			Key: "areas", Says: "what is on the dog: `all`, or an area by name, each a list of layers",
-			Default: "every area of the pattern needs layers, its own or those of `all`", At: func(x *kennel.Dog) any { return &Areas{&x.All, &x.Areas} },
+			Default: "every area of the pattern needs layers, its own or those of `all`; `furnishings` are whole unless a line says what was lost", At: func(x *kennel.Dog) any { return &Areas{&x.All, &x.Areas} },
 		},
 		{Key: "duties", Says: "other timed work", Range: "a list", Default: "no duties", At: func(x *kennel.Dog) any { return &x.Duties }},
 	},

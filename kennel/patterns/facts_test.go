@@ -257,7 +257,8 @@ func TestHoursOfAFullStripAreThePublishedOnes(t *testing.T) {
 		t.Errorf("a toy takes %.1f h, the quickest terrier %.1f", toy, least)
 	}
 	for _, bySize := range [][]string{
-		{"miniature-schnauzer", "standard-schnauzer", "giant-schnauzer"}, {"welsh-terrier", "airedale-terrier"},
+		{"miniature-schnauzer", "standard-schnauzer", "giant-schnauzer"},
+		{"welsh-terrier", "airedale-terrier"},
 		{"wire-fox-terrier", "german-wirehaired-pointer", "spinone"},
 	} {
 		for i, name := range bySize[1:] {

@@ -60,6 +60,7 @@ type charge struct {
 	kennel.Term
 	share float64
 	over  bool
+	kept  bool // of kept hair
 }
 
 // standing judges a queue at the end of week t.
@@ -75,12 +76,12 @@ func standing(rule kennel.Rule, q []hair, t int) stand {
 	var s stand
 	for _, k := range rule.Young {
 		share := younger(k.Weeks)
-		s.charges = append(s.charges, charge{k, share, false})
+		s.charges = append(s.charges, charge{k, share, false, rule.Kept()})
 		s.young += k.Slope * math.Max(0, share-float64(k.Allow))
 	}
 	for i, k := range rule.Old {
 		share := 1 - younger(k.Weeks)
-		s.charges = append(s.charges, charge{k, share, true})
+		s.charges = append(s.charges, charge{k, share, true, false})
 		s.old += k.Slope * math.Max(0, share-float64(k.Allow))
 		if i == 1 {
 			s.blown = share
@@ -197,7 +198,11 @@ func (s stand) reasons() (words []string) {
 			than = "over"
 		}
 		for _, e := range []float64{-checkTol, checkTol} {
-			words = append(words, fmt.Sprintf("%.0f %% is %s %d weeks", math.Abs(math.Round(100*(c.share+e))), than, c.Weeks))
+			how := fmt.Sprintf("%s %d weeks", than, c.Weeks)
+			if c.kept {
+				how = "not back yet"
+			}
+			words = append(words, fmt.Sprintf("%.0f %% is %s", math.Abs(math.Round(100*(c.share+e))), how))
 		}
 	}
 	return words

@@ -90,7 +90,11 @@ func (c *checker) outlooks() {
 // ages compares the ages of an area's hair at the end of week t, and the ages at which it shows and is too long.
 func (c *checker) ages(where string, says planned.AreaOutlook, a *checkedArea, t int) {
 	c.equal(where, "weeks until it shows", says.Ready, a.rule.Ready)
-	c.equal(where, "weeks until it is too long", says.Over, a.rule.Ready+a.rule.Hold)
+	over := a.rule.Ready + a.rule.Hold
+	if a.Kept {
+		over = 0
+	}
+	c.equal(where, "weeks until it is too long", says.Over, over)
 	old := 1.0
 	for age, share := range says.Ages {
 		var is float64

@@ -98,7 +98,7 @@ type AreaOutlook struct {
 	Why         string
 	Ages        []kennel.Share // of the hairs, by age in whole weeks: Ages[0] was pulled within the week
 	Older       kennel.Share   // older than all of Ages
-	Ready, Over kennel.Weeks   // age from which hair shows, and from which it is too long; growth counted in
+	Ready, Over kennel.Weeks   // age from which hair shows, and from which it is too long, 0 = never, of kept hair; growth counted in
 }
 
 // Cannot is something that the plan cannot meet.

@@ -142,6 +142,9 @@ func layersSection(r optimize.Result, dog int) (section, error) {
 	o := outlook(r, r.Kennel.Dogs[dog].Name)
 	var all, b fragments
 	for i, a := range o.Areas {
+		if a.Over == 0 {
+			continue // kept hair has no layers
+		}
 		l := draw.Layers{
 			ID: fmt.Sprintf("layers-%d-%d", dog+1, i+1), Title: "Ages of the hair on the " + string(a.Area), Older: float64(a.Older),
 			Ready: int(a.Ready), Over: int(a.Over),
