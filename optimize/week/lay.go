@@ -55,8 +55,7 @@ func (m *menu) layOut(chosen []int, placed []PlacedSession) (lines []Line) {
 		line := Line{Hands: l.hands, Day: l.day}
 		for _, f := range l.free {
 			jobs := m.jobs(f, chosen, placed, ready)
-			w := worker{p: m.p, now: m.free[f].start}
-			w.work(jobs)
+			w := m.worked(f, jobs)
 			for _, it := range w.items {
 				if it.Session >= 0 && m.rank(l) == 0 {
 					ready[it.Session] = it.End
@@ -134,9 +133,27 @@ func (m *menu) jobs(f int, chosen []int, placed []PlacedSession, ready map[int]f
 	return jobs
 }
 
+// worked is a stretch with its jobs done: with breaks between parts where there is time for them, so that no part is cut that is not
+// longer than hands pull without a rest; else with as few breaks as can be, inside parts too.
+func (m *menu) worked(f int, jobs []job) worker {
+	w := worker{p: m.p, now: m.free[f].start, whole: true}
+	for _, j := range jobs {
+		w.whole = w.whole && !j.shared
+	}
+	if w.whole {
+		if w.work(jobs); w.now <= m.free[f].start+m.free[f].minutes+slack {
+			return w
+		}
+	}
+	w = worker{p: m.p, now: m.free[f].start}
+	w.work(jobs)
+	return w
+}
+
 // worker walks through a stretch.
 type worker struct {
 	p     *Problem
+	whole bool // breaks are between parts, however many that takes
 	now   float64
 	tired float64 // minutes pulled since the last rest
 	left  float64 // minutes to pull from here
@@ -161,7 +178,7 @@ func (w *worker) work(jobs []job) {
 			w.add(Item{Start: w.now, End: w.now + j.setUp, Session: -1, Duty: j.duty})
 			continue
 		}
-		if w.tired+j.pull > w.p.BreakAfter+slack && w.mayRest() {
+		if w.tired+j.pull > w.p.BreakAfter+slack && (w.mayRest() || w.whole && w.tired > 0 && j.pull <= w.p.BreakAfter) {
 			w.rest()
 		}
 		w.session(j)
@@ -197,7 +214,7 @@ func (w *worker) session(j job) {
 	}
 	for _, d := range j.parts {
 		for left := d.Minutes; left > slack; {
-			if w.tired+left > w.p.BreakAfter+slack && w.mayRest() && len(it.Parts) > 0 {
+			if w.tired+left > w.p.BreakAfter+slack && w.tired > 0 && (w.whole && left == d.Minutes || w.mayRest() && len(it.Parts) > 0) {
 				pause()
 			}
 			x := math.Min(left, w.p.BreakAfter-w.tired)

@@ -151,7 +151,7 @@ func (m *menu) addSession(i int) {
 			if m.at[h][t] < 0 {
 				continue
 			}
-			lead := m.able(i, h, nil)
+			lead := m.able(i, h, t, nil)
 			if len(lead) == 0 || p.Hands[h].Does&SkillSetUp == 0 && len(lead) < len(s.Parts) {
 				continue
 			}
@@ -163,8 +163,8 @@ func (m *menu) addSession(i int) {
 					continue
 				}
 				mine, theirs := m.line(h, t), m.line(g, t)
-				helped := m.able(i, g, nil)
-				lead := m.able(i, h, helped)
+				helped := m.able(i, g, t, nil)
+				lead := m.able(i, h, t, helped)
 				if len(helped) == 0 || len(lead) == 0 || len(mine.free) > 1 || len(theirs.free) > 1 {
 					continue
 				}
@@ -176,11 +176,11 @@ func (m *menu) addSession(i int) {
 	}
 }
 
-// able are the parts of session i that hands h may do, without those that others do.
-func (m *menu) able(i, h int, others []int) (parts []int) {
+// able are the parts of session i that hands h may do on day t, without those that others do.
+func (m *menu) able(i, h, t int, others []int) (parts []int) {
 next:
-	for a, part := range m.p.Sessions[i].Parts {
-		if m.p.Hands[h].Does&Kind(part.Kind) == 0 {
+	for a := range m.p.Sessions[i].Parts {
+		if part := &m.p.Sessions[i].Parts[a]; m.p.Hands[h].Does&Kind(part.Kind) == 0 || part.barred(t) {
 			continue
 		}
 		for _, o := range others {

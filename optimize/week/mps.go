@@ -190,7 +190,7 @@ func (f *program) addLines(m *menu, y []int) {
 			for _, a := range ld.parts {
 				part := m.p.Sessions[o.item].Parts[a]
 				name := fmt.Sprintf("%s_p%d", m.optionName(c), a)
-				x := f.AddColumn(mps.Column{Name: name, Cost: -part.Value / part.Minutes, High: part.Minutes})
+				x := f.AddColumn(mps.Column{Name: name, Cost: -m.p.worth(&part, m.lines[li].hands) / part.Minutes, High: part.Minutes})
 				for _, r := range []int{time[ld.stretch], pull[ld.stretch], strip[li], even[li]} {
 					f.Put(r, x, 1)
 				}

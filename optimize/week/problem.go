@@ -41,7 +41,7 @@ const JacketKind = 0
 // Hands is one pair of hands.
 type Hands struct {
 	Does Skills
-	Dear float64    // points that a minute of duties by these hands costs: those that can do more are kept for it
+	Dear float64    // points that a minute of work other than jackets by these hands costs: those that can do more are kept for it
 	Days []HandsDay // by day
 }
 
@@ -89,7 +89,11 @@ type Part struct {
 	Minutes float64 // > 0
 	Value   float64 // >= 0
 	Least   float64 // minutes below which a part that is cut short is left out after all
+	Barred  []bool  // by day: it is not to be done on that day; nil = on any
 }
+
+// barred reports whether the part is not to be done on day t.
+func (a *Part) barred(t int) bool { return t < len(a.Barred) && a.Barred[t] }
 
 // Duty is timed work on a dog that is not pulling.
 type Duty struct {
@@ -124,8 +128,8 @@ func (p *Problem) Validate() error {
 			return fmt.Errorf("session %d: dog %d, set-up %v", i, s.Dog, s.SetUp)
 		}
 		for _, a := range s.Parts {
-			if a.Minutes <= 0 || a.Value < 0 || a.Kind < 0 || a.Kind > 29 {
-				return fmt.Errorf("session %d: a part of kind %d with %v minutes worth %v", i, a.Kind, a.Minutes, a.Value)
+			if a.Minutes <= 0 || a.Value < 0 || a.Kind < 0 || a.Kind > 29 || a.Barred != nil && len(a.Barred) != p.Days {
+				return fmt.Errorf("session %d: a part of kind %d with %v minutes worth %v, %d days of %d", i, a.Kind, a.Minutes, a.Value, len(a.Barred), p.Days)
 			}
 		}
 	}

@@ -47,7 +47,13 @@ func randomWeek(seed uint64, s size) *Problem {
 		x := Session{Dog: i % s.dogs, SetUp: float64(8 + 2*r.IntN(4)), Urgency: float64(r.IntN(11)) / 10}
 		for range 1 + r.IntN(5) {
 			m := 1 + float64(r.IntN(120))/10
-			x.Parts = append(x.Parts, Part{Kind: []int{0, 0, 0, 1, 2}[r.IntN(5)], Minutes: m, Value: m * float64(1+r.IntN(40)) / 2000})
+			part := Part{Kind: []int{0, 0, 0, 1, 2}[r.IntN(5)], Minutes: m, Value: m * float64(1+r.IntN(40)) / 2000}
+			if r.IntN(6) == 0 {
+				for range s.days {
+					part.Barred = append(part.Barred, r.IntN(3) == 0)
+				}
+			}
+			x.Parts = append(x.Parts, part)
 		}
 		if r.IntN(3) == 0 {
 			x.Kept, x.KeptDay, x.KeptBy = true, r.IntN(s.days), r.IntN(s.hands)

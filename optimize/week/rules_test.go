@@ -158,6 +158,9 @@ func sessionsKeepTheirRules(t *rapid.T, p *Problem, r *Result) {
 			if math.Abs(x-did[i][a]) > close || x > part.Minutes+close {
 				t.Fatalf("session %d, part %d: %v minutes told, %v done, %v wanted", i, a, x, did[i][a], part.Minutes)
 			}
+			if s.Placed && x > 0 && part.barred(s.Day) {
+				t.Fatalf("session %d, part %d is worked on day %d, %v", i, a, s.Day, part.Barred)
+			}
 			sum += x
 			jacket = jacket || x > 0 && part.Kind == JacketKind
 		}

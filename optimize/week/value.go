@@ -39,14 +39,24 @@ func (m *menu) sortPieces() {
 		o := &m.options[c]
 		for k := range o.loads {
 			ld := &o.loads[k]
-			at := slices.Index(m.lines[m.free[ld.stretch].line].free, ld.stretch)
+			l := &m.lines[m.free[ld.stretch].line]
+			at := slices.Index(l.free, ld.stretch)
 			for _, a := range ld.parts {
 				part := &m.p.Sessions[o.item].Parts[a]
-				ld.pieces = append(ld.pieces, piece{o.item, a, at, part.Minutes, part.Value, part.Value / part.Minutes, part.Least})
+				value := m.p.worth(part, l.hands)
+				ld.pieces = append(ld.pieces, piece{o.item, a, at, part.Minutes, value, value / part.Minutes, part.Least})
 			}
 			slices.SortStableFunc(ld.pieces, func(a, b piece) int { return cmp.Compare(b.rate, a.rate) })
 		}
 	}
+}
+
+// worth is what a part is worth when the hands do it: less than its value where others could.
+func (p *Problem) worth(part *Part, hands int) float64 {
+	if part.Kind == JacketKind {
+		return part.Value
+	}
+	return max(0, part.Value-p.Hands[hands].Dear*part.Minutes)
 }
 
 // filling is the work of a line while it is filled in.

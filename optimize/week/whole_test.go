@@ -1,0 +1,91 @@
+package week
+
+import (
+	"math"
+	"slices"
+	"testing"
+)
+
+// oneDay is a week of one day with one pair of hands, free for so many minutes, and one session of parts of so many minutes.
+func oneDay(free float64, parts ...float64) *Problem {
+	p := &Problem{
+		Days: 1, Apart: 2, BreakAfter: 50, Break: 10,
+		Hands: []Hands{{
+			Does: Kind(0) | Kind(1) | SkillSetUp | SkillDuties,
+			Days: []HandsDay{{Strip: 600, Stretches: []Stretch{{Start: 540, Minutes: free}}}},
+		}},
+		Dogs: []Dog{{Days: []DogDay{{There: true, Longest: 600, With: -1}}}},
+	}
+	s := Session{SetUp: 10}
+	for _, m := range parts {
+		s.Parts = append(s.Parts, Part{Minutes: m, Value: m})
+	}
+	p.Sessions = []Session{s}
+	return p
+}
+
+// pieces are the minutes of a session's parts between breaks.
+func pieces(t *testing.T, p *Problem) (all [][]float64) {
+	t.Helper()
+	r, err := Solve(p, DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range r.Lines {
+		for _, it := range l.Items {
+			if it.Session >= 0 {
+				var now []float64
+				for _, d := range it.Parts {
+					now = append(now, math.Round(d.Minutes))
+				}
+				all = append(all, now)
+			}
+		}
+	}
+	return all
+}
+
+func TestBreaksFallBetweenAreasWhereThereIsTime(t *testing.T) {
+	for _, c := range []struct {
+		free  float64
+		parts []float64
+		want  [][]float64
+	}{
+		{300, []float64{30, 30, 30}, [][]float64{{30}, {30}, {30}}},
+		{300, []float64{20, 25, 30}, [][]float64{{20, 25}, {30}}},
+		{300, []float64{60, 20}, [][]float64{{50}, {10, 20}}}, // longer than hands pull without a rest
+		{300, []float64{20, 60}, [][]float64{{20}, {50}, {10}}},
+		{110, []float64{30, 30, 30}, [][]float64{{30, 20}, {10, 30}}}, // no time for a second break
+	} {
+		got := pieces(t, oneDay(c.free, c.parts...))
+		if !slices.EqualFunc(got, c.want, func(a, b []float64) bool { return slices.Equal(a, b) }) {
+			t.Errorf("%v in %v minutes: %v, want %v", c.parts, c.free, got, c.want)
+		}
+	}
+}
+
+func TestAPartIsNotDoneOnADayOnWhichItIsBarred(t *testing.T) {
+	p := oneDay(300, 30, 20)
+	p.Sessions[0].Parts[0].Barred = []bool{true}
+	if got := pieces(t, p); len(got) != 1 || !slices.Equal(got[0], []float64{20}) {
+		t.Errorf("%v", got)
+	}
+	p.Sessions[0].Parts[1].Barred = []bool{true}
+	if got := pieces(t, p); len(got) != 0 {
+		t.Errorf("all is barred: %v", got)
+	}
+}
+
+func TestWorkIsGivenToTheHandsThatMayDoLeast(t *testing.T) {
+	p := oneDay(300, 20, 20)
+	p.Sessions[0].Parts[1].Kind = 1
+	p.Hands[0].Dear = 0.0005
+	p.Hands = append(p.Hands, Hands{Does: Kind(1) | SkillDuties, Days: []HandsDay{{Strip: 600, Stretches: []Stretch{{Start: 540, Minutes: 240}}}}})
+	r, err := Solve(p, DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if by := r.Sessions[0].By; !slices.Equal(by, []int{0, 1}) {
+		t.Errorf("by hands %v, want 0 and 1", by)
+	}
+}
