@@ -58,6 +58,9 @@ func TestTimetablesOfRandomKennelsKeepTheRules(t *testing.T) {
 		handsAndDogsAreInOnePlace(t, k, r)
 		sessionsSuitTheDog(t, k, r)
 		bathsAreOnlyWhereTheyMayBe(t, k, r)
+		noLineIsACrumb(t, r)
+		areasAreWholeAndRest(t, r)
+		theJacketIsLeftAloneBeforeShows(t, k, r)
 		sessions += len(stays(r.Timetable, ItemSession))
 		baths += len(stays(r.Timetable, ItemBath))
 	})
@@ -146,6 +149,89 @@ func sessionsSuitTheDog(t *rapid.T, k kennel.Kennel, r Result) {
 			t.Fatalf("%s has its jacket worked on %s and the day after", d.dog, d.on)
 		}
 	}
+}
+
+// noLineIsACrumb: nothing under 3 % and 3 minutes is a line of a week, a day or what was left out, but for a few hairs near a show.
+func noLineIsACrumb(t *rapid.T, r Result) {
+	line := func(where string, a AreaWork) {
+		if !a.Few && float64(a.Share) < 0.03-slack && float64(a.Minutes) < 3-slack {
+			t.Fatalf("%s: %s %v, %v min", where, a.Area, a.Share, a.Minutes)
+		}
+		if a.Few && float64(a.Share) > 0.03+slack {
+			t.Fatalf("%s: %s %v are more than a few hairs", where, a.Area, a.Share)
+		}
+	}
+	for _, w := range r.Weeks {
+		for _, d := range w.Dogs {
+			for _, a := range d.Areas {
+				line("week of "+w.Week.String(), a)
+			}
+		}
+	}
+	for _, d := range r.Timetable.Days {
+		for _, h := range d.Hands {
+			for _, items := range [][]Item{h.Shown(), h.Whole()} {
+				for _, i := range items {
+					for _, a := range i.Areas {
+						line(d.On.String(), a)
+					}
+				}
+			}
+		}
+	}
+	for _, x := range r.Timetable.Missed() {
+		if x.Area != "" {
+			line("left out of "+x.Week.String(), AreaWork{Area: x.Area, Share: x.Share, Minutes: x.Minutes})
+		}
+	}
+}
+
+// areasAreWholeAndRest: an area of a dog is in one session of a week and one line of it, and never worked on two days running.
+func areasAreWholeAndRest(t *rapid.T, r Result) {
+	type place struct {
+		dog  string
+		area kennel.AreaName
+	}
+	last, week := map[place]kennel.Date{}, map[place]kennel.Date{}
+	for _, d := range r.Timetable.Days {
+		today := map[place]bool{}
+		for _, h := range d.Hands {
+			for _, i := range h.Shown() {
+				for _, a := range i.Areas {
+					p := place{i.Dog, a.Area}
+					switch {
+					case today[p]:
+						t.Fatalf("%v: two lines on %s", p, d.On)
+					case week[p] == d.On.Monday():
+						t.Fatalf("%v: on %s and on %s", p, last[p], d.On)
+					case last[p] == d.On-1:
+						t.Fatalf("%v: on %s and the day before", p, d.On)
+					}
+					today[p], week[p], last[p] = true, d.On.Monday(), d.On
+				}
+			}
+		}
+	}
+}
+
+// theJacketIsLeftAloneBeforeShows: on the last two days before a show, and on its own.
+func theJacketIsLeftAloneBeforeShows(t *rapid.T, k kennel.Kennel, r Result) {
+	for _, s := range stays(r.Timetable, ItemSession) {
+		for _, show := range k.Shows {
+			if show.Has(s.Dog) && show.On >= r.On && jacketIn(s.Areas) && s.on >= show.On-2 && s.on <= show.Last() && inHandThroughout(dogNamed(k, s.Dog), show) {
+				t.Fatalf("%s has its jacket worked on %s, %s is on %s", s.Dog, s.on, show.Name, show.On)
+			}
+		}
+	}
+}
+
+func inHandThroughout(dog kennel.Dog, show kennel.Show) bool {
+	for day := show.On; day <= show.Last(); day++ {
+		if len(dog.Here) > 0 && !slices.ContainsFunc(dog.Here, func(s kennel.Span) bool { return s.Holds(day) }) {
+			return false
+		}
+	}
+	return true
 }
 
 func bathsAreOnlyWhereTheyMayBe(t *rapid.T, k kennel.Kennel, r Result) {
@@ -262,5 +348,76 @@ func TestABathThatWouldNotLieFlatIsNotPlanned(t *testing.T) {
 func TestNoDaysAskedForIsNoTimetable(t *testing.T) {
 	if r := planWith(t, oneBlownDog(), func(o *Options) { o.Days = 0 }); len(r.Timetable.Days) != 0 {
 		t.Errorf("%d days", len(r.Timetable.Days))
+	}
+}
+
+// shownIn is a kennel with one dog that is shown so many days after Monday, and hands that work on the days named.
+func shownIn(days int, weekdays ...kennel.Weekday) kennel.Kennel {
+	k := oneBlownDog()
+	k.Shows = []kennel.Show{made.ShowOn("Brackenmere", days, "Sorrel")}
+	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{}
+	for _, d := range weekdays {
+		k.Hands[0].Hours[d] = 5
+	}
+	return k
+}
+
+func TestTheJacketIsDoneBeforeTheLastTwoDaysOrLeftOut(t *testing.T) {
+	early := planWith(t, shownIn(5, kennel.Monday, kennel.Wednesday, kennel.Thursday, kennel.Friday), func(*Options) {})
+	jackets := 0
+	for _, s := range stays(early.Timetable, ItemSession) {
+		if jacketIn(s.Areas) {
+			jackets++
+			if s.on >= made.Monday+3 && s.on <= made.Monday+5 {
+				t.Errorf("the jacket is worked on %s", s.on)
+			}
+		}
+	}
+	if jackets == 0 {
+		t.Error("no jacket session before the last two days")
+	}
+	late := planWith(t, shownIn(5, kennel.Friday), func(*Options) {})
+	said := false
+	for _, x := range late.Timetable.LeftOut {
+		said = said || x.Area == kennel.AreaRibs && x.Why == "the jacket is left alone on the last 2 days before Brackenmere"
+	}
+	ears := false
+	for _, s := range stays(late.Timetable, ItemSession) {
+		if s.on == made.Monday+4 && jacketIn(s.Areas) {
+			t.Errorf("the day before the show: %v", s.Areas)
+		}
+		ears = ears || s.on == made.Monday+4
+	}
+	if !ears || !said {
+		t.Errorf("ears done: %v; left out: %+v", ears, late.Timetable.LeftOut)
+	}
+}
+
+func TestAnAreaRestsTheDayAfter(t *testing.T) {
+	for _, area := range []kennel.AreaName{kennel.AreaEars, kennel.AreaRibs} {
+		k := oneBlownDog()
+		k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{0, 5}
+		done := kennel.Work{Dog: "Sorrel", On: made.Monday, Hands: "Handler", Minutes: 20, Areas: []kennel.Pulled{{Area: area, Share: 0.1}}}
+		r := planWith(t, k, func(o *Options) {
+			o.On, o.FreeDays = made.Monday+1, 0
+			o.Done = []kennel.Work{done}
+		})
+		worked := 0
+		for _, s := range stays(r.Timetable, ItemSession) {
+			for _, a := range s.Areas {
+				if worked++; s.on == made.Monday+1 && a.Area == area {
+					t.Errorf("the %s are worked two days running", area)
+				}
+			}
+		}
+		why := ""
+		for _, x := range r.Timetable.LeftOut {
+			if x.Area == area {
+				why = x.Why
+			}
+		}
+		if worked == 0 || why != "the same area is not worked on two days running" {
+			t.Errorf("%d areas worked; the %s left out because %q", worked, area, why)
+		}
 	}
 }

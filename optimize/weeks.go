@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
+	"tuckup/optimize/planned"
 	"tuckup/optimize/season"
 )
 
@@ -41,11 +42,11 @@ func (l *layout) week(plan season.Plan, t int) Week {
 	for _, h := range w.Hands {
 		w.Hours += h.Hours
 	}
-	var planned float64
+	var minutes float64
 	for _, m := range work {
-		planned += m
+		minutes += m
 	}
-	w.Planned = kennel.Hours(planned / minutesAnHour)
+	w.Planned = kennel.Hours(minutes / minutesAnHour)
 	return w
 }
 
@@ -135,6 +136,7 @@ func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 		work := AreaWork{
 			Area: l.pattern(d).Areas[a].Name, Share: kennel.Share(share), Work: l.pattern(d).Areas[a].Work,
 			Minutes: kennel.Minutes(takes(&l.problem.Dogs[d].Areas[a], plan.Shares[d][a], t)),
+			Few:     planned.FewHairs(kennel.Share(share), kennel.Share(l.problem.Dogs[d].Areas[a].Most[t]), l.opt),
 		}
 		w.Minutes += work.Minutes
 		w.Areas = append(w.Areas, work)

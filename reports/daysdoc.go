@@ -63,14 +63,14 @@ func newTimetableDoc(t optimize.Timetable) timetableDoc {
 		day := dayDoc{d.On.String(), []dayHandDoc{}}
 		for _, h := range d.Hands {
 			hands := dayHandDoc{h.Hands, layout.Rounded(float64(h.Hours), layout.HourDecimals), []itemDoc{}}
-			for _, i := range h.Items {
+			for _, i := range h.Shown() {
 				hands.Items = append(hands.Items, newItemDoc(i))
 			}
 			day.Hands = append(day.Hands, hands)
 		}
 		doc.Days = append(doc.Days, day)
 	}
-	for _, l := range t.LeftOut {
+	for _, l := range t.Missed() {
 		left := leftOutDoc{
 			Week: l.Week.String(), Dog: l.Dog, Area: string(l.Area), Duty: l.Duty, Share: layout.Rounded(float64(l.Share), layout.ShareDecimals),
 			Points: layout.Rounded(l.Points, layout.PointDecimals), Why: l.Why,
@@ -94,7 +94,7 @@ func workDocs(areas []optimize.AreaWork) []workDoc {
 	docs := []workDoc{}
 	for _, a := range areas {
 		docs = append(docs, workDoc{
-			string(a.Area), layout.Rounded(float64(a.Share), layout.ShareDecimals), kennel.ShareWords(a.Share), layout.HundredthsOf(a.Minutes).Minutes(), string(a.Work),
+			string(a.Area), layout.Rounded(float64(a.Share), layout.ShareDecimals), a.Words(), layout.HundredthsOf(a.Minutes).Minutes(), string(a.Work),
 		})
 	}
 	return docs

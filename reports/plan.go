@@ -22,7 +22,7 @@ func Plan(w io.Writer, r optimize.Result, l layout.Look) error {
 	planHead(p, r)
 	planWork(p, r)
 	planDuties(p, r)
-	leftOutList(p, r.Timetable.LeftOut)
+	leftOutList(p, r.Timetable.Missed())
 	showTable(p, r)
 	waysList(p, r, r.Ways)
 	hoursTable(p, r)
@@ -59,7 +59,7 @@ func planHead(p *layout.Page, r optimize.Result) {
 // firstThing is what to do before anything else this week.
 func firstThing(w optimize.Week) string {
 	if d, a, ok := firstWork(w); ok {
-		first := fmt.Sprintf("Do first: %s, %s: %s, %s", say.Plain(d.Dog), say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes))
+		first := fmt.Sprintf("Do first: %s, %s: %s, %s", say.Plain(d.Dog), say.Plain(string(a.Area)), a.Words(), say.Minutes(a.Minutes))
 		if d.Why != "" {
 			first += "; " + say.Plain(d.Why)
 		}
@@ -100,8 +100,8 @@ func planWork(p *layout.Page, r optimize.Result) {
 	}
 	p.Heading("THIS WEEK'S WORK", fmt.Sprintf("%.1f of %.1f hours, in working order", float64(week.Planned), float64(week.Hours)))
 	for i, d := range week.Dogs {
-		p.Say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s%s, %s + %s set-up", say.Plain(d.Dog), sessionsWords(d),
-			onDays(sessionDays(r.Timetable, week.Week, d.Dog)), say.Minutes(d.Minutes), say.Minutes(d.SetUp))
+		p.Say(1, fmt.Sprintf("%2d. ", i+1), "%s: %s%s, %s + %s set-up%s", say.Plain(d.Dog), sessionsWords(d),
+			onDays(sessionDays(r.Timetable, week.Week, d.Dog)), say.Minutes(d.Minutes), say.Minutes(d.SetUp), few(d.Areas))
 		if d.Why != "" {
 			p.Say(5, "for:  ", "%s", say.Plain(d.Why))
 		}
@@ -112,7 +112,7 @@ func planWork(p *layout.Page, r optimize.Result) {
 			p.Say(5, "pull: ", "%s", say.Plain(d.Tool))
 		}
 		t := layout.Table{Right: map[int]bool{2: true}}
-		for _, a := range d.Areas {
+		for _, a := range say.Touches(d.Areas) {
 			t.Add(say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), "")
 		}
 		p.Table(11, t)

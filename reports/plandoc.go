@@ -3,7 +3,6 @@ package reports
 import (
 	"io"
 
-	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/layout"
 )
@@ -199,7 +198,7 @@ func PlanCSV(w io.Writer, r optimize.Result) error {
 			for i, a := range d.Areas {
 				rows = append(rows, []string{
 					week.Week.String(), layout.Cell(d.Dog), layout.Number(float64(i+1), 0), layout.Cell(string(a.Area)),
-					layout.Number(float64(a.Share), layout.ShareDecimals), kennel.ShareWords(a.Share), layout.Number(float64(a.Minutes), 2), string(a.Work),
+					layout.Number(float64(a.Share), layout.ShareDecimals), a.Words(), layout.Number(float64(a.Minutes), 2), string(a.Work),
 				})
 			}
 		}

@@ -27,7 +27,7 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 	for _, d := range r.Timetable.Days {
 		worked = sheetDay(p, d, worked)
 	}
-	leftOutList(p, r.Timetable.LeftOut)
+	leftOutList(p, r.Timetable.Missed())
 	waysList(p, r, say.WaysOnDays(r))
 	cannotList(p, r)
 	cautionsFoot(p)
@@ -64,7 +64,7 @@ func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
 const clockColumns = 13
 
 func sheetItems(p *layout.Page, h optimize.HandsDay) {
-	for n, i := range h.Items {
+	for n, i := range h.Shown() {
 		clock := say.Clock(i)
 		clock += strings.Repeat(" ", clockColumns-say.Width(clock))
 		switch i.Kind {
@@ -83,9 +83,9 @@ func sheetSession(p *layout.Page, clock string, i optimize.Item, rest, more bool
 	const indent = 2 + clockColumns
 	name := strings.ToUpper(say.Plain(i.Dog))
 	if rest {
-		p.Say(2, clock, "%s again", name)
+		p.Say(2, clock, "%s again%s", name, few(i.Areas))
 	} else {
-		p.Say(2, clock, "%s%s, %s set-up", name, say.Reason(i), say.Minutes(i.SetUp))
+		p.Say(2, clock, "%s%s, %s set-up%s", name, say.Reason(i), say.Minutes(i.SetUp), few(i.Areas))
 		if i.Lift != "" {
 			p.Say(indent, "lift: ", "%s", say.Plain(i.Lift))
 		}
@@ -94,13 +94,21 @@ func sheetSession(p *layout.Page, clock string, i optimize.Item, rest, more bool
 		}
 	}
 	t := layout.Table{Right: map[int]bool{2: true}}
-	for _, a := range i.Areas {
+	for _, a := range say.Touches(i.Areas) {
 		t.Add(box+say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), "")
 	}
 	p.Table(indent, t)
 	if !more {
 		p.Line(strings.Repeat(" ", indent) + "took ______ min, left over ____________________")
 	}
+}
+
+// few is where only a few hairs are to be pulled, for the end of the dog's line.
+func few(areas []optimize.AreaWork) string {
+	if words := say.Few(areas); words != "" {
+		return "; " + words
+	}
+	return ""
 }
 
 func leftOutList(p *layout.Page, left []optimize.LeftOut) {

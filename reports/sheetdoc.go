@@ -30,7 +30,7 @@ func SheetCSV(w io.Writer, r optimize.Result) error {
 	var rows [][]string
 	for _, d := range r.Timetable.Days {
 		for _, h := range d.Hands {
-			for _, i := range h.Items {
+			for _, i := range h.Shown() {
 				add := func(kind, what, share, words, minutes string) {
 					rows = append(rows, []string{
 						d.On.String(), i.Start.String(), i.End.String(), layout.Cell(h.Hands), layout.Number(float64(len(rows)+1), 0), layout.Cell(i.Dog), kind,
@@ -51,7 +51,7 @@ func itemRows(i optimize.Item, add func(kind, what, share, words, minutes string
 			add(tally.KindSetUp, "", "", "", csvMinutes(i.SetUp))
 		}
 		for _, a := range i.Areas {
-			add(tally.KindPull, string(a.Area), layout.Number(float64(a.Share), layout.ShareDecimals), kennel.ShareWords(a.Share), csvMinutes(a.Minutes))
+			add(tally.KindPull, string(a.Area), layout.Number(float64(a.Share), layout.ShareDecimals), a.Words(), csvMinutes(a.Minutes))
 		}
 	case optimize.ItemTravel:
 		add(string(i.Kind), i.What, "", "", "")

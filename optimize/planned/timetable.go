@@ -13,6 +13,11 @@ type Timetable struct {
 	Worth   Worth
 }
 
+// Missed are those of LeftOut that are more than a crumb.
+func (t Timetable) Missed() []LeftOut {
+	return slices.DeleteFunc(slices.Clone(t.LeftOut), func(l LeftOut) bool { return l.Crumb })
+}
+
 // Worth is how good a timetable is and how good any timetable could be, in the points of optimize/week.
 type Worth struct {
 	Objective, Bound, Gap float64 // Gap = (Bound-Objective) / max(1, |Bound|); 0 = proven best
@@ -58,13 +63,15 @@ const (
 
 // LeftOut is work of the season's week that the days could not hold.
 type LeftOut struct {
-	Week   kennel.Date // its Monday
-	Dog    string
-	Area   kennel.AreaName // empty for a duty
-	Duty   string
-	Share  kennel.Share
-	Points float64 // what it was worth
-	Why    string
+	Week    kennel.Date // its Monday
+	Dog     string
+	Area    kennel.AreaName // empty for a duty
+	Duty    string
+	Share   kennel.Share
+	Minutes kennel.Minutes // of the area
+	Crumb   bool           // too little to be said
+	Points  float64        // what it was worth
+	Why     string
 }
 
 // GoesOn reports whether the day's n-th item is the rest of a session that a break has cut in two. Any n will do.
@@ -76,7 +83,7 @@ func (h HandsDay) GoesOn(n int) bool {
 // Whole are the day's items without its breaks, and with sessions that breaks cut into parts put together again.
 func (h HandsDay) Whole() []Item {
 	var whole []Item
-	for n, i := range h.Items {
+	for n, i := range h.Shown() {
 		switch {
 		case i.Kind == ItemBreak:
 		case h.GoesOn(n):
@@ -87,4 +94,42 @@ func (h HandsDay) Whole() []Item {
 		}
 	}
 	return whole
+}
+
+// Shown are the day's items as people read them: an area that a break cuts is one line, where it is begun. Items are as many as the
+// day's and stand in the same places.
+func (h HandsDay) Shown() []Item {
+	shown := slices.Clone(h.Items)
+	begun := 0 // the item that begins the session
+	for n := range shown {
+		if shown[n].Kind != ItemSession {
+			continue
+		}
+		if !h.GoesOn(n) {
+			begun = n
+			continue
+		}
+		var own []AreaWork
+		for _, a := range shown[n].Areas {
+			if !addTo(shown[begun:n], a) {
+				own = append(own, a)
+			}
+		}
+		shown[n].Areas = own
+	}
+	return shown
+}
+
+// addTo adds an area's work to the item that has begun it; false where none has.
+func addTo(items []Item, a AreaWork) bool {
+	for n := range items {
+		i := slices.IndexFunc(items[n].Areas, func(b AreaWork) bool { return b.Area == a.Area })
+		if items[n].Kind == ItemSession && i >= 0 {
+			items[n].Areas = slices.Clone(items[n].Areas)
+			items[n].Areas[i].Share += a.Share
+			items[n].Areas[i].Minutes += a.Minutes
+			return true
+		}
+	}
+	return false
 }

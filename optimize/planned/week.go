@@ -30,7 +30,25 @@ type AreaWork struct {
 	Share   kennel.Share
 	Minutes kennel.Minutes
 	Work    kennel.Skill
+	Few     bool // a few hairs: so near a show no more of the area may be pulled
 }
+
+// Words say how much of the area is pulled: "about 1 in 17", "a few hairs".
+func (a AreaWork) Words() string {
+	if a.Few {
+		return "a few hairs"
+	}
+	return kennel.ShareWords(a.Share)
+}
+
+// FewHairs reports whether a share of an area is but a few hairs: no more than a touch worth making, where no more than that may be
+// pulled.
+func FewHairs(share, most kennel.Share, opt Options) bool {
+	return most > 0 && max(share, most) <= opt.CrumbShare+tinyShare
+}
+
+// tinyShare is arithmetic's part of a share.
+const tinyShare = 1e-6
 
 // Part is so many minutes of an area's work.
 func (a AreaWork) Part(minutes kennel.Minutes) AreaWork {

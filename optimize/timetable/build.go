@@ -2,6 +2,7 @@ package timetable
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"tuckup/kennel"
@@ -20,14 +21,16 @@ type weekWork struct {
 	pinned   []pinnedWork
 	leftOut  []planned.LeftOut        // before the days were even asked
 	targets  map[int][]kennel.Minutes // dog: minutes for each of its sessions; dogs without are dealt out evenly
+	touched  []touched                // by dog: before this week, and in pinned sessions
 }
 
 // sessionWork is one session of p.
 type sessionWork struct {
-	dog   int
-	of    *planned.DogWeek
-	areas []planned.AreaWork
-	worth []float64 // points, by area
+	dog    int
+	of     *planned.DogWeek
+	areas  []planned.AreaWork
+	worth  []float64 // points, by area
+	barred []string  // why an area is to be left alone on some of the days, by area; empty where it is not
 }
 
 // dutyWork is one duty of p, or a lifting bath.
@@ -55,10 +58,19 @@ func (l *Season) start(minutes kennel.Minutes) float64 {
 
 const hoursADay = 24
 
-// weekWork turns week t of the plan into a problem of days and hands. jackets are the days of jacket sessions before
-// this week, by dog; bathed are the dogs that had a lifting bath; targets are weekWork.targets.
-func (l *Season) weekWork(t int, w *planned.Week, price *pricer, jackets [][]kennel.Date, bathed []bool, targets map[int][]kennel.Minutes) *weekWork {
+// past is what the weeks before leave to a week, by dog.
+type past struct {
+	jackets [][]kennel.Date // days of jacket sessions
+	touched []touched
+	bathed  []bool // it had a lifting bath
+}
+
+// weekWork turns week t of the plan into a problem of days and hands. targets are weekWork.targets.
+func (l *Season) weekWork(t int, w *planned.Week, price *pricer, before past, targets map[int][]kennel.Minutes) *weekWork {
 	k := &weekWork{l: l, t: t, targets: targets}
+	for _, of := range before.touched {
+		k.touched = append(k.touched, maps.Clone(of))
+	}
 	k.p = week.Problem{
 		Days: kennel.DaysAWeek, Apart: l.Options.FreeDays + 1, BreakAfter: hours.BreakAfter, Break: hours.BreakFor,
 		Early: earlyWorth, SetUps: l.Options.SessionCost, Keep: l.Options.Stay, Even: evenWorth,
@@ -66,13 +78,13 @@ func (l *Season) weekWork(t int, w *planned.Week, price *pricer, jackets [][]ken
 	k.addPinned()
 	k.addHands()
 	for d := range l.Kennel.Dogs {
-		k.addDog(d, jackets[d])
+		k.addDog(d, before.jackets[d])
 	}
 	for i := range w.Dogs {
 		k.addSessions(&w.Dogs[i], float64(len(w.Dogs)-i)/float64(len(w.Dogs)), price)
 	}
 	k.addDuties()
-	k.addBaths(bathed)
+	k.addBaths(before.bathed)
 	return k
 }
 
@@ -95,12 +107,14 @@ func (k *weekWork) addPinned() {
 				p.areas = append(p.areas, planned.AreaWork{
 					Area: a.Area, Share: a.Share, Work: k.l.pattern(d).Areas[i].Work,
 					Minutes: kennel.Minutes(float64(a.Share) * k.l.Problem.Dogs[d].Areas[i].Minutes),
+					Few:     planned.FewHairs(a.Share, kennel.Share(k.l.Problem.Dogs[d].Areas[i].Most[k.t]), k.l.Options),
 				})
 			}
 		}
 		pull := float64(planned.Pulling(p.areas))
 		p.end = p.start + float64(p.setUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
 		k.pinned = append(k.pinned, p)
+		k.touched[d].add(p.areas, p.On)
 	}
 	slices.SortStableFunc(k.pinned, func(a, b pinnedWork) int { return cmp.Or(cmp.Compare(a.On, b.On), cmp.Compare(a.start, b.start)) })
 }

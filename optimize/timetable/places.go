@@ -21,7 +21,7 @@ type Place struct {
 
 // Places are the days and hands of the plan's timetable to which a session of it could be moved, in the order of days and
 // of the kennel's hands, with the reason where it can't: the dog or the hands are away, the hands are not let near the
-// work, the dog has a session on that day or a jacket session too near, as many sessions that week as it stands for, or
+// work, the dog has a session on that day, a jacket session or the same area too near or a show, as many sessions that week as it stands for, or
 // there is no time left.
 func Places(r planned.Result, s planned.SessionIn) (all []Place) {
 	m := mover{r: r, s: s, diary: hours.NewDiary(r.Kennel, r.Options, len(r.Weeks))}
@@ -98,26 +98,39 @@ func (m mover) others() (all []planned.SessionIn) {
 	return all
 }
 
-// daysApart says what stands against the session on a day: one session of a dog a day, and free days between two of the
-// jacket.
+// daysApart says what stands against the session on a day: one session of a dog a day, free days between two of the
+// jacket, no area on two days running, and nothing of the jacket just before a show.
 func (m mover) daysApart(on kennel.Date) string {
-	near := func(other kennel.Date, isJacket bool) string {
+	if show, ok := m.diary.BeforeShow(m.dog, on); ok && jacket(m.s.Areas) {
+		return leftAlone(m.r.Kennel, show)
+	}
+	near := func(other kennel.Date, isJacket bool, worked func(kennel.AreaName) bool) string {
 		switch apart := max(on-other, other-on); {
 		case apart == 0:
 			return m.s.Dog + " has a session on that day"
 		case isJacket && jacket(m.s.Areas) && int(apart) <= m.r.Options.FreeDays:
 			return fmt.Sprintf("the jacket of %s is worked on %s; it wants %d free between", m.s.Dog, other.Time().Format("Monday"), m.r.Options.FreeDays)
+		case apart == 1:
+			for _, a := range m.s.Areas {
+				if worked(a.Area) {
+					return fmt.Sprintf("the %s of %s is worked on %s too", a.Area, m.s.Dog, other.Time().Format("Monday"))
+				}
+			}
 		}
 		return ""
 	}
 	for _, o := range m.others() {
-		if why := near(o.At.On, jacket(o.Areas)); why != "" {
+		if why := near(o.At.On, jacket(o.Areas), func(area kennel.AreaName) bool {
+			return slices.ContainsFunc(o.Areas, func(a planned.AreaWork) bool { return a.Area == area })
+		}); why != "" {
 			return why
 		}
 	}
 	for _, w := range m.r.Options.Done {
 		if w.Dog == m.s.Dog && w.Duty == "" {
-			if why := near(w.On, m.jacketDone(w)); why != "" {
+			if why := near(w.On, m.jacketDone(w), func(area kennel.AreaName) bool {
+				return slices.ContainsFunc(w.Areas, func(a kennel.Pulled) bool { return a.Area == area })
+			}); why != "" {
 				return why
 			}
 		}

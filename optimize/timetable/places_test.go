@@ -187,3 +187,26 @@ func TestWhatIsAllowedCanBePlanned(t *testing.T) {
 		t.Error("no session could go anywhere")
 	}
 }
+
+func TestASessionIsNotMovedToJustBeforeAShow(t *testing.T) {
+	r := laidOut()
+	for day, want := range map[int]string{4: "", 3: "the jacket is left alone on the last 2 days before Brackenmere"} {
+		r.Kennel.Shows = []kennel.Show{made.ShowOn("Brackenmere", day, "Sorrel")}
+		if got := why(t, r, 1, "Handler"); got != want {
+			t.Errorf("show on day %d: %q, want %q", day, got, want)
+		}
+	}
+}
+
+func TestAnAreaIsNotMovedBesideItself(t *testing.T) {
+	r := laidOut()
+	r.Options.FreeDays = 0
+	r.Options.Done = []kennel.Work{{Dog: "Sorrel", On: made.Monday + 2, Minutes: 30, Areas: []kennel.Pulled{{Area: kennel.AreaFurnishings, Share: 0.1}}}}
+	if got := why(t, r, 1, "Handler"); got != "" {
+		t.Errorf("another area: %q", got)
+	}
+	r.Options.Done[0].Areas[0].Area = kennel.AreaBack
+	if got := why(t, r, 1, "Handler"); got != "the back of Sorrel is worked on Wednesday too" {
+		t.Errorf("the same area: %q", got)
+	}
+}

@@ -29,8 +29,7 @@ func (k *weekWork) read(table *planned.Timetable, r *week.Result) {
 		keepMinutes(day.Hands)
 		table.Days = append(table.Days, day)
 	}
-	table.LeftOut = append(table.LeftOut, k.leftOut...)
-	table.LeftOut = append(table.LeftOut, k.unplaced(r)...)
+	table.LeftOut = append(table.LeftOut, k.allLeftOut(r)...)
 }
 
 // handsDay is one pair of hands on day n; false when it neither works nor travels.
@@ -160,8 +159,9 @@ func (k *weekWork) pinnedItems(p pinnedWork) (items []planned.Item) {
 	return append(items, it)
 }
 
-// unplaced is what the days could not hold, area by area and duty by duty, in the order of the week's work.
-func (k *weekWork) unplaced(r *week.Result) (out []planned.LeftOut) {
+// allLeftOut is what the days could not hold, area by area and duty by duty, in the order of the week's work.
+func (k *weekWork) allLeftOut(r *week.Result) (out []planned.LeftOut) {
+	out = append(out, k.leftOut...)
 	for i, s := range r.Sessions {
 		work := k.sessions[i]
 		for a, area := range work.areas {
@@ -170,14 +170,9 @@ func (k *weekWork) unplaced(r *week.Result) (out []planned.LeftOut) {
 				continue
 			}
 			left := area.Part(missing)
-			points := work.worth[a] * float64(left.Share/area.Share)
-			if n := len(out) - 1; n >= 0 && out[n].Dog == work.of.Dog && out[n].Area == area.Area {
-				out[n].Share += left.Share
-				out[n].Points += points
-				continue
-			}
 			out = append(out, planned.LeftOut{
-				Week: k.day(0), Dog: work.of.Dog, Area: area.Area, Share: left.Share, Points: points, Why: k.whyLeft(i, area, s),
+				Week: k.day(0), Dog: work.of.Dog, Area: area.Area, Share: left.Share, Minutes: missing,
+				Points: work.worth[a] * float64(left.Share/area.Share), Why: k.whyLeft(i, a, s),
 			})
 		}
 	}
@@ -188,15 +183,53 @@ func (k *weekWork) unplaced(r *week.Result) (out []planned.LeftOut) {
 			})
 		}
 	}
+	out = together(out)
+	for i := range out {
+		x := &out[i]
+		x.Crumb = x.Duty == "" && x.Minutes < k.l.Options.CrumbTime && x.Share < max(k.l.Options.CrumbShare, k.fewHairs(x.Dog, x.Area))
+	}
 	return out
 }
 
-// whyLeft says why work of session i found no time.
-func (k *weekWork) whyLeft(i int, area planned.AreaWork, s week.PlacedSession) string {
+// fewHairs is a little more than the share of an area that is only a few hairs, 0 where more may be pulled in this week.
+func (k *weekWork) fewHairs(dog string, area kennel.AreaName) kennel.Share {
+	d := k.l.dogIndex(dog)
+	most := kennel.Share(k.l.Problem.Dogs[d].Areas[k.l.areaIndex(d, area)].Most[k.t])
+	if planned.FewHairs(most, most, k.l.Options) {
+		return most + tinyShare
+	}
+	return 0
+}
+
+// tinyShare is arithmetic's part of a share.
+const tinyShare = 1e-6
+
+// together are the lines with those of one area made one, with the reason of the largest.
+func together(all []planned.LeftOut) (out []planned.LeftOut) {
+	for _, x := range all {
+		i := slices.IndexFunc(out, func(o planned.LeftOut) bool { return x.Area != "" && o.Dog == x.Dog && o.Area == x.Area })
+		if i < 0 {
+			out = append(out, x)
+			continue
+		}
+		o := &out[i]
+		if x.Share > o.Share {
+			o.Why = x.Why
+		}
+		o.Share, o.Minutes, o.Points = o.Share+x.Share, o.Minutes+x.Minutes, o.Points+x.Points
+	}
+	return out
+}
+
+// whyLeft says why area a of session i found no time.
+func (k *weekWork) whyLeft(i, a int, s week.PlacedSession) string {
+	area, part := k.sessions[i].areas[a], &k.p.Sessions[i].Parts[a]
 	switch {
+	case s.Placed && len(part.Barred) > 0 && part.Barred[s.Day] || !s.Placed && k.canMeet(i, area, nil) && !k.canMeet(i, area, part.Barred):
+		return k.sessions[i].barred[a]
 	case s.Placed:
 		return fmt.Sprintf("%s has no time left for it, breaks counted", dayName(k.day(s.Day)))
-	case !k.canMeet(i, area):
+	case !k.canMeet(i, area, nil):
 		return "no day left of the week has the dog and hands for it together"
 	case k.otherSession(i):
 		return "no other day has time for one more session, free days and breaks counted"
@@ -213,9 +246,12 @@ func (k *weekWork) otherSession(i int) bool {
 	return false
 }
 
-// canMeet reports whether some day has the dog and hands that may do the area's work.
-func (k *weekWork) canMeet(i int, area planned.AreaWork) bool {
+// canMeet reports whether some day that is not barred has the dog and hands that may do the area's work.
+func (k *weekWork) canMeet(i int, area planned.AreaWork, barred []bool) bool {
 	for n, day := range k.p.Dogs[k.sessions[i].dog].Days {
+		if n < len(barred) && barred[n] {
+			continue
+		}
 		for _, h := range k.p.Hands {
 			if day.There && len(h.Days[n].Stretches) > 0 && h.Does&week.Kind(int(hours.ClassOf(area.Work))) != 0 {
 				return true

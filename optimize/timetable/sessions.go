@@ -29,21 +29,29 @@ func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pric
 	if most := k.jacketDays(d); jacket(areas) && most < n && most > 0 && planned.Pulling(areas) <= longest*kennel.Minutes(most) {
 		n = most
 	}
-	kept := k.kept(dw.Dog)
-	parts := split(areas, n, longest)
-	if targets, ok := k.targets[d]; ok {
-		parts = splitBy(areas, targets, longest)
+	if k.showNear(d) { // what may be done on any day comes last
+		slices.SortStableFunc(areas, func(a, b planned.AreaWork) int { return cmp.Compare(hours.ClassOf(a.Work), hours.ClassOf(b.Work)) })
 	}
+	aims := k.targets[d]
+	if left := planned.Pulling(areas) - sum(aims); len(aims) == 0 {
+		aims = even(areas, n)
+	} else if len(aims) < n && left > tinyMinutes {
+		aims = append(slices.Clone(aims), left)
+	}
+	kept := k.kept(dw.Dog)
+	parts, over := deal(areas, aims, longest, k.crumb)
+	k.leave(d, over, price, "its sessions of the week are full, and an area is not cut in two")
 	for i, part := range parts {
 		s := week.Session{Dog: d, SetUp: float64(setUp), Urgency: urgency - sessionStep*float64(i), Least: leastSession}
 		w := sessionWork{dog: d, of: dw, areas: part}
 		for _, a := range part {
 			points := k.worth(d, a, price)
 			w.worth = append(w.worth, points)
-			full := k.l.Problem.Dogs[d].Areas[k.l.areaIndex(d, a.Area)].Minutes
+			barred, why := k.barred(d, a)
+			w.barred = append(w.barred, why)
 			s.Parts = append(s.Parts, week.Part{
 				Kind: int(hours.ClassOf(a.Work)), Minutes: float64(a.Minutes), Value: max(points, k.leastWorth(d, a)),
-				Least: min(float64(k.l.Options.CrumbTime), float64(k.l.Options.CrumbShare)*full),
+				Least: float64(k.crumb(a)), Barred: barred,
 			})
 		}
 		if i < len(kept) {
@@ -52,6 +60,11 @@ func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pric
 		k.p.Sessions = append(k.p.Sessions, s)
 		k.sessions = append(k.sessions, w)
 	}
+}
+
+// crumb is how long an area must be worked at least to be a touch worth making, of the minutes that all of it would take.
+func (k *weekWork) crumb(a planned.AreaWork) kennel.Minutes {
+	return min(k.l.Options.CrumbTime, a.Minutes*kennel.Minutes(k.l.Options.CrumbShare/a.Share), a.Minutes)
 }
 
 // sessionStep is how much less a dog's later session presses than the one before it, which has slower areas.
@@ -104,7 +117,7 @@ func (k *weekWork) jacketDays(d int) (count int) {
 		return true
 	}
 	for n, day := range k.p.Dogs[d].Days {
-		if n >= next && day.There && !day.Fixed && free(n) && k.jacketHands(n) {
+		if _, near := k.l.Diary.BeforeShow(d, k.day(n)); n >= next && day.There && !day.Fixed && !near && free(n) && k.jacketHands(n) {
 			count++
 			next = n + k.p.Apart
 		}
@@ -133,7 +146,7 @@ func (k *weekWork) kept(dog string) (kept []kennel.Session) {
 func (k *weekWork) leave(d int, areas []planned.AreaWork, price *pricer, why string) {
 	for _, a := range areas {
 		k.leftOut = append(k.leftOut, planned.LeftOut{
-			Week: k.day(0), Dog: k.l.Kennel.Dogs[d].Name, Area: a.Area, Share: a.Share, Points: k.worth(d, a, price), Why: why,
+			Week: k.day(0), Dog: k.l.Kennel.Dogs[d].Name, Area: a.Area, Share: a.Share, Minutes: a.Minutes, Points: k.worth(d, a, price), Why: why,
 		})
 	}
 }

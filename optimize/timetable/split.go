@@ -2,7 +2,6 @@ package timetable
 
 import (
 	"math"
-	"slices"
 
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
@@ -10,56 +9,168 @@ import (
 	"tuckup/optimize/week"
 )
 
-// leastPiece is the least stretch of work for which an area is cut in two between sessions: less is not worth coming
-// back for. Common practice, minutes.
+// leastPiece is the least time to spare in a session for which a dog's work is dealt out anew. Common practice, minutes.
 const leastPiece = 5
 
-// nearCut is how far from even, as a part of it, a session may be so that no area is cut. Common practice.
-const nearCut = 0.25
-
-// split deals a dog's work of a week out to n sessions of at most longest minutes: in working order, so that the first
-// session has the slowest areas, evenly, and with as few areas cut in two as that allows.
-func split(areas []planned.AreaWork, n int, longest kennel.Minutes) [][]planned.AreaWork {
-	areas = append([]planned.AreaWork(nil), areas...)
-	left := planned.Pulling(areas)
-	sessions := make([][]planned.AreaWork, 0, n)
-	for ; n > 1 && len(areas) > 0; n-- {
-		even := left / kennel.Minutes(n)
-		least := left - longest*kennel.Minutes(n-1) // or the others could not hold the rest
-		var session []planned.AreaWork
-		session, areas = cut(areas, even, max(even*(1-nearCut), least), min(even*(1+nearCut), longest), least)
-		left -= planned.Pulling(session)
-		sessions = append(sessions, session)
+// deal gives a dog's areas of a week to sessions, each area whole to one of them: in working order, so that the first session has
+// the slowest areas, each session near the minutes aimed at and none above the longest. What no session has room for is taken off the
+// largest areas, and is returned as over; nothing is left of an area of which less than a touch worth making would be.
+func deal(areas []planned.AreaWork, aims []kennel.Minutes, longest kennel.Minutes, crumb func(planned.AreaWork) kennel.Minutes) (sessions [][]planned.AreaWork, over []planned.AreaWork) {
+	d := dealer{areas: areas, aims: aims, longest: longest}
+	in := d.inOrder()
+	if d.above(in) > tinyMinutes {
+		d.fitIn(in)
 	}
-	if len(areas) > 0 {
-		sessions = append(sessions, areas)
+	for _, session := range d.sessions(in) {
+		kept, cut := trim(session, longest, crumb)
+		over = append(over, cut...)
+		if len(kept) > 0 {
+			sessions = append(sessions, kept)
+		}
 	}
-	return sessions
+	return sessions, over
 }
 
-// splitBy deals a dog's work out to sessions of about so many minutes each; what is left over is one session more.
-func splitBy(areas []planned.AreaWork, targets []kennel.Minutes, longest kennel.Minutes) (sessions [][]planned.AreaWork) {
-	areas = append([]planned.AreaWork(nil), areas...)
-	for _, target := range targets {
-		if len(areas) == 0 || target < leastPiece {
+// even are n equal aims for the areas.
+func even(areas []planned.AreaWork, n int) []kennel.Minutes {
+	aims := make([]kennel.Minutes, n)
+	for i := range aims {
+		aims[i] = planned.Pulling(areas) / kennel.Minutes(n)
+	}
+	return aims
+}
+
+func sum(all []kennel.Minutes) (sum kennel.Minutes) {
+	for _, m := range all {
+		sum += m
+	}
+	return sum
+}
+
+type dealer struct {
+	areas   []planned.AreaWork
+	aims    []kennel.Minutes
+	longest kennel.Minutes
+}
+
+// inOrder says which session each area goes to when sessions are runs of areas in working order: those with the least minutes above
+// the longest, then nearest to the aims.
+func (d *dealer) inOrder() []int {
+	type best struct {
+		above, off float64
+		from       int
+	}
+	n, m := len(d.areas), len(d.aims)
+	table := make([][]best, m+1)
+	for s := range table {
+		table[s] = make([]best, n+1)
+		for a := range table[s] {
+			table[s][a] = best{math.Inf(1), math.Inf(1), 0}
+		}
+	}
+	table[0][0] = best{}
+	for s := 1; s <= m; s++ {
+		for to := 0; to <= n; to++ {
+			for from := 0; from <= to; from++ {
+				before := table[s-1][from]
+				sum := planned.Pulling(d.areas[from:to])
+				off := float64(sum - d.aims[s-1])
+				next := best{before.above + float64(max(0, sum-d.longest)), before.off + off*off, from}
+				now := table[s][to]
+				if next.above < now.above-tinyMinutes || next.above < now.above+tinyMinutes && next.off < now.off-tinyMinutes {
+					table[s][to] = next
+				}
+			}
+		}
+	}
+	in := make([]int, n)
+	for s, to := m, n; s > 0; s-- {
+		from := table[s][to].from
+		for a := from; a < to; a++ {
+			in[a] = s - 1
+		}
+		to = from
+	}
+	return in
+}
+
+// above is how many minutes of all sessions are above the longest.
+func (d *dealer) above(in []int) (sum float64) {
+	minutes := make([]kennel.Minutes, len(d.aims))
+	for a, s := range in {
+		minutes[s] += d.areas[a].Minutes
+	}
+	for _, m := range minutes {
+		sum += float64(max(0, m-d.longest))
+	}
+	return sum
+}
+
+// fitIn moves areas to other sessions, and changes two for one another, while less is above the longest.
+func (d *dealer) fitIn(in []int) {
+	for again := true; again; {
+		again = false
+		now := d.above(in)
+		try := func(change, back func()) {
+			if again || now <= tinyMinutes {
+				return
+			}
+			if change(); d.above(in) < now-tinyMinutes {
+				again = true
+			} else {
+				back()
+			}
+		}
+		for a := range in {
+			was := in[a]
+			for s := range d.aims {
+				try(func() { in[a] = s }, func() { in[a] = was })
+			}
+			for b := range a {
+				swap := func() { in[a], in[b] = in[b], in[a] }
+				try(swap, swap)
+			}
+		}
+	}
+}
+
+// sessions are the areas of each session, in working order; the session with the slowest areas first.
+func (d *dealer) sessions(in []int) (all [][]planned.AreaWork) {
+	place := map[int]int{}
+	for a, s := range in {
+		if _, ok := place[s]; !ok {
+			place[s] = len(all)
+			all = append(all, nil)
+		}
+		all[place[s]] = append(all[place[s]], d.areas[a])
+	}
+	return all
+}
+
+// trim takes off a session what is above the longest: off its longest area each time, but nothing below a touch worth making; where
+// that is not enough, its shortest area is left out.
+func trim(session []planned.AreaWork, longest kennel.Minutes, crumb func(planned.AreaWork) kennel.Minutes) (kept, over []planned.AreaWork) {
+	kept = append(kept, session...)
+	for excess := planned.Pulling(kept) - longest; excess > tinyMinutes && len(kept) > 0; excess = planned.Pulling(kept) - longest {
+		long, short := 0, 0
+		for a := range kept {
+			if kept[a].Minutes > kept[long].Minutes {
+				long = a
+			}
+			if kept[a].Minutes < kept[short].Minutes {
+				short = a
+			}
+		}
+		off := min(excess, kept[long].Minutes-crumb(kept[long]))
+		if off <= tinyMinutes {
+			over = append(over, kept[short])
+			kept = append(kept[:short], kept[short+1:]...)
 			continue
 		}
-		if planned.Pulling(areas) <= target+tinyMinutes {
-			break
-		}
-		var session []planned.AreaWork
-		session, areas = cut(areas, target, target*(1-nearCut/2), target, 0)
-		sessions = append(sessions, session)
+		over = append(over, kept[long].Part(off))
+		kept[long] = kept[long].Part(kept[long].Minutes - off)
 	}
-	for left := planned.Pulling(areas); left > tinyMinutes; left = planned.Pulling(areas) { // no session is longer than may be
-		var session []planned.AreaWork
-		session, areas = areas, nil
-		if left > longest+tinyMinutes {
-			session, areas = cut(session, longest, longest*(1-nearCut), longest, 0)
-		}
-		sessions = append(sessions, session)
-	}
-	return sessions
+	return kept, over
 }
 
 // retarget says how long each session of a dog should be where work of it was left out while another of its sessions has
@@ -110,41 +221,4 @@ func (k *weekWork) spare(r *week.Result, h, n int) float64 {
 		}
 	}
 	return min(spare, strip)
-}
-
-// cut takes about even minutes from the front: at the end of an area if that is between low and high, else within one,
-// with pieces worth doing: an area that is too short for two of them is only cut where least or high leave no other way.
-func cut(areas []planned.AreaWork, even, low, high, least kennel.Minutes) (session, rest []planned.AreaWork) {
-	best, at := kennel.Minutes(math.Inf(1)), -1
-	var sum kennel.Minutes
-	for i, a := range areas {
-		sum += a.Minutes
-		if off := max(sum-even, even-sum); sum >= low && sum <= high && off < best {
-			best, at = off, i
-		}
-	}
-	if at >= 0 {
-		return areas[: at+1 : at+1], areas[at+1:]
-	}
-	sum = 0
-	for i, a := range areas {
-		if sum+a.Minutes <= even && i < len(areas)-1 {
-			sum += a.Minutes
-			continue
-		}
-		if short := a.Minutes < 2*leastPiece; short && i > 0 && sum >= least {
-			return areas[:i:i], areas[i:]
-		} else if short && sum+a.Minutes <= high {
-			return areas[: i+1 : i+1], areas[i+1:]
-		}
-		first := even - sum
-		if a.Minutes >= 2*leastPiece {
-			first = min(max(first, leastPiece), a.Minutes-leastPiece)
-		}
-		first = min(max(first, low-sum), high-sum)
-		one, two := a.Part(first), a.Part(a.Minutes-first)
-		session = slices.Concat(areas[:i], []planned.AreaWork{one})
-		return session, append([]planned.AreaWork{two}, areas[i+1:]...)
-	}
-	return areas, nil
 }

@@ -35,15 +35,15 @@ func LayOut(s Season) (planned.Timetable, error) {
 	}
 	last := l.Diary.On.AddDays(l.Options.Days - 1).Monday()
 	price := l.newPricer(s.Solved, s.Plan)
-	jackets, bathed := l.pastJackets(), make([]bool, len(l.Kennel.Dogs))
+	before := past{l.pastJackets(), l.pastTouches(), make([]bool, len(l.Kennel.Dogs))}
 	for t := 0; t < l.Diary.Weeks && l.Diary.Monday(t) <= last; t++ {
-		k := l.weekWork(t, &s.Weeks[t], price, jackets, bathed, nil)
+		k := l.weekWork(t, &s.Weeks[t], price, before, nil)
 		r, err := k.solve()
 		if err != nil {
 			return planned.Timetable{}, err
 		}
 		if targets := k.retarget(&r); len(targets) > 0 {
-			k2 := l.weekWork(t, &s.Weeks[t], price, jackets, bathed, targets)
+			k2 := l.weekWork(t, &s.Weeks[t], price, before, targets)
 			r2, err := k2.solve()
 			if err != nil {
 				return planned.Timetable{}, err
@@ -53,7 +53,7 @@ func LayOut(s Season) (planned.Timetable, error) {
 			}
 		}
 		k.read(&table, &r)
-		k.remember(&r, jackets, bathed)
+		k.remember(&r, before)
 	}
 	w := &table.Worth
 	w.Gap = (w.Bound - w.Objective) / max(1, w.Bound, -w.Bound)
@@ -79,20 +79,32 @@ func (l *Season) pastJackets() [][]kennel.Date {
 }
 
 // remember keeps what the next week must know of this one.
-func (k *weekWork) remember(r *week.Result, jackets [][]kennel.Date, bathed []bool) {
+func (k *weekWork) remember(r *week.Result, before past) {
 	for i, s := range r.Sessions {
-		if s.Placed && jacket(k.sessions[i].areas) {
-			jackets[k.sessions[i].dog] = append(jackets[k.sessions[i].dog], k.day(s.Day))
+		if !s.Placed {
+			continue
+		}
+		d, on := k.sessions[i].dog, k.day(s.Day)
+		var done []planned.AreaWork
+		for a, x := range s.Minutes {
+			if x > 0 {
+				done = append(done, k.sessions[i].areas[a])
+			}
+		}
+		before.touched[d].add(done, on)
+		if jacket(done) {
+			before.jackets[d] = append(before.jackets[d], on)
 		}
 	}
 	for _, p := range k.pinned {
+		before.touched[p.dog].add(p.areas, p.On)
 		if jacket(p.areas) {
-			jackets[p.dog] = append(jackets[p.dog], p.On)
+			before.jackets[p.dog] = append(before.jackets[p.dog], p.On)
 		}
 	}
 	for i, d := range r.Duties {
 		if d.Placed && k.duties[i].bath != "" {
-			bathed[k.duties[i].dog] = true
+			before.bathed[k.duties[i].dog] = true
 		}
 	}
 }

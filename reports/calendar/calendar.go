@@ -176,7 +176,11 @@ func areasInShort(areas []optimize.AreaWork) string {
 func sessionLines(i optimize.Item) []string {
 	var lines []string
 	for _, a := range i.Areas {
-		lines = append(lines, "- "+string(a.Area)+": "+kennel.ShareWords(a.Share)+", "+say.Minutes(a.Minutes))
+		line := "- " + string(a.Area) + ": " + a.Words()
+		if !a.Few {
+			line += ", " + say.Minutes(a.Minutes)
+		}
+		lines = append(lines, line)
 	}
 	if i.Lift != "" {
 		lines = append(lines, "Lift: "+i.Lift)

@@ -128,7 +128,7 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 		p.Note = "" // what the address speaks of is not so any more
 	}
 	if l.plan != nil && p.IsToday {
-		for _, x := range l.plan.Timetable.LeftOut {
+		for _, x := range l.plan.Timetable.Missed() {
 			if x.Week == day.Monday() {
 				p.LeftOut = append(p.LeftOut, say.LeftOut(x))
 			}
@@ -273,8 +273,8 @@ func touches(areas []optimize.AreaWork) (all []touch) {
 		s = append(s, a)
 	}
 	for _, a := range s {
-		t := touch{Area: a.Area, Words: strings.TrimPrefix(kennel.ShareWords(a.Share), "about "), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64), minutes: a.Minutes}
-		if a.Minutes > 0 {
+		t := touch{Area: a.Area, Words: strings.TrimPrefix(a.Words(), "about "), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64), minutes: a.Minutes}
+		if a.Minutes > 0 && !a.Few {
 			t.Time = say.Minutes(a.Minutes)
 		}
 		all = append(all, t)

@@ -71,7 +71,7 @@ func (d *Desk) renderWeek(w http.ResponseWriter, r *http.Request, l look, f *for
 		for _, day := range l.plan.Timetable.Days {
 			p.Days = append(p.Days, weekDayOf(l, day, f))
 		}
-		for _, x := range l.plan.Timetable.LeftOut {
+		for _, x := range l.plan.Timetable.Missed() {
 			p.LeftOut = append(p.LeftOut, say.LeftOut(x))
 		}
 		p.Cannot = l.plan.Cannot

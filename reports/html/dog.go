@@ -209,7 +209,7 @@ func dogPlanSection(r optimize.Result, dog string) (section, error) {
 			time += layout.HundredthsOf(d.SetUp)
 			for _, a := range d.Areas {
 				time += layout.HundredthsOf(a.Minutes)
-				what = append(what, fmt.Sprintf("%s %s", a.Area, kennel.ShareWords(a.Share)))
+				what = append(what, fmt.Sprintf("%s %s", a.Area, a.Words()))
 			}
 			why = say.Plural(d.Sessions, "session")
 			if d.Why != "" {

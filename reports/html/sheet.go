@@ -57,7 +57,7 @@ func Sheet(w io.Writer, r optimize.Result) error {
 
 // sheetNotes are what the days could not hold, how the dogs with a session on them are worked, and what cannot be met.
 func sheetNotes(r optimize.Result) (left, ways, cannot []string) {
-	for _, l := range r.Timetable.LeftOut {
+	for _, l := range r.Timetable.Missed() {
 		left = append(left, say.LeftOut(l))
 	}
 	for _, w := range say.WaysOnDays(r) {
@@ -93,7 +93,7 @@ func dayViews(t optimize.Timetable) []dayView {
 		day := dayView{Name: d.On.Time().Format("Monday 2 January")}
 		for _, h := range say.Busy(d) {
 			hands := handsView{Name: say.Plain(h.Hands), Work: say.DayWork(h)}
-			for n, i := range h.Items {
+			for n, i := range h.Shown() {
 				hands.Items = append(hands.Items, newItemView(i, h.GoesOn(n), h.GoesOn(n+2)))
 			}
 			day.Hands = append(day.Hands, hands)
@@ -122,8 +122,11 @@ func newItemView(i optimize.Item, rest, more bool) itemView {
 	default:
 		h.What = say.Plain(say.Item(i))
 	}
-	for _, a := range i.Areas {
-		share := strings.TrimPrefix(kennel.ShareWords(a.Share), "about ")
+	if few := say.Few(i.Areas); few != "" {
+		h.How = strings.TrimPrefix(h.How+"; "+few, "; ")
+	}
+	for _, a := range say.Touches(i.Areas) {
+		share := strings.TrimPrefix(a.Words(), "about ")
 		h.Areas = append(h.Areas, touchView{say.Plain(string(a.Area)), share, say.Minutes(a.Minutes)})
 	}
 	return h

@@ -16,8 +16,8 @@ func Start(t optimize.Timetable, today kennel.Date) string {
 			continue
 		}
 		words := fmt.Sprintf("Start with %s at %s: %s", Day(d.On, today), item.Start, Plain(Item(item)))
-		if len(item.Areas) > 0 {
-			a := item.Areas[0]
+		if areas := Touches(item.Areas); len(areas) > 0 {
+			a := areas[0]
 			words += fmt.Sprintf(", %s, %s, %s", Plain(string(a.Area)), kennel.ShareWords(a.Share), Minutes(a.Minutes))
 		}
 		if len(d.Hands) > 1 {
@@ -31,7 +31,7 @@ func Start(t optimize.Timetable, today kennel.Date) string {
 // firstItem is a day's first work on a dog, and whose it is.
 func firstItem(d optimize.Day) (hands string, first optimize.Item, ok bool) {
 	for _, h := range d.Hands {
-		for _, i := range h.Items {
+		for _, i := range h.Shown() {
 			if i.Dog != "" && (!ok || i.Start < first.Start) {
 				hands, first, ok = h.Hands, i, true
 			}
@@ -108,6 +108,30 @@ func How(i optimize.Item) string {
 		words += "; pull: " + Plain(i.Tool)
 	}
 	return words
+}
+
+// Touches are the areas that are more than a few hairs.
+func Touches(areas []optimize.AreaWork) (all []optimize.AreaWork) {
+	for _, a := range areas {
+		if !a.Few {
+			all = append(all, a)
+		}
+	}
+	return all
+}
+
+// Few says on which areas only a few hairs are to be pulled: "withers: a few hairs"; empty where there are none.
+func Few(areas []optimize.AreaWork) string {
+	var names []string
+	for _, a := range areas {
+		if a.Few {
+			names = append(names, Plain(string(a.Area)))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return strings.Join(names, ", ") + ": a few hairs"
 }
 
 // LeftOut says what a day could not hold, and why.
