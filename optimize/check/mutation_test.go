@@ -86,6 +86,7 @@ var spoiled = map[string]struct {
 	"Timetable.Days.Hands.Items.SetUp":         {"minutes of set-up", 0},
 	"Timetable.LeftOut.Week":                   {"share done and left out", 0},
 	"Timetable.LeftOut.Share":                  {"share done and left out", 0},
+	"Timetable.LeftOut.Minutes":                {"minutes left out", 0},
 	"Timetable.LeftOut.Points":                 {"points", -1e3},
 	"Timetable.Worth.Objective":                {"gap", 0},
 	"Timetable.Worth.Bound":                    {"gap", 0},
@@ -208,9 +209,9 @@ func fortnight(r planned.Result) planned.Timetable {
 	tt.Days[0].Hands = []planned.HandsDay{{Hands: "Handler", Hours: r.Kennel.Hands[0].Hours[0], Items: []planned.Item{item}}}
 	for _, dw := range r.Weeks[0].Dogs {
 		for _, aw := range dw.Areas {
-			left := planned.LeftOut{Week: r.Week0, Dog: dw.Dog, Area: aw.Area, Share: aw.Share, Points: 0.1, Why: "no time"}
+			left := planned.LeftOut{Week: r.Week0, Dog: dw.Dog, Area: aw.Area, Share: aw.Share, Minutes: aw.Minutes, Points: 0.1, Why: "no time"}
 			if dw.Dog == first.Dog && aw.Area == area.Area {
-				left.Share -= area.Share
+				left.Share, left.Minutes = left.Share-area.Share, left.Minutes-area.Minutes
 			}
 			tt.LeftOut = append(tt.LeftOut, left)
 		}

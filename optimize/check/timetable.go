@@ -31,8 +31,23 @@ func (c *checker) timetable() {
 			continue
 		}
 		done[placeInWeek{l.Week, l.Dog, l.Area}] += float64(l.Share)
+		c.same(where, "minutes left out", float64(l.Minutes), c.minutesOf(l))
 	}
 	c.together(done)
+}
+
+// minutesOf is how long what was left out would take, at the pace of its week.
+func (c *checker) minutesOf(l planned.LeftOut) float64 {
+	for _, w := range c.r.Weeks {
+		for _, dw := range w.Dogs {
+			for _, a := range dw.Areas {
+				if w.Week == l.Week && dw.Dog == l.Dog && a.Area == l.Area && a.Share > 0 {
+					return float64(a.Minutes) * float64(l.Share/a.Share)
+				}
+			}
+		}
+	}
+	return 0
 }
 
 // placeInWeek is an area of a dog in the week of a Monday.
