@@ -337,6 +337,7 @@ func TestWhatWasDoneTodayIsSpentAndTheJacketRests(t *testing.T) {
 func TestABathThatWouldNotLieFlatIsNotPlanned(t *testing.T) {
 	for days, want := range map[int]bool{60: true, 12: false} {
 		k := oneBlownDog()
+		k.Dogs[0] = made.EvenDog("Sorrel", "rough", 20)
 		k.Shows = []kennel.Show{made.ShowOn("Brackenmere", days, "Sorrel")}
 		r := planWith(t, k, func(*Options) {})
 		if got := len(stays(r.Timetable, ItemBath)) > 0; got != want {
@@ -418,6 +419,32 @@ func TestAnAreaRestsTheDayAfter(t *testing.T) {
 		}
 		if worked == 0 || why != "the same area is not worked on two days running" {
 			t.Errorf("%d areas worked; the %s left out because %q", worked, area, why)
+		}
+	}
+}
+
+func TestDeadHairNeedsNoLiftingBath(t *testing.T) {
+	for weeks, want := range map[int]bool{20: true, 40: false} {
+		k := oneBlownDog()
+		k.Dogs[0] = made.EvenDog("Sorrel", "rough", weeks)
+		r := planWith(t, k, func(*Options) {})
+		if got := len(stays(r.Timetable, ItemBath)) > 0; got != want {
+			t.Errorf("hair of %d weeks: bath %v, want %v", weeks, got, want)
+		}
+	}
+}
+
+func TestThePlanAndTheDaysSayTheSameOfLifting(t *testing.T) {
+	for _, weeks := range []int{20, 40} {
+		k := oneBlownDog()
+		k.Dogs[0] = made.EvenDog("Sorrel", "rough", weeks)
+		r := planWith(t, k, func(*Options) {})
+		sessions := stays(r.Timetable, ItemSession)
+		if len(sessions) == 0 {
+			t.Fatal("no session")
+		}
+		if got := r.Weeks[0].Dogs[0].Lift; got != sessions[0].Lift {
+			t.Errorf("hair of %d weeks: the plan says %q, the days %q", weeks, got, sessions[0].Lift)
 		}
 	}
 }

@@ -33,6 +33,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	if r.Timetable, err = timetable.LayOut(l.daysFrom(solved, plan, r.Weeks)); err != nil {
 		return Result{}, err
 	}
+	timetable.Lift(r.Timetable, r.Weeks)
 	all := l.readiness(plan)
 	l.bands(plan, all)
 	for i := range all {

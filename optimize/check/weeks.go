@@ -60,8 +60,22 @@ func (c *checker) dogWeek(t int, dw planned.DogWeek, work map[kennel.Skill]float
 	c.same(where, "minutes of set-up", float64(dw.SetUp), setUp)
 	next, _ := c.nextShow(d, t)
 	c.equal(where, "what it is for", dw.Why, c.reason(next, t))
-	c.equal(where, "how to lift", dw.Lift, kennel.Lift(dog.Dog, dog.pattern, next.On, c.monday(t)))
+	c.equal(where, "how to lift", dw.Lift, c.lift(d, t, next.On))
 	c.equal(where, "tool", dw.Tool, kennel.Tool(dog.Dog, dog.pattern, c.monday(t)))
+}
+
+// lift says how the dog's hair is made to stand up in week t: as the days say of its first session, where they have one.
+func (c *checker) lift(d, t int, next kennel.Date) string {
+	for _, day := range c.r.Timetable.Days {
+		for _, h := range day.Hands {
+			for _, i := range h.Items {
+				if i.Kind == planned.ItemSession && i.Dog == c.dogs[d].Name && i.Lift != "" && day.On.AddDays(-int(day.On.Weekday())) == c.monday(t) {
+					return i.Lift
+				}
+			}
+		}
+	}
+	return kennel.Lift(c.dogs[d].Dog, c.dogs[d].pattern, next, c.monday(t))
 }
 
 // reason says what the work of week t is for when the show is the dog's next one.

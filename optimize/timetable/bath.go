@@ -23,11 +23,12 @@ const (
 	warnBathDays = 21
 )
 
-// bathWorth says why a session is worth a lifting bath, empty when it is not.
-func (l *Season) bathWorth(d int, pull kennel.Minutes) string {
+// bathWorth says why a session in week t of so many minutes is worth a lifting bath, empty when it is not: dead hair comes
+// without, and is all that is seen of a blown coat.
+func (l *Season) bathWorth(d, t int, pull kennel.Minutes) string {
 	dog := l.Kennel.Dogs[d]
 	switch {
-	case dog.TextureOf(l.pattern(d)) != kennel.TextureHard:
+	case dog.TextureOf(l.pattern(d)) != kennel.TextureHard || l.mostlyDead(d, t):
 		return ""
 	case l.oneLength(d):
 		return "coat of one length"
@@ -35,6 +36,25 @@ func (l *Season) bathWorth(d int, pull kennel.Minutes) string {
 		return fmt.Sprintf("%.0f minutes to pull", float64(pull))
 	}
 	return ""
+}
+
+// mostlyDead reports whether more than half of the hair that the dog's week pulls is dead already.
+func (l *Season) mostlyDead(d, t int) bool {
+	coat, err := kennel.NewDogCoat(l.Kennel.Dogs[d], l.pattern(d), l.Diary.Monday(0))
+	if err != nil {
+		return false
+	}
+	var all, dead float64
+	for a, area := range coat.Areas {
+		shares := l.Plan.Shares[d][a]
+		left := float64(area.Rule.DeadShare(area.Curve, 0))
+		for _, share := range shares[:t] {
+			left -= share
+		}
+		all += shares[t] * area.Minutes.Value
+		dead += min(shares[t], max(0, left)) * area.Minutes.Value
+	}
+	return 2*dead > all
 }
 
 // oneLength reports whether most of what is on the dog was pulled at one time, or never.

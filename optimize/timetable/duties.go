@@ -54,7 +54,7 @@ func (k *weekWork) addBaths(bathed []bool) {
 		if asked[s.dog] || bathed[s.dog] || !jacket(s.areas) {
 			continue
 		}
-		worth := k.l.bathWorth(s.dog, planned.Pulling(s.areas))
+		worth := k.l.bathWorth(s.dog, k.t, planned.Pulling(s.areas))
 		if worth == "" || k.l.Options.BathTime <= 0 {
 			continue
 		}

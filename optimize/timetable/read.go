@@ -124,6 +124,29 @@ func (k *weekWork) lift(d, n int, r *week.Result) string {
 	return "back-comb or powder; powder out before the ring"
 }
 
+// Lift says in the weeks that the days lay out how long hair is made to stand up as the days say it: in each dog's first session.
+func Lift(days planned.Timetable, weeks []planned.Week) {
+	said := map[string]bool{}
+	for _, d := range days.Days {
+		for _, h := range d.Hands {
+			for _, i := range h.Items {
+				key := d.On.Monday().String() + " " + i.Dog
+				if i.Kind != planned.ItemSession || i.Lift == "" || said[key] {
+					continue
+				}
+				said[key] = true
+				for w := range weeks {
+					for g := range weeks[w].Dogs {
+						if dw := &weeks[w].Dogs[g]; weeks[w].Week == d.On.Monday() && dw.Dog == i.Dog {
+							dw.Lift = i.Lift
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
 // bathLasts is how many days a lifted coat stands. Common practice (C15).
 const bathLasts = 2
 
