@@ -295,7 +295,7 @@ func (l *layout) rows(t int) (rows []season.Row) {
 			}
 		}
 	}
-	for _, b := range hours.Limits(l.diary.HandsIn(t), used, l.dutyMinutes(t)) {
+	for _, b := range hours.Limits(l.diary.HandsIn(t), used, l.fixed(t)) {
 		row := season.Row{
 			Name: b.Names, Week: t, Capacity: b.Capacity, Kinds: uint32(b.Set & hours.Pulling),
 			SetUps: b.Set.Has(hours.ClassSetUp), Strip: b.Strip,
@@ -327,11 +327,12 @@ func most(dogs []season.Dog, row season.Row) (sum float64) {
 	return sum
 }
 
-func (l *layout) dutyMinutes(t int) (sum float64) {
+// fixed is what the duties of week t take.
+func (l *layout) fixed(t int) (fixed hours.Fixed) {
 	for _, p := range l.duties {
 		if p.Week == t {
-			sum += float64(l.k.Dogs[p.Dog].Duties[p.Duty].Minutes)
+			fixed.Add(l.k.Dogs[p.Dog].Duties[p.Duty])
 		}
 	}
-	return sum
+	return fixed
 }

@@ -92,5 +92,8 @@ const (
 	WayRested   = planned.WayRested
 )
 
-// SetUp is the work of setting sessions up.
-const SetUp = planned.SetUp
+// The kinds of work beside those that hands are named for.
+const (
+	SetUp = planned.SetUp // of setting sessions up
+	Care  = planned.Care  // of caring for kept hair
+)

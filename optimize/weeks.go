@@ -36,7 +36,7 @@ func (l *layout) week(plan season.Plan, t int) Week {
 		dog := l.k.Dogs[p.Dog]
 		duty := dog.Duties[p.Duty]
 		w.Duties = append(w.Duties, DutyWork{Dog: dog.Name, Name: duty.Name, Minutes: duty.Minutes, Why: p.Why})
-		work[hours.ClassDuties] += float64(duty.Minutes)
+		work[hours.DutyClass(duty)] += float64(duty.Minutes)
 	}
 	w.Hands = l.assignHands(t, work)
 	for _, h := range w.Hands {

@@ -116,10 +116,14 @@ func (c *checker) daysIn(d, t int, work kennel.Skill) int {
 	return c.tableDays(d, c.monday(t), c.monday(t).AddDays(kennel.DaysAWeek-1), work)
 }
 
-// may reports whether a pair of hands is let near a kind of work. Sessions are set up by those who do the hardest work
+// may reports whether a pair of hands is let near a kind of work. Hands that do duties or furnishings care for kept hair. Sessions are set up by those who do the hardest work
 // that anybody here does.
 func (c *checker) may(h int, work kennel.Skill) bool {
-	if work != planned.SetUp {
+	switch work {
+	case planned.SetUp:
+	case planned.Care:
+		return c.k.Hands[h].Can(kennel.SkillDuties) || c.k.Hands[h].Can(kennel.SkillFurnishings)
+	default:
 		return c.k.Hands[h].Can(work)
 	}
 	for _, hardest := range kennel.Skills() {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"tuckup/kennel"
 	"tuckup/optimize/planned"
@@ -216,11 +217,7 @@ func (c *checker) short(t int, p planned.HourPrice) bool {
 			}
 		}
 	}
-	var duties float64
-	for _, y := range c.r.Weeks[t].Duties {
-		duties += float64(y.Minutes)
-	}
-	beside, _ := c.timeOf(t, []kennel.Skill{kennel.SkillDuties})
+	duties, care := c.fixed(t)
 	for set := 1; set < 1<<len(kinds); set++ {
 		var used float64
 		var chosen []kennel.Skill
@@ -235,12 +232,40 @@ func (c *checker) short(t int, p planned.HourPrice) bool {
 		if names == p.Hands && pulling == p.Strip && used >= there-shortTol {
 			return true
 		}
-		there, names = c.timeOf(t, append(chosen, kennel.SkillDuties))
-		if names == p.Hands && !p.Strip && used >= math.Max(0, there-math.Min(duties, beside))-shortTol {
-			return true
+		for _, beside := range []struct {
+			minutes float64
+			kinds   []kennel.Skill
+		}{{duties, []kennel.Skill{kennel.SkillDuties}}, {care, []kennel.Skill{planned.Care}}, {duties + care, []kennel.Skill{kennel.SkillDuties, planned.Care}}} {
+			there, names = c.timeOf(t, slices.Concat(chosen, beside.kinds))
+			if names == p.Hands && !p.Strip && used >= math.Max(0, there-beside.minutes)-shortTol {
+				return true
+			}
 		}
 	}
 	return false
+}
+
+// fixed is what duties and care take of the time beside breaks in week t: duties that take more than there is leave their hands
+// without breaks, and care then has what is over of that.
+func (c *checker) fixed(t int) (duties, care float64) {
+	for _, y := range c.r.Weeks[t].Duties {
+		if dutyWork(kennel.Duty{Name: y.Name}) == planned.Care {
+			care += float64(y.Minutes)
+		} else {
+			duties += float64(y.Minutes)
+		}
+	}
+	var beside, alone float64
+	for h := range c.k.Hands {
+		if c.may(h, kennel.SkillDuties) {
+			all, work, _ := c.left(h, t)
+			beside, alone = beside+work, alone+all
+		}
+	}
+	if duties <= beside {
+		return duties, care
+	}
+	return beside, math.Max(0, care-math.Max(0, alone-duties))
 }
 
 // timeOf is the most that can be done of the kinds of work in week t, minutes, and who does it.
@@ -252,7 +277,7 @@ func (c *checker) timeOf(t int, kinds []kennel.Skill) (minutes float64, names st
 		for _, kind := range kinds {
 			switch {
 			case !c.may(h, kind):
-			case kind == planned.SetUp || kind == kennel.SkillDuties:
+			case kind == planned.SetUp || kind == planned.Care || kind == kennel.SkillDuties:
 				there = work
 			default:
 				there = math.Max(there, pull)

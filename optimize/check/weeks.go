@@ -18,7 +18,7 @@ func (c *checker) weekly() {
 		}
 		for _, y := range w.Duties {
 			c.dutyWork(t, y)
-			work[kennel.SkillDuties] += float64(y.Minutes)
+			work[dutyWork(kennel.Duty{Name: y.Name})] += float64(y.Minutes)
 		}
 		var hours, planned float64
 		for _, kind := range kindsOfWork() {
@@ -38,7 +38,15 @@ func (c *checker) weekly() {
 	}
 }
 
-func kindsOfWork() []kennel.Skill { return append(kennel.Skills(), planned.SetUp) }
+// dutyWork is the kind of work that a duty is.
+func dutyWork(d kennel.Duty) kennel.Skill {
+	if d.Care() {
+		return planned.Care
+	}
+	return kennel.SkillDuties
+}
+
+func kindsOfWork() []kennel.Skill { return append(kennel.Skills(), planned.Care, planned.SetUp) }
 
 func (c *checker) dogWeek(t int, dw planned.DogWeek, work map[kennel.Skill]float64) {
 	d := c.dogNamed(dw.Dog)
@@ -126,7 +134,7 @@ func (c *checker) dutyWork(t int, y planned.DutyWork) {
 			from, to = max(from, s.On.AddDays(-duty.Before.From)), min(to, s.On.AddDays(-duty.Before.To))
 		}
 		c.same(where, "minutes", float64(y.Minutes), float64(duty.Minutes))
-		c.atLeast(where, "days with the dog and hands there", float64(c.tableDays(d, from, to, kennel.SkillDuties)), 1)
+		c.atLeast(where, "days with the dog and hands there", float64(c.tableDays(d, from, to, dutyWork(duty))), 1)
 		return
 	}
 	c.equal(where, "why", y.Why, "when the kennel says that it is due")
@@ -150,10 +158,10 @@ func (c *checker) handsWeek(t, h int, hw planned.HandsWeek, given map[kennel.Ski
 	for _, g := range hw.Given {
 		minutes := float64(g.Minutes)
 		all += minutes
-		if g.Work != planned.SetUp && g.Work != kennel.SkillDuties {
+		if g.Work != planned.SetUp && g.Work != planned.Care && g.Work != kennel.SkillDuties {
 			pulled += minutes
 		}
-		if g.Work == kennel.SkillDuties {
+		if g.Work == kennel.SkillDuties || g.Work == planned.Care {
 			duties += minutes
 		}
 		given[g.Work] += minutes

@@ -14,14 +14,14 @@ type Duty struct {
 	Why             string
 }
 
-// dutyPlacer gives duties to weeks. Its room is what hands that may do duties have left, by week, without breaks, for duties
+// dutyPlacer gives duties to weeks. The hands of a week have all their time for duties, without breaks, for duties
 // need none; the rows of the season problem take the duties' minutes off the hours, and pulling gets what remains.
 type dutyPlacer struct {
 	k      kennel.Kennel
 	diary  Diary
 	done   []kennel.Work // up to today
-	room   []float64     // minutes left for duties, by week
-	hours  []float64     // minutes for duties before any were placed
+	hands  [][]Hands     // by week
+	taken  []Fixed       // by week
 	placed []Duty
 	cannot []planned.Cannot
 }
@@ -30,11 +30,10 @@ type dutyPlacer struct {
 // regular ones, the most frequent first, each in the phase that keeps the busiest week least busy. What finds no
 // time is returned by name and takes no hours. What was done is not due again before its time.
 func PlaceDuties(k kennel.Kennel, d Diary, done []kennel.Work) ([]Duty, []planned.Cannot) {
-	p := dutyPlacer{k: k, diary: d, done: done, room: make([]float64, d.Weeks)}
-	for t := range p.room {
-		_, p.room[t] = dutyTime(d.HandsIn(t))
+	p := dutyPlacer{k: k, diary: d, done: done, taken: make([]Fixed, d.Weeks)}
+	for t := range d.Weeks {
+		p.hands = append(p.hands, d.HandsIn(t))
 	}
-	p.hours = slices.Clone(p.room)
 	for s := range k.Shows {
 		for dog := range k.Dogs {
 			for duty, what := range k.Dogs[dog].Duties {
@@ -67,10 +66,26 @@ func PlaceDuties(k kennel.Kennel, d Diary, done []kennel.Work) ([]Duty, []planne
 	return p.placed, p.cannot
 }
 
-func (p *dutyPlacer) dutyHands(h int) bool { return p.k.Hands[h].Can(kennel.SkillDuties) }
+// dutyHands reports whether the hands may do the duty.
+func (p *dutyPlacer) dutyHands(h int, d kennel.Duty) bool {
+	return ClassesOf(p.k.Hands[h], p.diary.SetUp).Has(DutyClass(d))
+}
+
+// with is what is fixed in a week once the duty is too, and the part of the time for it that would be taken; false where it has no room.
+func (p *dutyPlacer) with(week int, d kennel.Duty) (part float64, ok bool) {
+	f := p.taken[week]
+	f.Add(d)
+	var all float64
+	for _, h := range p.hands[week] {
+		if h.Does.Has(DutyClass(d)) {
+			all += h.Free
+		}
+	}
+	return (f.Duties + f.Care) / max(1, all), f.fits(p.hands[week])
+}
 
 func (p *dutyPlacer) take(dog, duty, week int, why string) {
-	p.room[week] -= float64(p.k.Dogs[dog].Duties[duty].Minutes)
+	p.taken[week].Add(p.k.Dogs[dog].Duties[duty])
 	p.placed = append(p.placed, Duty{Dog: dog, Duty: duty, Week: week, Why: why})
 }
 
@@ -93,11 +108,14 @@ func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 	if last := p.lastDone(dog, duty); last != 0 && last >= from {
 		return
 	}
-	best := -1
-	for t := range p.room {
+	best, most := -1, 0.0
+	for t := range p.taken {
 		first, last := max(from, p.diary.Monday(t)), min(to, p.diary.Monday(t).AddDays(kennel.DaysAWeek-1))
-		if p.room[t] >= float64(what.Minutes) && p.noDay(dog, duty, first, last) == "" && (best < 0 || p.room[t] > p.room[best]) {
-			best = t
+		if _, ok := p.with(t, what); !ok || p.noDay(dog, duty, first, last) != "" {
+			continue
+		}
+		if room := p.roomIn(t); best < 0 || room > most {
+			best, most = t, room
 		}
 	}
 	switch {
@@ -106,6 +124,12 @@ func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 	case to < p.diary.Date(p.diary.Days()):
 		p.miss(dog, duty, fmt.Sprintf("%s (from %s to %s, before %s)", p.whyNot(dog, duty, from, to), max(from, p.diary.On), to, show.Name))
 	}
+}
+
+// roomIn is what hands that may do duties have left in a week.
+func (p *dutyPlacer) roomIn(week int) float64 {
+	_, alone := dutyTime(p.hands[week])
+	return alone - p.taken[week].Duties
 }
 
 // lastDone is the day on which the duty was done last, zero when nothing tells.
@@ -169,7 +193,7 @@ func (r round) better(than round) bool {
 // for it, it waits for the next one that has, but not until it is due again.
 func (p *dutyPlacer) phase(dog, duty, first int) round {
 	what := p.k.Dogs[dog].Duties[duty]
-	minutes, n := float64(what.Minutes), int(what.Every)
+	n := int(what.Every)
 	var r round
 	for due := first; due < p.diary.Weeks; due += n {
 		owed, done := false, false
@@ -178,9 +202,10 @@ func (p *dutyPlacer) phase(dog, duty, first int) round {
 				continue // away or not yet in hand: not owed
 			}
 			owed = owed || t > 0 || p.diary.On == p.diary.Week0 // the week under way may have had it already
-			if monday := p.diary.Monday(t); p.room[t] >= minutes && p.noDay(dog, duty, monday, monday.AddDays(kennel.DaysAWeek-1)) == "" {
+			part, ok := p.with(t, what)
+			if monday := p.diary.Monday(t); ok && p.noDay(dog, duty, monday, monday.AddDays(kennel.DaysAWeek-1)) == "" {
 				r.weeks = append(r.weeks, t)
-				r.busiest = max(r.busiest, 1-(p.room[t]-minutes)/p.hours[t])
+				r.busiest = max(r.busiest, part)
 				done = true
 			}
 		}

@@ -20,7 +20,7 @@ func (p *dutyPlacer) whyNot(dog, duty int, from, to kennel.Date) string {
 func (p *dutyPlacer) noDay(dog, duty int, from, to kennel.Date) string {
 	able, longest := false, kennel.Minutes(0)
 	for h := range p.k.Hands {
-		if !p.dutyHands(h) {
+		if !p.dutyHands(h, p.k.Dogs[dog].Duties[duty]) {
 			continue
 		}
 		able = true

@@ -9,7 +9,7 @@ import (
 )
 
 // Class is a kind of work as the hours see it: the three kinds of pulling, which tire the hands, then the
-// set-ups of sessions and the duties, which only take time.
+// set-ups of sessions, the care of kept hair and the duties, which only take time.
 type Class int
 
 // The classes.
@@ -18,6 +18,7 @@ const (
 	ClassClose
 	ClassFurnishings
 	ClassSetUp
+	ClassCare
 	ClassDuties
 	Classes // how many there are
 )
@@ -37,7 +38,7 @@ func (s ClassSet) size() int { return bits.OnesCount8(uint8(s)) }
 // Pulling is the classes that tire the hands.
 const (
 	Pulling = ClassSet(1<<ClassJacket | 1<<ClassClose | 1<<ClassFurnishings)
-	timed   = ClassSet(1<<ClassSetUp | 1<<ClassDuties)
+	timed   = ClassSet(1<<ClassSetUp | 1<<ClassCare | 1<<ClassDuties)
 )
 
 // PullingSkills are the kinds of pulling in the order of their classes, the hardest to be let near first.
@@ -60,6 +61,8 @@ func (c Class) Skill() kennel.Skill {
 	switch c {
 	case ClassSetUp:
 		return planned.SetUp
+	case ClassCare:
+		return planned.Care
 	case ClassDuties:
 		return kennel.SkillDuties
 	}
@@ -102,6 +105,9 @@ func ClassesOf(h kennel.Hands, setUp kennel.Skill) ClassSet {
 	if h.Can(kennel.SkillDuties) {
 		s |= ClassDuties.Set()
 	}
+	if h.Can(kennel.SkillDuties) || h.Can(kennel.SkillFurnishings) {
+		s |= ClassCare.Set()
+	}
 	return s
 }
 
@@ -139,8 +145,60 @@ func dutyTime(week []Hands) (beside, alone float64) {
 	return beside, alone
 }
 
+// Fixed are the minutes of a week that are given to it before any pulling.
+type Fixed struct{ Duties, Care float64 }
+
+// Add counts a duty.
+func (f *Fixed) Add(d kennel.Duty) {
+	if DutyClass(d) == ClassCare {
+		f.Care += float64(d.Minutes)
+	} else {
+		f.Duties += float64(d.Minutes)
+	}
+}
+
+// DutyClass is the class of work that a duty is.
+func DutyClass(d kennel.Duty) Class {
+	if d.Care() {
+		return ClassCare
+	}
+	return ClassDuties
+}
+
+// careTime is the time for the care of kept hair beside so many minutes of duties: what these leave to the hands that do them, and that
+// of hands that may do care and no duties.
+func careTime(week []Hands, duties float64) float64 {
+	beside, alone := dutyTime(week)
+	if duties > beside {
+		beside = alone
+	}
+	beside -= duties
+	for _, h := range week {
+		if h.Does.Has(ClassCare) && !h.Does.Has(ClassDuties) {
+			beside += h.Work
+		}
+	}
+	return beside
+}
+
+// fits reports whether the hands of a week have time for what is fixed.
+func (f Fixed) fits(week []Hands) bool {
+	_, alone := dutyTime(week)
+	return f.Duties <= alone+tinyMinutes && f.Care <= max(0, careTime(week, f.Duties))+tinyMinutes
+}
+
+// beside is what is lost of the time beside breaks: where the duties take more, all that their hands have of it, and the care for
+// which nothing is left of their time without breaks.
+func (f Fixed) beside(week []Hands) Fixed {
+	beside, alone := dutyTime(week)
+	if f.Duties <= beside {
+		return f
+	}
+	return Fixed{Duties: beside, Care: max(0, f.Care-max(0, alone-f.Duties))}
+}
+
 // onlyDuties are the hands of a week with so many minutes of duties. Where these take more than what breaks leave, the hands
-// that may do duties do nothing else in that week.
+// that may do duties do nothing else in that week but duties and the care of kept hair.
 func onlyDuties(week []Hands, duties float64) []Hands {
 	if beside, _ := dutyTime(week); duties <= beside {
 		return week
@@ -148,7 +206,7 @@ func onlyDuties(week []Hands, duties float64) []Hands {
 	week = slices.Clone(week)
 	for i := range week {
 		if week[i].Does.Has(ClassDuties) {
-			week[i].Does, week[i].Work = ClassDuties.Set(), week[i].Free
+			week[i].Does, week[i].Work = week[i].Does&(ClassDuties.Set()|ClassCare.Set()), week[i].Free
 		}
 	}
 	return week

@@ -1,6 +1,7 @@
 package hours
 
 import (
+	"math"
 	"slices"
 	"strings"
 )
@@ -13,7 +14,7 @@ type Limit struct {
 	Strip    bool   // of pulling only, so a bound of hand load
 }
 
-// Limits are the bounds under which a week's work of the classes in used, with so many minutes of duties, can be
+// Limits are the bounds under which a week's work of the classes in used, beside what is fixed, can be
 // given to the hands so that none works above its hours, pulls above its hand load, or does what it is not let
 // near. Giving work to hands is a flow from classes through each pair's pulling time to its working time, so by
 // the max-flow min-cut theorem the bounds
@@ -22,14 +23,13 @@ type Limit struct {
 //
 // are all that is needed, and each is needed unless others imply it. Duties that take more than the time beside breaks have
 // hands of their own (onlyDuties): no more than that time is then lost to the rest.
-func Limits(week []Hands, used ClassSet, duties float64) []Limit {
-	used &^= ClassDuties.Set()
-	beside, _ := dutyTime(week)
-	duties = min(duties, beside)
+func Limits(week []Hands, used ClassSet, fixed Fixed) []Limit {
+	used &^= ClassDuties.Set() | ClassCare.Set()
+	fixed = fixed.beside(week)
 	var all []Limit
-	for s := ClassSet(1); s < 1<<ClassDuties; s++ {
+	for s := ClassSet(1); s < 1<<ClassCare; s++ {
 		if s&^used == 0 {
-			all = append(all, newLimit(week, s, duties))
+			all = append(all, newLimit(week, s, fixed))
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Limit) int { return a.Set.size() - b.Set.size() })
@@ -43,17 +43,22 @@ func Limits(week []Hands, used ClassSet, duties float64) []Limit {
 	return all
 }
 
-// newLimit is the bound on s, alone or together with the duties, whichever leaves less.
-func newLimit(week []Hands, s ClassSet, duties float64) Limit {
-	alone, with := 0.0, -duties
-	for _, h := range week {
-		alone += h.share(s)
-		with += h.share(s | ClassDuties.Set())
-	}
-	counted := s
-	capacity := alone
-	if with < alone {
-		counted, capacity = s|ClassDuties.Set(), with
+// newLimit is the bound on s, alone or together with the care, the duties or both, whichever leaves least.
+func newLimit(week []Hands, s ClassSet, fixed Fixed) Limit {
+	var counted ClassSet
+	capacity := math.Inf(1)
+	care, duties := ClassCare.Set(), ClassDuties.Set()
+	for _, with := range []struct {
+		set     ClassSet
+		minutes float64
+	}{{s, 0}, {s | duties, fixed.Duties}, {s | care, fixed.Care}, {s | duties | care, fixed.Duties + fixed.Care}} {
+		left := -with.minutes
+		for _, h := range week {
+			left += h.share(with.set)
+		}
+		if left < capacity {
+			counted, capacity = with.set, left
+		}
 	}
 	var names []string
 	for _, h := range week {

@@ -10,9 +10,13 @@ import (
 func someHands() *rapid.Generator[[]Hands] {
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Hands {
 		work := rapid.IntRange(0, 60).Draw(t, "work")
+		does := ClassSet(rapid.IntRange(0, 1<<Classes-1).Draw(t, "does"))
+		if does.Has(ClassDuties) {
+			does |= ClassCare.Set() // who does duties may care for kept hair
+		}
 		return Hands{
 			Name:  "h",
-			Does:  ClassSet(rapid.IntRange(0, 1<<Classes-1).Draw(t, "does")),
+			Does:  does,
 			Free:  float64(work + rapid.IntRange(0, 10).Draw(t, "breaks")),
 			Work:  float64(work),
 			Strip: float64(rapid.IntRange(0, work).Draw(t, "strip")),
@@ -41,7 +45,12 @@ func (s ClassSet) minutes(work [Classes]float64) (sum float64) {
 func TestLimitsHoldExactlyWhenTheWorkFindsHands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		week, work := someHands().Draw(t, "week"), someWork(t)
-		if _, left := Assign(week, [Classes]float64{ClassDuties: work[ClassDuties]}); left > 0 {
+		fixed := Fixed{Duties: work[ClassDuties], Care: work[ClassCare]}
+		_, left := Assign(week, [Classes]float64{ClassDuties: fixed.Duties, ClassCare: fixed.Care})
+		if (left == 0) != fixed.fits(week) {
+			t.Fatalf("duties and care fit: %v, but %v minutes found no hands", fixed.fits(week), left)
+		}
+		if left > 0 {
 			t.Skip("the duties alone do not fit; placing duties sees to that")
 		}
 		var used ClassSet
@@ -51,7 +60,7 @@ func TestLimitsHoldExactlyWhenTheWorkFindsHands(t *testing.T) {
 			}
 		}
 		holds := true
-		for _, l := range Limits(week, used, work[ClassDuties]) {
+		for _, l := range Limits(week, used, fixed) {
 			if l.Set.minutes(work) > l.Capacity {
 				holds = false
 			}
@@ -157,7 +166,7 @@ func mostGiven(week []Hands, work [Classes]float64) float64 {
 func TestAssignFillsTheHandsThatMayDoLeastFirst(t *testing.T) {
 	week := []Hands{
 		{Name: "Handler", Does: 1<<Classes - 1, Free: 120, Work: 100, Strip: 80},
-		{Name: "Assistant", Does: ClassDuties.Set() | ClassFurnishings.Set(), Free: 70, Work: 60, Strip: 40},
+		{Name: "Assistant", Does: ClassDuties.Set() | ClassCare.Set() | ClassFurnishings.Set(), Free: 70, Work: 60, Strip: 40},
 	}
 	each, left := Assign(week, [Classes]float64{ClassJacket: 50, ClassFurnishings: 30, ClassSetUp: 10, ClassDuties: 40})
 	if left != 0 || each[0].All() != 70 || each[1].All() != 60 {
@@ -167,7 +176,7 @@ func TestAssignFillsTheHandsThatMayDoLeastFirst(t *testing.T) {
 
 func TestLimitsOfOneHandlerAreHoursAndHandLoad(t *testing.T) {
 	week := []Hands{{Name: "Handler", Does: 1<<Classes - 1, Free: 340, Work: 300, Strip: 240}}
-	got := Limits(week, Pulling|ClassSetUp.Set(), 20)
+	got := Limits(week, Pulling|ClassSetUp.Set(), Fixed{Duties: 15, Care: 5})
 	if len(got) != 2 {
 		t.Fatalf("%d bounds, want 2: %+v", len(got), got)
 	}

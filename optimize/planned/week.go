@@ -89,7 +89,7 @@ type HandsWeek struct {
 func (h HandsWeek) Pulled() kennel.Hours {
 	var sum kennel.Minutes
 	for _, g := range h.Given {
-		if g.Work != SetUp && g.Work != kennel.SkillDuties {
+		if g.Work != SetUp && g.Work != Care && g.Work != kennel.SkillDuties {
 			sum += g.Minutes
 		}
 	}
@@ -98,9 +98,12 @@ func (h HandsWeek) Pulled() kennel.Hours {
 
 // Given is how much of one kind of work a pair of hands is given in a week.
 type Given struct {
-	Work    kennel.Skill // jacket, close, furnishings, duties or SetUp
+	Work    kennel.Skill // jacket, close, furnishings, duties, Care or SetUp
 	Minutes kennel.Minutes
 }
+
+// Care is the work of caring for kept hair: washing, combing, tipping legs and beard.
+const Care kennel.Skill = "care"
 
 // SetUp is the work of setting sessions up: fetching, brushing out, powder.
 const SetUp kennel.Skill = "set-up"

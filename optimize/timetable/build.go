@@ -177,6 +177,8 @@ func skillsOf(s hours.ClassSet) (skills week.Skills) {
 			skills |= week.SkillSetUp
 		case c == hours.ClassDuties:
 			skills |= week.SkillDuties
+		case c == hours.ClassCare:
+			skills |= week.SkillCare
 		default:
 			skills |= week.Kind(int(c))
 		}

@@ -18,6 +18,9 @@ func (k *weekWork) addDuties() {
 			continue
 		}
 		d := week.Duty{Dog: placed.Dog, Minutes: hours.OnClock(duty.Minutes), Value: regularDutyWorth, Days: make([]bool, kennel.DaysAWeek)}
+		if hours.DutyClass(duty) == hours.ClassCare {
+			d.Needs = week.SkillCare
+		}
 		for n := range d.Days {
 			d.Days[n] = k.day(n) >= k.l.Diary.On
 			if duty.Before != nil {

@@ -1,6 +1,9 @@
 package week
 
-import "math"
+import (
+	"cmp"
+	"math"
+)
 
 // menu is a problem with everything that each session and duty may choose from written out. Items are the sessions,
 // then the duties; an item takes one of its options or none.
@@ -259,7 +262,7 @@ func (m *menu) addDuty(i int) {
 			lifted = lifted || j > t && j <= t+liftDays
 		}
 		for h := range p.Hands {
-			if m.at[h][t] < 0 || p.Hands[h].Does&SkillDuties == 0 || day.Fixed && day.With != h {
+			if m.at[h][t] < 0 || p.Hands[h].Does&cmp.Or(d.Needs, SkillDuties) == 0 || day.Fixed && day.With != h {
 				continue
 			}
 			for _, f := range m.line(h, t).free {

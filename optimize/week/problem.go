@@ -23,16 +23,17 @@ type Problem struct {
 	Even   float64 // points lost for each minute that a pair of hands works above its even share of a day
 }
 
-// Skills is a set of kinds of work: bit k for kind k of pulling, SkillSetUp and SkillDuties.
+// Skills is a set of kinds of work: bit k for kind k of pulling, SkillCare, SkillSetUp and SkillDuties.
 type Skills uint32
 
 // What hands may do beside the kinds of pulling.
 const (
+	SkillCare   Skills = 1 << 29
 	SkillSetUp  Skills = 1 << 30
 	SkillDuties Skills = 1 << 31
 )
 
-// Kind is the set of one kind of pulling, 0 to 29.
+// Kind is the set of one kind of pulling, 0 to 28.
 func Kind(k int) Skills { return 1 << k }
 
 // JacketKind is the kind of pulling that a dog has free days between.
@@ -101,6 +102,7 @@ type Duty struct {
 	Minutes float64
 	Value   float64
 	Days    []bool // on which it may be done
+	Needs   Skills // any of these are enough; 0 = SkillDuties
 	Lifts   bool   // a lifting bath: only one or two days before a jacket session, never on a day with a session
 }
 
@@ -128,7 +130,7 @@ func (p *Problem) Validate() error {
 			return fmt.Errorf("session %d: dog %d, set-up %v", i, s.Dog, s.SetUp)
 		}
 		for _, a := range s.Parts {
-			if a.Minutes <= 0 || a.Value < 0 || a.Kind < 0 || a.Kind > 29 || a.Barred != nil && len(a.Barred) != p.Days {
+			if a.Minutes <= 0 || a.Value < 0 || a.Kind < 0 || a.Kind > 28 || a.Barred != nil && len(a.Barred) != p.Days {
 				return fmt.Errorf("session %d: a part of kind %d with %v minutes worth %v, %d days of %d", i, a.Kind, a.Minutes, a.Value, len(a.Barred), p.Days)
 			}
 		}
