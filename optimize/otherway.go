@@ -98,19 +98,30 @@ func (l *layout) compared(d int, plan, other season.Plan, o *Other) {
 	}
 }
 
-// onlyRolled is the plan with dog d never pulled harder than rolling allows, its dead hair too.
+// onlyRolled is the plan with dog d never pulled harder than rolling allows, its dead hair too. Once round the coat, dead hair and
+// living take the minutes that they take together; after that all hair is living.
 func (l *layout) onlyRolled(ctx context.Context, d int, plan season.Plan, limit float64) (season.Plan, error) {
-	dog := l.problem.Dogs[d]
+	dog, most := l.problem.Dogs[d], grain(l.pattern(d).RollMost.Value)
 	dog.Areas = slices.Clone(dog.Areas)
-	most := grain(l.pattern(d).RollMost.Value)
+	dead := false
 	for _, a := range l.jacket(d) {
 		area := &dog.Areas[a.area]
 		area.Most = slices.Clone(area.Most)
 		for t := range area.Most {
 			area.Most[t] = min(area.Most[t], most)
 		}
+		dead = dead || area.Dead > 0
+		area.Minutes, area.Dead = area.Minutes-area.Dead*(area.Minutes-area.Loose), 0
 	}
-	return l.beside(ctx, d, dog, plan, 0, limit)
+	rolled, err := l.beside(ctx, d, dog, plan, 0, limit)
+	round := int(math.Ceil(1 / most))
+	if err != nil || !dead || round >= l.diary.Weeks {
+		return rolled, err
+	}
+	for _, a := range l.jacket(d) {
+		dog.Areas[a.area].Minutes = l.problem.Dogs[d].Areas[a.area].Minutes
+	}
+	return l.beside(ctx, d, dog, rolled, round, limit)
 }
 
 // stripFrom is the week from which to strip a dog out: so that its jacket is right for the show that is worth most to it, or
@@ -162,11 +173,12 @@ func (l *layout) strippedFrom(d int, plan season.Plan, from int) (s stripped, ok
 		down := true
 		for _, a := range jacket {
 			area := &dog.Areas[a.area]
-			share := min(left[a.area], area.Most[t], 1-l.since(d, a.area, s.shares[a.area], t), room/area.Minutes)
+			share := min(left[a.area], mostOf(area, s.shares[a.area], t), 1-l.since(d, a.area, s.shares[a.area], t))
+			share = min(share, shareIn(area, s.shares[a.area], t, room))
 			if share = max(0, share); share > 0 {
 				s.shares[a.area][t] = share
 				left[a.area] -= share
-				room -= share * area.Minutes
+				room -= takes(area, s.shares[a.area], t)
 			}
 			down = down && left[a.area] < touchShare
 		}
@@ -205,9 +217,9 @@ func (l *layout) roomIn(d int, plan season.Plan, shares [][]float64, t int) (ses
 	best := 0.0
 	for z := 1; z <= dog.Most[t]; z++ {
 		room := float64(z) * (dog.Minutes[t] - dog.SetUp)
-		for a, area := range dog.Areas {
+		for a := range dog.Areas {
 			if !jacket[a] {
-				room -= area.Minutes * shares[a][t]
+				room -= takes(&dog.Areas[a], shares[a], t)
 			}
 		}
 		for _, row := range l.problem.Rows {
@@ -215,12 +227,12 @@ func (l *layout) roomIn(d int, plan season.Plan, shares [][]float64, t int) (ses
 				continue
 			}
 			minutes, pulls := left(l, plan, row, []int{d}), false
-			for a, area := range dog.Areas {
-				if row.Kinds>>area.Kind&1 == 0 {
+			for a := range dog.Areas {
+				if row.Kinds>>dog.Areas[a].Kind&1 == 0 {
 					continue
 				}
 				if pulls = pulls || jacket[a]; !jacket[a] {
-					minutes -= area.Minutes * shares[a][t]
+					minutes -= takes(&dog.Areas[a], shares[a], t)
 				}
 			}
 			if row.SetUps {
@@ -249,7 +261,7 @@ func (l *layout) restFrom(ctx context.Context, d int, plan season.Plan, s stripp
 // beside is the plan with one dog planned anew from a week on, in the minutes that all others leave; before that week, and for
 // all others, it is the plan given.
 func (l *layout) beside(ctx context.Context, d int, dog season.Dog, plan season.Plan, from int, limit float64) (season.Plan, error) {
-	p := season.Problem{Weeks: l.problem.Weeks - from, Kinds: l.problem.Kinds, Dogs: []season.Dog{later(dog, plan.Shares[d], from)}}
+	p := season.Problem{Weeks: l.problem.Weeks - from, Kinds: l.problem.Kinds, Hole: l.problem.Hole, Dogs: []season.Dog{later(dog, plan.Shares[d], from)}}
 	for _, row := range l.problem.Rows {
 		if row.Week < from {
 			continue
@@ -279,10 +291,19 @@ func later(dog season.Dog, shares [][]float64, from int) season.Dog {
 	dog.Kept, dog.Stay = nil, 0
 	dog.Minutes, dog.Most, dog.Value = dog.Minutes[from:], dog.Most[from:], dog.Value[from:]
 	dog.Shows = nil // the least mean of the string is not at stake
+	if dog.ShowValue != nil {
+		dog.ShowValue = dog.ShowValue[from:]
+	}
 	dog.Areas = slices.Clone(dog.Areas)
 	for a := range dog.Areas {
 		area := &dog.Areas[a]
 		area.Most = area.Most[from:]
+		if area.Over != nil {
+			area.Over = area.Over[from:]
+		}
+		if area.Under != nil {
+			area.Under = area.Under[from:]
+		}
 		past := slices.Clone(area.Past)
 		sum := area.PastAt(0)
 		for t := range from {
@@ -296,6 +317,7 @@ func later(dog season.Dog, shares [][]float64, from int) season.Dog {
 		if from > 0 {
 			past = append(past, sum) // of its first week, in which nothing is pulled yet
 		}
+		area.Dead = max(0, area.Dead-(sum-area.PastAt(0)))
 		area.Past = past
 	}
 	return dog

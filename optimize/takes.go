@@ -23,3 +23,12 @@ func mostOf(area *season.Area, shares []float64, t int) float64 {
 	}
 	return most + max(0, left)
 }
+
+// shareIn is the largest share of an area that so many minutes of week t hold, after those of the weeks before.
+func shareIn(area *season.Area, shares []float64, t int, minutes float64) float64 {
+	dead := mostOf(area, shares, t) - area.Most[t]
+	if loose := dead * area.Loose; minutes >= loose {
+		return dead + (minutes-loose)/area.Minutes
+	}
+	return minutes / area.Loose
+}

@@ -17,6 +17,7 @@ const (
 	deadWeeks   = 8    // .. and one that is mostly dead, within so many
 	restWeeks   = 4    // so many weeks without work on the jacket are a rest
 	touchShare  = 0.01 // of the jacket: less in a week is tidying
+	spellShare  = 0.1  // of the jacket: less in a run of weeks is not rolling
 )
 
 // ways are how each dog's jacket is worked, in the kennel's order.
@@ -28,6 +29,8 @@ func (l *layout) ways(plan season.Plan) (all []Way) {
 				w.Kind = s.Kind
 			}
 		}
+		coat := l.coats[d].With(plan.Shares[d])
+		w.LetGo = w.Kind == WayRested && coat.ShowScore(l.diary.Weeks-1) < kennel.ReadyScore
 		all = append(all, w)
 	}
 	return all
@@ -99,6 +102,13 @@ func (l *layout) spells(d int, plan season.Plan) (spells []Spell) {
 			all = append(all, *last)
 		}
 	}
+	all = slices.DeleteFunc(all, func(s stretch) bool {
+		var sum float64
+		for _, share := range take[s.from : s.to+1] {
+			sum += share
+		}
+		return s.kind == WayRolled && sum < spellShare
+	})
 	slices.SortFunc(all, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })
 	return l.dated(l.rests(d, all))
 }

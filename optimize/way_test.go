@@ -41,6 +41,7 @@ func TestAWayIsToldFromWhatIsPulledWhen(t *testing.T) {
 		{"a month off", 10, func(_, t int) float64 { return in(t, 0, 9, 1./18) + in(t, 15, 25, 1./18) }, WayRolled, "rolled 0-9, rested 10-14, rolled 15-25"},
 		{"two weeks off", 10, func(_, t int) float64 { return in(t, 0, 9, 1./18) + in(t, 12, 25, 1./18) }, WayRolled, "rolled 0-25"},
 		{"nothing", 10, func(_, _ int) float64 { return 0 }, WayRested, ""},
+		{"one week", 10, func(_, t int) float64 { return in(t, 5, 5, 0.06) }, WayRested, ""},
 		{"a few hairs", 10, func(_, _ int) float64 { return 0.005 }, WayRested, ""},
 		{"all in two weeks", 18, func(_, t int) float64 { return in(t, 3, 4, 0.5) }, WayStripped, "stripped out 3-4, rested 5-25"},
 		{"all in two weeks, then rolled", 18, func(_, t int) float64 { return in(t, 0, 1, 0.5) + in(t, 13, 25, 1./18) }, WayStripped, "stripped out 0-1, rested 2-12, rolled 13-25"},
@@ -64,19 +65,22 @@ func TestAWayIsToldFromWhatIsPulledWhen(t *testing.T) {
 			for _, s := range w.Spells {
 				spells = append(spells, fmt.Sprintf("%s %d-%d", s.Kind, kennel.WeekOf(s.From, made.Monday), kennel.WeekOf(s.To, made.Monday)))
 			}
-			if got := strings.Join(spells, ", "); got != c.spells || w.Kind != c.kind || w.Held {
+			if got := strings.Join(spells, ", "); got != c.spells || w.Kind != c.kind || w.Held || w.LetGo != (c.kind == WayRested) {
 				t.Errorf("%s: %q, want %s: %q", w.Kind, got, c.kind, c.spells)
 			}
 		})
 	}
 }
 
+// Dead hair is not protected by it.
 func TestADogHeldToRollingIsCalledSo(t *testing.T) {
-	dog := made.EvenDog("Sorrel", "rough", 40)
-	dog.Coat.RollOnly = true
-	r := plan(t, kennel.Kennel{Weeks: 16, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{dog}, Shows: []kennel.Show{made.ShowOn("Brackenmere", 96, "Sorrel")}}, made.Patterns())
-	if w := r.Ways[0]; !w.Held || w.Kind != WayRolled || w.Other != nil {
-		t.Errorf("%+v", w)
+	for weeksAgo, kind := range map[int]WayKind{14: WayRolled, 40: WayStripped} {
+		dog := made.EvenDog("Sorrel", "rough", weeksAgo)
+		dog.Coat.RollOnly = true
+		r := plan(t, kennel.Kennel{Weeks: 16, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{dog}, Shows: []kennel.Show{made.ShowOn("Brackenmere", 96, "Sorrel")}}, made.Patterns())
+		if w := r.Ways[0]; !w.Held || w.Kind != kind || w.Other != nil {
+			t.Errorf("pulled %d weeks ago: %+v", weeksAgo, w)
+		}
 	}
 }
 

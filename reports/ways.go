@@ -23,6 +23,7 @@ type wayDoc struct {
 	Dog    string     `json:"dog"`
 	Way    string     `json:"way"`
 	Held   bool       `json:"held"`
+	LetGo  bool       `json:"let_go"`
 	Words  string     `json:"words"`
 	Spells []spellDoc `json:"spells"`
 	Other  *otherDoc  `json:"other"`
@@ -52,7 +53,7 @@ type otherShowDoc struct {
 func wayDocs(r optimize.Result) []wayDoc {
 	docs := make([]wayDoc, 0, len(r.Ways))
 	for _, w := range r.Ways {
-		d := wayDoc{Dog: w.Dog, Way: string(w.Kind), Held: w.Held, Words: say.Way(w, r.On), Spells: []spellDoc{}}
+		d := wayDoc{Dog: w.Dog, Way: string(w.Kind), Held: w.Held, LetGo: w.LetGo, Words: say.Way(w, r.On), Spells: []spellDoc{}}
 		for _, s := range w.Spells {
 			d.Spells = append(d.Spells, spellDoc{string(s.Kind), s.From.String(), s.To.String()})
 		}

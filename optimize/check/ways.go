@@ -33,6 +33,7 @@ func (c *checker) ways() {
 			heaviest = heavier(heaviest, s.Kind)
 		}
 		c.equal(where, "way", w.Kind, heaviest)
+		c.equal(where, "let go", w.LetGo, heaviest == planned.WayRested && dog.showScore(dog.worked.at(c.weeks-1)) < float64(kennel.ReadyScore))
 		if w.Other != nil {
 			c.otherWay(where, d, *w.Other)
 		}

@@ -16,11 +16,17 @@ func Way(w optimize.Way, today kennel.Date) string {
 		parts = append(parts, spell(s, i == len(w.Spells)-1, today))
 	}
 	words := strings.Join(parts, "; ")
-	if words == "" {
+	switch {
+	case w.LetGo:
+		words = "let go: nothing of the jacket is pulled, and it goes out of coat"
+	case words == "":
 		words = "nothing of the jacket to pull"
 	}
-	if w.Held {
+	switch {
+	case w.Held && (w.Kind == optimize.WayRolled || w.Kind == optimize.WayRested):
 		words += " (held to rolling)"
+	case w.Held:
+		words += " (living hair held to rolling)"
 	}
 	return words + other(w, today)
 }

@@ -19,11 +19,13 @@ func TestHowADogIsWorkedIsALine(t *testing.T) {
 		want string
 	}{
 		{optimize.Way{}, "nothing of the jacket to pull"},
+		{optimize.Way{Kind: optimize.WayRested, LetGo: true}, "let go: nothing of the jacket is pulled, and it goes out of coat"},
 		{optimize.Way{Spells: []optimize.Spell{{Kind: optimize.WayRolled, From: today, To: day(6, 20)}}}, "roll week after week"},
 		{
-			optimize.Way{Held: true, Spells: []optimize.Spell{{Kind: optimize.WayRolled, From: today, To: day(6, 20)}}},
+			optimize.Way{Held: true, Kind: optimize.WayRolled, Spells: []optimize.Spell{{Kind: optimize.WayRolled, From: today, To: day(6, 20)}}},
 			"roll week after week (held to rolling)",
 		},
+		{optimize.Way{Held: true, Kind: optimize.WayStripped, Spells: []optimize.Spell{strip}}, "strip out now, to 7 February (living hair held to rolling)"},
 		{
 			optimize.Way{Spells: []optimize.Spell{strip, {Kind: optimize.WayRested, From: day(2, 8), To: day(4, 11)}, roll}, Other: &optimize.Other{Kind: optimize.WayRolled, Shows: []optimize.OtherShow{yarrow}}},
 			"strip out now, to 7 February; rest from 8 February to 11 April; roll from 12 April. 93 at Yarrowmead; rolling only: 71",
