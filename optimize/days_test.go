@@ -461,3 +461,62 @@ func TestThePlanAndTheDaysSayTheSameOfLifting(t *testing.T) {
 		}
 	}
 }
+
+// assisted is a kennel with one dog that has its nails and its legs and beard done, a handler with ample hours and a helper who
+// works on Tuesdays and Thursdays and does so much.
+func assisted(does ...kennel.Skill) kennel.Kennel {
+	k := oneBlownDog()
+	k.Dogs[0].Duties = []kennel.Duty{{Name: "nails", Minutes: 10, Every: 1}, {Name: "legs and beard", Minutes: 20, Every: 1}}
+	k.Hands = append(k.Hands, kennel.Hands{Name: "Helper", Hours: [kennel.DaysAWeek]kennel.Hours{0, 2, 0, 2}, Does: does})
+	return k
+}
+
+func TestTheHelperDoesWhatTheHelperMayDo(t *testing.T) {
+	for _, c := range []struct {
+		does []kennel.Skill
+		want map[string]string
+	}{
+		{[]kennel.Skill{kennel.SkillFurnishings}, map[string]string{"nails": "Handler", "legs and beard": "Helper"}},
+		{[]kennel.Skill{kennel.SkillFurnishings, kennel.SkillDuties}, map[string]string{"nails": "Helper", "legs and beard": "Helper"}},
+		{[]kennel.Skill{kennel.SkillDuties}, map[string]string{"nails": "Helper", "legs and beard": "Helper"}},
+		{[]kennel.Skill{kennel.SkillClose}, map[string]string{"nails": "Handler", "legs and beard": "Handler"}},
+	} {
+		r := planWith(t, assisted(c.does...), func(*Options) {})
+		found := 0
+		for _, d := range stays(r.Timetable, ItemDuty) {
+			if found++; d.hands != c.want[d.What] {
+				t.Errorf("the helper does %v: %s is done by %s", c.does, d.What, d.hands)
+			}
+		}
+		if found != 2 {
+			t.Errorf("the helper does %v: %d duties", c.does, found)
+		}
+		given := map[string]map[kennel.Skill]kennel.Minutes{}
+		for _, h := range r.Weeks[0].Hands {
+			given[h.Hands] = map[kennel.Skill]kennel.Minutes{}
+			for _, g := range h.Given {
+				given[h.Hands][g.Work] = g.Minutes
+			}
+		}
+		if nails, care := given[c.want["nails"]][kennel.SkillDuties], given[c.want["legs and beard"]][Care]; nails != 10 || care != 20 {
+			t.Errorf("the helper does %v: the week gives %v", c.does, given)
+		}
+	}
+}
+
+func TestTheHelperWorksTheAreasThatTheHelperMayWork(t *testing.T) {
+	k := assisted(kennel.SkillClose)
+	k.Dogs[0].Duties = nil
+	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{0, 3}
+	ears := ""
+	for _, s := range stays(planWith(t, k, func(*Options) {}).Timetable, ItemSession) {
+		for _, a := range s.Areas {
+			if a.Area == kennel.AreaEars {
+				ears = s.hands
+			}
+		}
+	}
+	if ears != "Helper" {
+		t.Errorf("the ears are worked by %q", ears)
+	}
+}
