@@ -520,3 +520,45 @@ func TestTheHelperWorksTheAreasThatTheHelperMayWork(t *testing.T) {
 		t.Errorf("the ears are worked by %q", ears)
 	}
 }
+
+func TestALongDayOfWorkHasAMeal(t *testing.T) {
+	k := oneBlownDog()
+	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{8}
+	k.Hands[0].StripHoursADay = 8
+	for i, name := range []string{"Moss", "Bracken", "Juniper", "Larch", "Rowan", "Hazel", "Tansy", "Ember"} {
+		k.Dogs = append(k.Dogs, made.EvenDog(name, "rough", 20+i))
+	}
+	r := planWith(t, k, func(*Options) {})
+	var meal, late, early bool
+	for _, s := range stays(r.Timetable, ItemSession, ItemBreak) {
+		switch from, to := kennel.Clock(12*60+45), kennel.Clock(13*60+15); {
+		case s.Kind == ItemBreak && s.Start == from && s.End == to:
+			meal = true
+		case s.Start < to && s.End > from:
+			t.Errorf("%s to %s runs into the meal", s.Start, s.End)
+		case s.Kind == ItemSession && s.End <= from:
+			early = true
+		case s.Kind == ItemSession:
+			late = true
+		}
+		if s.End > 17*60 {
+			t.Errorf("%s to %s is past the end of the day", s.Start, s.End)
+		}
+	}
+	if !meal || !early || !late {
+		t.Errorf("meal %v, work before it %v, after it %v", meal, early, late)
+	}
+}
+
+func TestNoWorkIsPlannedLateInTheEvening(t *testing.T) {
+	r := planWith(t, oneBlownDog(), func(o *Options) { o.DayStart = 20 })
+	sessions := stays(r.Timetable, ItemSession)
+	for _, s := range sessions {
+		if s.End > 21*60 {
+			t.Errorf("%s to %s", s.Start, s.End)
+		}
+	}
+	if len(sessions) == 0 {
+		t.Error("no session")
+	}
+}

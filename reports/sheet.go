@@ -20,6 +20,9 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 	p.Strong(say.Plain(r.Kennel.Name), "work for "+say.Days(r))
 	p.Line(strings.Repeat("=", p.Columns()))
 	p.Say(0, "", "%s", say.Start(r.Timetable, r.On))
+	if s := say.Early(r); s != "" {
+		p.Say(0, "", "%s", s)
+	}
 	if r.Season.Cut {
 		p.Say(0, "", "The search was cut short: there may be a better plan.")
 	}

@@ -110,3 +110,15 @@ func TestTheSheetNamesItsDays(t *testing.T) {
 		}
 	}
 }
+
+func TestTheSheetSaysThatDaysBeginEarly(t *testing.T) {
+	r := sample.Result()
+	words := "so that they end by 21:00"
+	if page := pageOf(t, Sheet, r, layout.Look{}); strings.Contains(page, words) {
+		t.Errorf("days begin when they should:\n%s", page)
+	}
+	r.Options.DayStart = 20
+	if page := pageOf(t, Sheet, r, layout.Look{}); !strings.Contains(page, "Days begin before 20:00, "+words) {
+		t.Errorf("days begin early, and nothing says so:\n%s", page)
+	}
+}

@@ -75,7 +75,7 @@ func bindings() []binding {
 			func(o *optimize.Options, x float64) { setNumber(&o.Days, x) },
 		},
 		{
-			config.Setting{Key: "day_start", Unit: "hours", Low: 0, High: 20, About: "when a day's work begins, hours after midnight"},
+			config.Setting{Key: "day_start", Unit: "hours", Low: 0, High: 20, About: "when a day's work begins, hours after midnight; earlier where it would not end by 21:00"},
 			func(o optimize.Options) float64 { return float64(o.DayStart) },
 			func(o *optimize.Options, x float64) { setNumber(&o.DayStart, x) },
 		},

@@ -43,6 +43,22 @@ func (c *checker) dayMinutes(h int, day kennel.Date) (work, pull float64) {
 	return work, math.Min(work, 60*float64(most))
 }
 
+// meal is how long a pair of hands eats on a day: half an hour where it is there for more than six.
+func (c *checker) meal(h int, day kennel.Date) float64 {
+	if work, _ := c.dayMinutes(h, day); work > mealAfter {
+		return mealFor
+	}
+	return 0
+}
+
+// meals are those of week t.
+func (c *checker) meals(h, t int) (minutes float64) {
+	for n := range kennel.DaysAWeek {
+		minutes += c.meal(h, c.monday(t).AddDays(n))
+	}
+	return minutes
+}
+
 // weekMinutes are the minutes of a pair of hands in week t.
 func (c *checker) weekMinutes(h, t int) (work, pull float64) {
 	for n := range kennel.DaysAWeek {
@@ -57,6 +73,7 @@ func (c *checker) weekMinutes(h, t int) (work, pull float64) {
 func (c *checker) rests(h, t int) (minutes float64) {
 	for n := range kennel.DaysAWeek {
 		work, pull := c.dayMinutes(h, c.monday(t).AddDays(n))
+		work -= c.meal(h, c.monday(t).AddDays(n))
 		for left := math.Min(work-leastSetUp, pull+breakFor); left >= breakAfter+breakFor; left -= breakAfter + breakFor {
 			minutes += breakFor
 		}
@@ -68,6 +85,7 @@ func (c *checker) rests(h, t int) (minutes float64) {
 // pulling: those that do nothing but duties need no breaks.
 func (c *checker) left(h, t int) (all, beside, pull float64) {
 	all, pull = c.weekMinutes(h, t)
+	all -= c.meals(h, t)
 	work, pulled := c.spent(h, t)
 	all, beside = math.Max(0, all-work), math.Max(0, all-c.rests(h, t)-work)
 	return all, beside, math.Min(all, math.Max(0, pull-pulled))

@@ -32,6 +32,7 @@ type Diary struct {
 	SetUp     kennel.Skill       // the kind of work that hands must do to set a session up
 
 	kennel kennel.Kennel
+	start  float64 // when days begin, minutes after midnight
 }
 
 // Spent is what a pair of hands has worked today already, minutes.
@@ -39,7 +40,7 @@ type Spent struct{ Work, Strip float64 }
 
 // NewDiary is the diary of a kennel from the day of the options on.
 func NewDiary(k kennel.Kennel, opt planned.Options, weeks int) Diary {
-	d := Diary{On: opt.On, Week0: opt.On.Monday(), Weeks: weeks, SetUp: setUpSkill(k), kennel: k}
+	d := Diary{On: opt.On, Week0: opt.On.Monday(), Weeks: weeks, SetUp: setUpSkill(k), kennel: k, start: float64(opt.DayStart) * minutesAnHour}
 	for i, h := range k.Hands {
 		away := h.Away
 		if i == 0 {
@@ -121,13 +122,15 @@ func (d Diary) Monday(t int) kennel.Date { return d.Week0.AddDays(t * kennel.Day
 func (d Diary) HandsIn(t int) []Hands {
 	all := make([]Hands, len(d.kennel.Hands))
 	for i, h := range d.kennel.Hands {
+		var meals float64
 		all[i] = Hands{Name: h.Name, Does: ClassesOf(h, d.SetUp)}
 		for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
 			all[i].There += float64(d.Presence[i][n])
+			meals += float64(d.meal(i, n))
 			all[i].Work += float64(d.usable(i, n))
 			all[i].Strip += float64(d.Strip[i][n])
 		}
-		all[i].Free = all[i].There
+		all[i].Free = all[i].There - meals
 		if t == kennel.WeekOf(d.On, d.Week0) {
 			all[i].Free = max(0, all[i].Free-d.Spent[i].Work)
 			all[i].Work = max(0, all[i].Work-d.Spent[i].Work)
@@ -137,31 +140,38 @@ func (d Diary) HandsIn(t int) []Hands {
 	return all
 }
 
-// Free is what a pair of hands' day has left.
-func (d Diary) Free(hands, day int) kennel.Minutes {
-	left := d.Presence[hands][day]
-	if d.Date(day) == d.On {
-		left -= kennel.Minutes(d.Spent[hands].Work)
+// Free is what a pair of hands' day has left in one piece.
+func (d Diary) Free(hands, day int) (longest kennel.Minutes) {
+	for _, s := range d.Stretches(hands, day) {
+		longest = max(longest, kennel.Minutes(s.To-s.From))
 	}
-	return max(0, left)
+	return longest
 }
 
-// usable is what of a pair of hands' day is left for work when it is spent pulling and the hands are rested: a break in
+// usable is what of a pair of hands' day is left for work when it is spent pulling and the hands are rested and fed: a break in
 // each whole hour that pulling and breaks can fill.
 func (d Diary) usable(hands, day int) kennel.Minutes {
-	there := d.Presence[hands][day]
+	return d.rested(hands, day, d.Presence[hands][day]-d.meal(hands, day))
+}
+
+// rested is what breaks leave of so much of a day.
+func (d Diary) rested(hands, day int, there kennel.Minutes) kennel.Minutes {
 	return there - BreakFor*kennel.Minutes(int(min(there-leastSetUp, d.Strip[hands][day]+BreakFor)/(BreakAfter+BreakFor)))
 }
 
 // leastSetUp is the part of a day that is never pulling: a session has a set-up. Common practice, minutes.
 const leastSetUp = 5
 
-// Longest is the longest usable day of week t on which the dog is at the table, of the hands that of picks.
+// Longest is the longest usable piece of a day of week t on which the dog is at the table, of the hands that of picks.
 func (d Diary) Longest(dog, t int, of func(hands int) bool) (longest kennel.Minutes) {
 	for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
 		for h := range d.Presence {
 			if d.Table[dog][n] && of(h) {
-				longest = max(longest, d.usable(h, n))
+				there := d.Presence[h][n]
+				if meal, ok := d.Meal(h, n); ok {
+					there = kennel.Minutes(max(meal.From-d.Begins(h, n), d.Begins(h, n)+float64(there)-meal.To))
+				}
+				longest = max(longest, d.rested(h, n, there))
 			}
 		}
 	}

@@ -51,11 +51,6 @@ type pinnedWork struct {
 	start, end float64 // minutes after midnight, with breaks
 }
 
-// start is when a pair of hands begins a day of so many minutes, in minutes after midnight.
-func (l *Season) start(minutes kennel.Minutes) float64 {
-	return min(float64(l.Options.DayStart)*minutesAnHour, hoursADay*minutesAnHour-float64(minutes))
-}
-
 const hoursADay = 24
 
 // past is what the weeks before leave to a week, by dog.
@@ -134,7 +129,7 @@ func (k *weekWork) doneOn(d int, day kennel.Date) bool {
 	})
 }
 
-// addHands lists each pair of hands' free time: its hours less what was done today already and less pinned sessions,
+// addHands lists each pair of hands' free time: its hours less its meal, what was done today already and pinned sessions,
 // with a rest on both sides of these.
 func (k *weekWork) addHands() {
 	for h, hands := range k.l.Kennel.Hands {
@@ -143,29 +138,37 @@ func (k *weekWork) addHands() {
 			out.Dear = dearWorth
 		}
 		for n := range kennel.DaysAWeek {
-			there := k.l.Diary.Presence[h][k.t*kennel.DaysAWeek+n]
 			strip := float64(k.l.Diary.Strip[h][k.t*kennel.DaysAWeek+n])
-			from := k.l.start(there)
-			to := from + float64(there)
 			if k.day(n) == k.l.Diary.On {
-				from += k.l.Diary.Spent[h].Work
 				strip -= k.l.Diary.Spent[h].Strip
 			}
-			day := week.HandsDay{}
+			free := k.l.Diary.Stretches(h, k.t*kennel.DaysAWeek+n)
 			for _, p := range k.pinned {
 				if p.hands == h && p.On == k.day(n) {
-					day.Stretches = append(day.Stretches, week.Stretch{Start: from, Minutes: min(to, p.start-hours.BreakFor) - from})
-					from = max(from, p.end+hours.BreakFor)
+					free = without(free, hours.Stretch{From: p.start - hours.BreakFor, To: p.end + hours.BreakFor})
 					strip -= float64(planned.Pulling(p.areas))
 				}
 			}
-			day.Stretches = append(day.Stretches, week.Stretch{Start: from, Minutes: to - from})
-			day.Stretches = slices.DeleteFunc(day.Stretches, func(s week.Stretch) bool { return s.Minutes <= 0 })
-			day.Strip = max(0, strip)
+			day := week.HandsDay{Strip: max(0, strip)}
+			for _, s := range free {
+				day.Stretches = append(day.Stretches, week.Stretch{Start: s.From, Minutes: s.To - s.From})
+			}
 			out.Days = append(out.Days, day)
 		}
 		k.p.Hands = append(k.p.Hands, out)
 	}
+}
+
+// without are the stretches without the time of another.
+func without(free []hours.Stretch, taken hours.Stretch) (left []hours.Stretch) {
+	for _, s := range free {
+		for _, part := range []hours.Stretch{{From: s.From, To: min(s.To, taken.From)}, {From: max(s.From, taken.To), To: s.To}} {
+			if part.To > part.From {
+				left = append(left, part)
+			}
+		}
+	}
+	return left
 }
 
 // skillsOf are the classes of work that hands may do, as package week knows them.

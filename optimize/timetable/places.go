@@ -191,9 +191,8 @@ const wholeMinutes = 1
 func (m mover) gap(d planned.Day, h, n int) (start kennel.Clock, why string) {
 	pull := float64(m.s.Pulling())
 	length := float64(m.s.SetUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
-	there := m.diary.Presence[h][n]
-	from := min(float64(m.r.Options.DayStart)*minutesAnHour, hoursADay*minutesAnHour-float64(there))
-	to := from + float64(there)
+	from := m.diary.Begins(h, n)
+	to := from + float64(m.diary.Presence[h][n])
 	busy := m.busy(d, m.r.Kennel.Hands[h].Name)
 	longest := 0.0
 	at := from
@@ -210,8 +209,8 @@ func (m mover) gap(d planned.Day, h, n int) (start kennel.Clock, why string) {
 
 type stretch struct{ from, to float64 }
 
-// busy are the stretches of the day in which the hands or the dog are taken, by their start; the session itself and breaks
-// are not.
+// busy are the stretches of the day in which the hands or the dog are taken, the meal among them, by their start; the session
+// itself and breaks are not.
 func (m mover) busy(d planned.Day, hands string) (all []stretch) {
 	for _, h := range d.Hands {
 		own := false
@@ -224,6 +223,11 @@ func (m mover) busy(d planned.Day, hands string) (all []stretch) {
 			if !own && (h.Hands == hands || item.Dog == m.s.Dog) {
 				all = append(all, stretch{float64(item.Start), float64(item.End)})
 			}
+		}
+	}
+	if h := slices.IndexFunc(m.r.Kennel.Hands, func(x kennel.Hands) bool { return x.Name == hands }); h >= 0 {
+		if meal, ok := m.diary.Meal(h, int(d.On-m.diary.Week0)); ok {
+			all = append(all, stretch{meal.From, meal.To})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })

@@ -52,8 +52,30 @@ func (k *weekWork) handsDay(h, n int, r *week.Result) (planned.HandsDay, bool) {
 			out.Items = append(out.Items, k.pinnedItems(p)...)
 		}
 	}
+	if meal, ok := k.l.Diary.Meal(h, k.t*kennel.DaysAWeek+n); ok {
+		out.Items = withMeal(out.Items, planned.Item{Start: clock(meal.From), End: clock(meal.To), Kind: planned.ItemBreak, Why: "a meal"})
+	}
 	slices.SortStableFunc(out.Items, func(a, b planned.Item) int { return cmp.Compare(a.Start, b.Start) })
 	return out, there > 0 || len(out.Items) > 0
+}
+
+// withMeal adds a meal to a day with work before and after it and none in its time.
+func withMeal(items []planned.Item, meal planned.Item) []planned.Item {
+	before, after := false, false
+	for _, i := range items {
+		switch {
+		case i.End <= meal.Start:
+			before = true
+		case i.Start >= meal.End:
+			after = true
+		default:
+			return items
+		}
+	}
+	if !before || !after {
+		return items
+	}
+	return append(items, meal)
 }
 
 // travel are the shows that the first pair of hands is away at on day n.

@@ -28,6 +28,21 @@ func Start(t optimize.Timetable, today kennel.Date) string {
 	return "There is no work on these days."
 }
 
+// Early says that days begin sooner than the setting asks for, so that they end by nine in the evening; empty where they need not.
+func Early(r optimize.Result) string {
+	begins := kennel.Clock(float64(r.Options.DayStart) * kennel.MinutesAnHour)
+	for _, d := range r.Timetable.Days {
+		for _, h := range d.Hands {
+			for _, i := range h.Items {
+				if i.Dog != "" && !i.Pinned && i.Start < begins {
+					return "Days begin before " + begins.String() + ", so that they end by 21:00."
+				}
+			}
+		}
+	}
+	return ""
+}
+
 // firstItem is a day's first work on a dog, and whose it is.
 func firstItem(d optimize.Day) (hands string, first optimize.Item, ok bool) {
 	for _, h := range d.Hands {
