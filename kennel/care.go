@@ -33,14 +33,18 @@ func (d Duty) Skill() Skill {
 func WithCare(k Kennel, pats Patterns) Kennel {
 	k.Dogs = slices.Clone(k.Dogs)
 	for i := range k.Dogs {
-		d := &k.Dogs[i]
-		care := pats[d.Pattern].Care
-		if care.None() || slices.ContainsFunc(d.Duties, Duty.Care) {
-			continue
-		}
-		d.Duties = append(slices.Clone(d.Duties), Duty{
-			Name: careName, Minutes: Minutes(care.Minutes.Value), Every: Weeks(max(1, math.Round(care.Every.Value))),
-		})
+		k.Dogs[i] = k.Dogs[i].WithCare(pats[k.Dogs[i].Pattern])
 	}
 	return k
+}
+
+// WithCare is the dog with the care of its pattern among its duties, unless it has one of its own.
+func (d Dog) WithCare(p Pattern) Dog {
+	if p.Care.None() || slices.ContainsFunc(d.Duties, Duty.Care) {
+		return d
+	}
+	d.Duties = append(slices.Clone(d.Duties), Duty{
+		Name: careName, Minutes: Minutes(p.Care.Minutes.Value), Every: Weeks(max(1, math.Round(p.Care.Every.Value))),
+	})
+	return d
 }

@@ -72,6 +72,10 @@ func (a *app) workAddCommand() *cobra.Command {
 		Example: "  tuckup work add Sorrel back 1/17 ribs 1/12, 50 min\n  tuckup work add Sorrel back 1/17 ribs 1/12 --minutes 50 --on 2027-01-05\n  tuckup work add Moss --duty nails --minutes 10",
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
+		ps, err := a.readPatterns()
+		if err != nil {
+			return err
+		}
 		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
 			said, err := kennel.ParseWork(args, s.Kennel.DogNames())
 			if err != nil {
@@ -84,7 +88,7 @@ func (a *app) workAddCommand() *cobra.Command {
 			if f.duty != "" && len(w.Areas) > 0 {
 				return "", usage("a line of work for each", "a duty and areas can't be one stretch of work")
 			}
-			return f.record(s, w, f.duty)
+			return f.record(s, w, f.duty, ps)
 		})
 	}
 	f.add(c)
@@ -93,13 +97,14 @@ func (a *app) workAddCommand() *cobra.Command {
 	return c
 }
 
-// record writes work down and says so.
-func (f *workFlags) record(s *book.State, w kennel.Work, duty string) (string, error) {
+// record writes work down and says so. A duty may be the care that the dog's pattern brings.
+func (f *workFlags) record(s *book.State, w kennel.Work, duty string, ps kennel.Patterns) (string, error) {
 	i, err := s.Kennel.FindDog(w.Dog)
 	if err != nil {
 		return "", err
 	}
 	d := s.Kennel.Dogs[i]
+	d = d.WithCare(ps[d.Pattern])
 	if duty != "" {
 		if w.Duty, err = kennel.Match("duty", duty, d.DutyNames()); err != nil {
 			return "", err
@@ -157,7 +162,7 @@ func (a *app) workDoneCommand() *cobra.Command {
 			if w.Areas, err = f.differing(agreed.Areas, said.Areas); err != nil {
 				return "", err
 			}
-			return f.record(s, w, "")
+			return f.record(s, w, "", nil)
 		})
 	}
 	f.add(c)

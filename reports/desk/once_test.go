@@ -352,3 +352,23 @@ func TestAnAddressCannotSayThatADogWasWrittenDown(t *testing.T) {
 		}
 	}
 }
+
+// The care that the dog's pattern brings is written down like a duty of its own, and stays out of the kennel.
+func TestCareOfKeptHairIsWrittenDown(t *testing.T) {
+	r := opened(t)
+	s := fillIn(r.get("/work?dog=Sorrel"), "/work", "main", "save", "duty", "legs and beard", "minutes", "15")
+	if p := r.ask(http.MethodPost, s.path, s.form); p.status != http.StatusSeeOther {
+		t.Fatalf("%d %s", p.status, strings.Join(strings.Fields(p.Find("main").Text()), " "))
+	}
+	state := r.state()
+	if w := state.Work; len(w) != 1 || w[0].Duty != "legs and beard" || w[0].Minutes != 15 {
+		t.Errorf("written down: %+v", w)
+	}
+	if d := state.Kennel.Dogs[0].DutyNames(); len(d) != 1 || d[0] != "nails" {
+		t.Errorf("the dog's own duties: %v", d)
+	}
+	bad := fillIn(r.get("/work?dog=Moss"), "/work", "main", "save", "duty", "legs and beard", "minutes", "15")
+	if p := r.ask(http.MethodPost, bad.path, bad.form); p.status != http.StatusUnprocessableEntity {
+		t.Errorf("a Border has nothing to care for: %d", p.status)
+	}
+}

@@ -108,7 +108,7 @@ func (d *Desk) renderWork(w http.ResponseWriter, r *http.Request, l look, f *for
 			p.Measure = append(p.Measure, option{Value: string(a.Area), Words: string(a.Area)})
 		}
 		p.Duties = append(p.Duties, option{Value: "", Words: "pulling"})
-		for _, x := range dog.Duties {
+		for _, x := range dog.WithCare(d.opt.Patterns[dog.Pattern]).Duties {
 			p.Duties = append(p.Duties, option{Value: x.Name, Words: x.Name})
 		}
 		p.Duties = append(p.Duties, option{Value: bathDuty, Words: bathDuty})
@@ -270,7 +270,7 @@ func (f *form) toWork(l look, pats kennel.Patterns) (k kennel.Work) {
 	}
 	k.Note, k.Stopped, k.Duty = f.get("note"), f.get("stopped") != "", f.get("duty")
 	if k.Duty != "" {
-		if k.Duty != bathDuty && !slices.Contains(dog.DutyNames(), k.Duty) {
+		if k.Duty != bathDuty && !slices.Contains(dog.WithCare(pats[dog.Pattern]).DutyNames(), k.Duty) {
 			f.wrong("duty", "is not a duty of "+dog.Name)
 		}
 		k.Stopped = false
