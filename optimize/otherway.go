@@ -13,10 +13,11 @@ import (
 
 // What another way is tried with, and told of.
 const (
-	otherGap    = 0.01 // of its worth: near enough to tell two ways apart
-	otherDiffer = 3    // points of readiness: less is no difference between two ways
-	otherShows  = 2    // shows told of
-	stripWithin = 8    // weeks: a jacket that can't be taken down within so many can't be stripped out
+	otherGap     = 0.01 // of its worth: near enough to tell two ways apart
+	otherDiffer  = 3    // points of readiness: less is no difference between two ways
+	otherShows   = 2    // shows told of
+	sessionSlack = 1e-6 // sessions: arithmetic may miss a full one by so much
+	stripWithin  = 8    // weeks: a jacket that can't be taken down within so many can't be stripped out
 )
 
 // others fills in what the next best way of working each dog would have brought: rolling only for a dog that is stripped or
@@ -258,18 +259,31 @@ func (l *layout) restFrom(ctx context.Context, d int, plan season.Plan, s stripp
 	return l.beside(ctx, d, l.problem.Dogs[d], before, s.next, limit)
 }
 
-// beside is the plan with one dog planned anew from a week on, in the minutes that all others leave; before that week, and for
-// all others, it is the plan given.
+// beside is the plan with one dog planned again from a week on, in the minutes that all others leave; before that week, and for
+// all others, it is the plan given. The dog's sessions are taken to be filled, so that what one takes beside the pulling is a part of every
+// minute: that leaves no sessions to search for, and is over in a moment.
 func (l *layout) beside(ctx context.Context, d int, dog season.Dog, plan season.Plan, from int, limit float64) (season.Plan, error) {
-	p := season.Problem{Weeks: l.problem.Weeks - from, Kinds: l.problem.Kinds, Hole: l.problem.Hole, Dogs: []season.Dog{later(dog, plan.Shares[d], from)}}
+	p := season.Problem{
+		Weeks: l.problem.Weeks - from, Kinds: l.problem.Kinds, Hole: l.problem.Hole, Dogs: []season.Dog{later(l.usual(d, dog), plan.Shares[d], from)},
+	}
 	for _, row := range l.problem.Rows {
 		if row.Week < from {
 			continue
 		}
 		row.Capacity = max(0, left(l, plan, row, []int{d}))
+		if row.SetUps && dog.Minutes[row.Week] > 0 {
+			row.Capacity *= max(0, dog.Minutes[row.Week]-dog.SetUp) / dog.Minutes[row.Week]
+		}
 		row.Week -= from
+		row.SetUps = false
 		p.Rows = append(p.Rows, row)
 	}
+	filled := &p.Dogs[0]
+	filled.Minutes = slices.Clone(filled.Minutes)
+	for t := range filled.Minutes {
+		filled.Minutes[t] = max(0, filled.Minutes[t]-filled.SetUp)
+	}
+	filled.SetUp, filled.SessionCost = 0, 0
 	opt := l.seasonOptions(limit)
 	opt.Gap = otherGap
 	r, err := season.Solve(ctx, &p, opt)
@@ -278,12 +292,37 @@ func (l *layout) beside(ctx context.Context, d int, dog season.Dog, plan season.
 	}
 	alone := season.NewPlan(&season.Problem{Weeks: l.problem.Weeks, Dogs: []season.Dog{dog}})
 	copy(alone.Sessions[0], plan.Sessions[d][:from])
-	copy(alone.Sessions[0][from:], r.Plan.Sessions[0])
 	for a := range alone.Shares[0] {
 		copy(alone.Shares[0][a], plan.Shares[d][a][:from])
 		copy(alone.Shares[0][a][from:], r.Plan.Shares[0][a])
 	}
+	for t := from; t < l.problem.Weeks; t++ {
+		var work float64
+		for a := range dog.Areas {
+			work += takes(&dog.Areas[a], alone.Shares[0][a], t)
+		}
+		if work > 0 {
+			alone.Sessions[0][t] = int(math.Ceil(work/(dog.Minutes[t]-dog.SetUp) - sessionSlack))
+		}
+	}
 	return replaced(plan, d, alone), nil
+}
+
+// usual is dog d planned for the growth that it is thought to have alone, and for readiness alone, however uneven the work: what
+// two ways are compared by, and far quicker.
+func (l *layout) usual(d int, dog season.Dog) season.Dog {
+	all := func(of []kennel.Term) (terms []season.Term) {
+		for _, t := range of {
+			terms = append(terms, season.Term{Weeks: int(t.Weeks), Allow: grain(float64(t.Allow)), Slope: t.Slope})
+		}
+		return terms
+	}
+	dog.Areas = slices.Clone(dog.Areas)
+	for a := range dog.Areas {
+		area, rule := &dog.Areas[a], l.coats[d].Areas[a].Rule
+		area.Young, area.Old, area.Over, area.Under = all(rule.Young), all(rule.Old), nil, nil
+	}
+	return dog
 }
 
 // later is the dog as it is when the season begins so many weeks later, with what was pulled until then.
@@ -298,12 +337,6 @@ func later(dog season.Dog, shares [][]float64, from int) season.Dog {
 	for a := range dog.Areas {
 		area := &dog.Areas[a]
 		area.Most = area.Most[from:]
-		if area.Over != nil {
-			area.Over = area.Over[from:]
-		}
-		if area.Under != nil {
-			area.Under = area.Under[from:]
-		}
 		past := slices.Clone(area.Past)
 		sum := area.PastAt(0)
 		for t := range from {

@@ -44,6 +44,9 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	}
 	r.Outlooks = l.outlooks(plan)
 	r.Ways = l.ways(plan)
+	if err := l.others(ctx, plan, r.Ways); err != nil {
+		return Result{}, err
+	}
 	r.Points, r.Balance = l.points(plan)
 	short, err := l.outOfCoat(ctx, all)
 	if err != nil {
@@ -51,9 +54,6 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	}
 	r.Cannot = slices.Concat(l.cannot, short)
 	r.Tight = l.tight(solved)
-	if err := l.others(ctx, plan, r.Ways); err != nil {
-		return Result{}, err
-	}
 	return r, nil
 }
 
