@@ -2,7 +2,8 @@ package kennel
 
 // The rules of lifting a coat. Common practice: a lifting bath needs two to three weeks to lie flat (C15), and
 // nothing that alters texture or body may be in the coat in the ring (Kennel Club show regulations, preparation
-// for exhibition; seen).
+// for exhibition; seen). Whether a bath helps at all is disputed: clean hair is harder to grip, and some bathe hot
+// before they strip (C25; seen), so it is always one of two ways.
 const (
 	noBathDays   = 14 // within so many days of a show a coat is not bathed to lift it
 	warnBathDays = 21 // within so many only with a warning

@@ -126,6 +126,7 @@ func TestWeekDoneSetsWorkAgainstWhatWasAgreed(t *testing.T) {
 	const ribs = 150
 	plain := plainPattern()
 	plain.Areas[0].Minutes = figureOf(ribs)
+	plain.Look = figureOf(8)
 	pats := Patterns{"plain": plain}
 	k := Kennel{Dogs: []Dog{
 		{Name: "Moss", Pattern: "plain", Table: Table{SetUp: 10}, Coat: Coat{Pace: 2}},
@@ -135,7 +136,8 @@ func TestWeekDoneSetsWorkAgainstWhatWasAgreed(t *testing.T) {
 	agreed := []Session{
 		{Dog: "Moss", On: week0, Areas: []Pulled{{AreaRibs, 0.1}}},
 		{Dog: "Moss", On: week0.AddDays(6), Areas: []Pulled{{AreaRibs, 0.1}, {AreaTail, 0.2}}},
-		{Dog: "Moss", On: week0.AddDays(7), Areas: []Pulled{{AreaRibs, 0.1}}}, // next week
+		{Dog: "Sorrel", On: week0.AddDays(1), Minutes: 45, Areas: []Pulled{{AreaEars, 0.5}}}, // its minutes were agreed
+		{Dog: "Moss", On: week0.AddDays(7), Areas: []Pulled{{AreaRibs, 0.1}}},                // next week
 	}
 	done := []Work{
 		{Dog: "Gone", On: week0, Minutes: 20, Areas: []Pulled{{AreaBack, 0.1}}},
@@ -147,10 +149,10 @@ func TestWeekDoneSetsWorkAgainstWhatWasAgreed(t *testing.T) {
 	got := WeekDone(k, pats, agreed, done, week0.AddDays(3))
 	want := []DogDone{
 		{
-			Dog: "Moss", Agreed: 2, Done: 1, Stopped: 1, AgreedMinutes: Minutes(20 + 2*0.2*ribs), DoneMinutes: 40,
+			Dog: "Moss", Agreed: 2, Done: 1, Stopped: 1, AgreedMinutes: Minutes(20 + 2*8 + 2*0.2*ribs), DoneMinutes: 40,
 			Areas: []AreaDone{{AreaRibs, 0.2, 0.15}, {AreaTail, 0.2, 0}}, Duties: []string{"nails"}, DutyMinutes: 15,
 		},
-		{Dog: "Sorrel", Done: 1, DoneMinutes: 30, Areas: []AreaDone{{AreaEars, 0, 1}}},
+		{Dog: "Sorrel", Agreed: 1, AgreedMinutes: 45, Done: 1, DoneMinutes: 30, Areas: []AreaDone{{AreaEars, 0.5, 1}}},
 		{Dog: "Gone", Done: 1, DoneMinutes: 20, Areas: []AreaDone{{AreaBack, 0, 0.1}}, Stranger: true},
 	}
 	if !reflect.DeepEqual(got, want) {

@@ -6,7 +6,7 @@ import "slices"
 type DogDone struct {
 	Dog           string
 	Agreed, Done  int     // sessions
-	AgreedMinutes Minutes // of the sessions, with set-ups, as the pattern and the dog's pace have them
+	AgreedMinutes Minutes // of the sessions, with set-ups, as they were agreed; where nothing says, as the pattern and the dog's pace have them
 	DoneMinutes   Minutes // of the sessions, as the clock showed
 	Stopped       int     // sessions that were stopped early
 	Areas         []AreaDone
@@ -25,6 +25,7 @@ type AreaDone struct {
 type tally struct {
 	DogDone
 	agreed, pulled map[AreaName]Share
+	untold         []Session // agreed without minutes
 }
 
 // WeekDone sets the sessions agreed for the Monday week of a day against the work done in it: the dogs of the string
@@ -34,7 +35,7 @@ func WeekDone(k Kennel, pats Patterns, agreed []Session, done []Work, day Date) 
 	all := map[string]*tally{}
 	of := func(dog string) *tally {
 		if all[dog] == nil {
-			all[dog] = &tally{DogDone{Dog: dog}, map[AreaName]Share{}, map[AreaName]Share{}}
+			all[dog] = &tally{DogDone: DogDone{Dog: dog}, agreed: map[AreaName]Share{}, pulled: map[AreaName]Share{}}
 		}
 		return all[dog]
 	}
@@ -43,6 +44,10 @@ func WeekDone(k Kennel, pats Patterns, agreed []Session, done []Work, day Date) 
 			d := of(s.Dog)
 			d.Agreed++
 			add(d.agreed, s.Areas)
+			d.AgreedMinutes += s.Minutes
+			if s.Minutes == 0 {
+				d.untold = append(d.untold, s)
+			}
 		}
 	}
 	for _, w := range done {
@@ -94,13 +99,18 @@ func (d *tally) done(dog Dog, p Pattern) DogDone {
 	if pace <= 0 {
 		pace = 1
 	}
-	minutes := float64(d.Agreed) * float64(dog.Table.SetUp)
+	for _, s := range d.untold {
+		minutes := float64(dog.Table.SetUp) + p.Look.Value
+		for _, x := range s.Areas {
+			a, _ := p.Area(x.Area)
+			minutes += float64(x.Share) * a.Minutes.Value * pace
+		}
+		d.AgreedMinutes += Minutes(minutes)
+	}
 	order := make([]AreaName, 0, len(p.Areas))
 	for _, a := range p.Areas {
 		order = append(order, a.Name)
-		minutes += float64(d.agreed[a.Name]) * a.Minutes.Value * pace
 	}
-	d.AgreedMinutes = Minutes(minutes)
 	for _, a := range AreaNames() {
 		if !slices.Contains(order, a) {
 			order = append(order, a)
