@@ -140,6 +140,51 @@ func TestOwnFileChangesOnlyWhatItNames(t *testing.T) {
 	}
 }
 
+// A file that was written before hair could be kept keeps its furnishings all the same, and takes the usual look; care is
+// read and written, and stays with patterns that extend its own.
+func TestKeptHairLookAndCareAreRead(t *testing.T) {
+	const area = "{work: jacket, weight: 0.6, ready: 11, hold: 7, grip: 4, minutes: 60, finish: {weeks: 3, share: 0.06}}"
+	got, err := Read("own.yaml", []byte(`patterns:
+  - name: before
+    title: Before
+    texture: hard
+    roll_most: 0.1
+    areas:
+      ribs: `+area+`
+      furnishings: {work: furnishings, weight: 0.4, ready: 8, hold: 12, grip: 3, minutes: 60, finish: {weeks: 2, share: 0.08}}
+  - name: cared-for
+    extends: before
+    look: 9
+    care: {minutes: 15, every: {value: 2, low: 1, high: 3}}
+  - name: brows
+    extends: cared-for
+    areas:
+      ribs: {kept: true}
+`), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, cared, brows := got["before"], got["cared-for"], got["brows"]
+	if !areaOf(t, before, "furnishings").Kept || areaOf(t, before, "ribs").Kept || before.Look.Value != 12 || !before.Care.None() {
+		t.Errorf("before: %+v", before)
+	}
+	if cared.Look.Value != 9 || cared.Care.Minutes.Value != 15 || cared.Care.Every.Value != 2 || cared.Care.Every.High != 3 {
+		t.Errorf("cared for: %+v", cared)
+	}
+	if !areaOf(t, brows, "ribs").Kept || areaOf(t, cared, "ribs").Kept || brows.Care != cared.Care {
+		t.Errorf("brows: %+v", brows)
+	}
+	for _, p := range got {
+		data, err := Write(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if back, err := Read("own.yaml", data, nil); err != nil || !reflect.DeepEqual(back[p.Name], p) {
+			t.Errorf("%v\n%s", err, data)
+		}
+	}
+}
+
 // Changing a pattern in place must not reach into the patterns that were handed in.
 func TestReadLeavesTheBaseAlone(t *testing.T) {
 	base, again := builtin(t), builtin(t)
@@ -201,6 +246,10 @@ func TestBadPatternFilesSayWhereAndWhatToTry(t *testing.T) {
 		{"length out of range", head + "      ribs: {show_length: 0}\n", 5, 27, "patterns[0].areas.ribs.show_length", "0", "out of range", "millimetres"},
 		{"half a finish", head + "      ribs: {finish: {weeks: 3}}\n", 5, 0, "patterns[0].areas.ribs.finish.share", "", "missing", "share:"},
 		{"finish share out of range", head + "      ribs: {finish: {weeks: 3, share: 2}}\n", 5, 40, "patterns[0].areas.ribs.finish.share", "2", "out of range", "0 to 1"},
+		{"kept in doubt", head + "      ribs: {kept: maybe}\n", 5, 20, "patterns[0].areas.ribs.kept", "maybe", "true or false", "true"},
+		{"furnishings not kept", head + "      furnishings: {kept: false}\n", 5, 27, "patterns[0].areas.furnishings.kept", "false", "furnishings are kept", "kept: true"},
+		{"care without its weeks", "patterns:\n  - name: own\n    extends: wire-fox-terrier\n    care: {minutes: 15}\n", 4, 0, "patterns[0].care.every", "", "is missing", "every"},
+		{"look of an hour and more", "patterns:\n  - name: own\n    extends: wire-fox-terrier\n    look: 61\n", 4, 11, "patterns[0].look", "61", "out of range", "0 to 60"},
 		{"strange work", head + "      ribs: {work: duties}\n", 5, 20, "patterns[0].areas.ribs.work", "duties", "not one of", "jacket, close, furnishings"},
 		{"half a new area", head + "      tail: {work: close}\n", 5, 7, "patterns[0].areas.tail.weight", "", "missing", "weight:"},
 		{"value outside its range", head + "      ribs: {ready: {value: 9, low: 10, high: 12}}\n", 5, 29, "patterns[0].areas.ribs.ready.value", "9", "outside its range 10 to 12", "low <= value <= high"},

@@ -153,7 +153,7 @@ func sourcesSection(r optimize.Result) (section, error) {
 	}
 	return section{
 		id: "sources", title: "Facts and sources", body: body,
-		note: "Where the figures of the coat patterns come from. Seen: the words were read in a copy of the source. Second-hand: on a " +
+		note: "Where the figures of the coat patterns come from. Seen: the words were read in a copy of the source. Within: a range was, and the value was chosen inside it. Second-hand: on a " +
 			"page that repeats it. Memory: recalled, not read. Derived: worked out from seen ones. Common practice has no source.",
 	}, err
 }
