@@ -10,6 +10,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
+	"tuckup/optimize"
 	"tuckup/optimize/learn"
 	"tuckup/reports"
 )
@@ -42,7 +43,11 @@ func (a *app) learnCommand() *cobra.Command {
 				return src.locate(err)
 			}
 			src.kennel = src.kennel.InHand(on)
-			dogs, err := src.learned(on)
+			opt, err := a.options(c)
+			if err != nil {
+				return err
+			}
+			dogs, err := src.learned(on, opt)
 			if err != nil {
 				return err
 			}
@@ -65,9 +70,9 @@ func (a *app) learnCommand() *cobra.Command {
 	return c
 }
 
-// learned is what the book's records up to the day tell of the dogs in hand; a kennel file has none.
-func (s *source) learned(on kennel.Date) ([]learn.Dog, error) {
-	var r learn.Records
+// learned is what the book's records up to the day tell of the dogs in hand, beside the settings; a kennel file has none.
+func (s *source) learned(on kennel.Date, opt optimize.Options) ([]learn.Dog, error) {
+	r := learn.Records{Pick: opt.Pick}
 	s.state.EachWork(s.patterns, on, func(w kennel.Work, before kennel.Dog, known []kennel.Pulled) {
 		done := learn.Session{Work: w, Dead: map[kennel.AreaName]kennel.Share{}}
 		for _, x := range known {

@@ -159,7 +159,7 @@ func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
 	}
 	opt.Accepted = s.state.Accepted(on)
 	opt.Done = s.state.Done(on.AddDays(-remembered), on)
-	if dogs, err := s.learned(on); err == nil { // else every dog's growth is as unsure as that of one without records
+	if dogs, err := s.learned(on, *opt); err == nil { // else every dog's growth is as unsure as that of one without records
 		opt.GrowthSDs = learn.GrowthSDs(dogs)
 	}
 }
