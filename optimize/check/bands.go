@@ -1,7 +1,6 @@
 package check
 
 import (
-	"math"
 	"slices"
 
 	"tuckup/kennel"
@@ -18,11 +17,6 @@ const (
 // hair on the dog is judged by the thresholds of each growth.
 func (c *checker) bands(where string, says planned.ShowReadiness, d, t int) {
 	dog := &c.dogs[d]
-	sd, ok := c.r.Options.GrowthSDs[dog.Name]
-	if !ok {
-		sd = c.r.Options.GrowthSD
-	}
-	sigma := math.Sqrt(math.Log(1 + sd*sd))
 	queues := make([][]hair, len(dog.areas))
 	for i := range queues {
 		queues[i] = c.worked(&dog.areas[i], t)
@@ -30,8 +24,7 @@ func (c *checker) bands(where string, says planned.ShowReadiness, d, t int) {
 	scores := make([]float64, bandSteps)
 	surely, maybe := 0.0, 0.0 // in coat; on the very threshold arithmetic decides
 	for n := range scores {
-		z := -math.Sqrt2 * math.Erfcinv(2*(float64(n)+0.5)/bandSteps)
-		growth := dog.growth * math.Exp(sigma*z)
+		growth := c.growthAt(d, (float64(n)+0.5)/bandSteps)
 		now := make([]stand, len(queues))
 		for i, a := range dog.areas {
 			now[i] = standing(a.RuleFor(growth), queues[i], t)

@@ -69,6 +69,8 @@ type checkedDog struct {
 	areas   []checkedArea
 	idle    stands // left alone
 	worked  stands // with the plan
+
+	expected []readiness // with the plan, as the season counts it; nil = not worked out yet
 }
 
 // checkedArea is an area of a dog.
@@ -76,9 +78,12 @@ type checkedArea struct {
 	kennel.PatternArea
 	layers  []kennel.Layer
 	rule    kennel.Rule
-	minutes float64   // to take it down whole
+	deadAge int       // weeks from which hair is dead
+	minutes float64   // of the whole area, hair by hair
+	strip   float64   // of the whole area where its hair is dead and comes off at once
 	shares  []float64 // by week, as printed
-	cap     []float64 // by week: the largest share that the rules allow
+	dead    []float64 // by week: how much of the share was dead when the plan began
+	cap     []float64 // by week: the largest share of living hair that the rules allow
 }
 
 func newChecker(r planned.Result) *checker {
@@ -94,13 +99,14 @@ func newChecker(r planned.Result) *checker {
 		if d.pace <= 0 {
 			d.pace = 1
 		}
+		d.Duties = withCare(d.Duties, d.pattern)
 		for _, a := range d.pattern.Areas {
 			area := checkedArea{
-				PatternArea: a, layers: dog.All, rule: a.RuleFor(d.growth),
-				minutes: a.Minutes.Value * d.pace, shares: make([]float64, c.weeks),
+				PatternArea: a, layers: dog.All, rule: a.RuleFor(d.growth), deadAge: deadAge(a, d.growth),
+				minutes: a.Minutes.Value * d.pace * r.Options.Pick, strip: a.Minutes.Value * d.pace, shares: make([]float64, c.weeks),
 			}
 			if a.Kept {
-				area.layers = nil
+				area.layers = nil // what is said of all areas is not said of kept hair
 			}
 			for _, own := range dog.Areas {
 				if own.Area == a.Name && len(own.Layers) > 0 {
@@ -148,12 +154,19 @@ func (c *checker) shape() bool {
 	}
 	for d := range c.dogs {
 		for a := range c.dogs[d].areas {
-			c.dogs[d].areas[a].cap = c.caps(d, a)
+			area := &c.dogs[d].areas[a]
+			area.dead = c.deadIn(area, func(t int) float64 { return area.shares[t] })
 		}
 		c.dogs[d].idle, c.dogs[d].worked = c.stands(d, false), c.stands(d, true)
+		for a := range c.dogs[d].areas {
+			c.dogs[d].areas[a].cap = c.caps(d, a)
+		}
 	}
 	return true
 }
+
+// setUp is the minutes of a session before pulling begins: the table's, and a look over the whole dog.
+func (d *checkedDog) setUp() float64 { return float64(d.Table.SetUp) + d.pattern.Look.Value }
 
 func (c *checker) dogNamed(name string) int {
 	for d := range c.dogs {
@@ -225,5 +238,8 @@ func quoted(x any) string {
 
 // weekWords is a place of a difference.
 func (c *checker) weekWords(t int) string { return "week of " + c.monday(t).String() }
+
+// weekOf is the week of the season that holds the day.
+func (c *checker) weekOf(on kennel.Date) int { return int(on-c.r.Week0) / kennel.DaysAWeek }
 
 func (c *checker) monday(t int) kennel.Date { return c.r.Week0.AddDays(t * kennel.DaysAWeek) }

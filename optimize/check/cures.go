@@ -23,8 +23,20 @@ func (c *checker) cure(where string, says planned.ShowReadiness, d, t int) {
 		c.ask(where, "day by which work brings it in coat", w.By >= c.r.On && w.By < says.On && c.canDo(d, a.Work, w.By),
 			"before the show, and one on which it can be done")
 		c.atMost(where, "share that brings it in coat", float64(w.Share), 1)
-		c.same(where, "minutes that bring it in coat", float64(w.Minutes), float64(w.Share)*a.minutes)
-		week := int(w.By-c.r.Week0) / kennel.DaysAWeek
+		week := c.weekOf(w.By)
+		if week < 0 || week >= c.weeks {
+			return
+		}
+		dead := c.deadIn(a, func(u int) float64 {
+			switch {
+			case u < week:
+				return a.shares[u]
+			case u == week:
+				return float64(w.Share)
+			}
+			return 0
+		})
+		c.same(where, "minutes that bring it in coat", float64(w.Minutes), a.work(float64(w.Share), dead[week]))
 		q := c.queue(a, 0)
 		for u := 0; u < min(week, c.weeks); u++ {
 			if a.shares[u] > 0 {

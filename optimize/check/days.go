@@ -73,12 +73,56 @@ func (c *checker) weekMinutes(h, t int) (work, pull float64) {
 func (c *checker) rests(h, t int) (minutes float64) {
 	for n := range kennel.DaysAWeek {
 		work, pull := c.dayMinutes(h, c.monday(t).AddDays(n))
-		work -= c.meal(h, c.monday(t).AddDays(n))
-		for left := math.Min(work-leastSetUp, pull+breakFor); left >= breakAfter+breakFor; left -= breakAfter + breakFor {
-			minutes += breakFor
-		}
+		minutes += restsADay(work-c.meal(h, c.monday(t).AddDays(n)), pull)
 	}
 	return minutes
+}
+
+// restsADay are the minutes of breaks in a day of so many minutes of work, so many of them pulling.
+func restsADay(work, pull float64) (minutes float64) {
+	for left := math.Min(work-leastSetUp, pull+breakFor); left >= breakAfter+breakFor; left -= breakAfter + breakFor {
+		minutes += breakFor
+	}
+	return minutes
+}
+
+// mostSessions are the most sessions that dog d can have in week t: on days on which it and hands that set sessions up are there for
+// longer than a set-up, and that it has not had.
+func (c *checker) mostSessions(d, t int) int {
+	dog, longest := c.dogs[d], 0.0
+	for n := range kennel.DaysAWeek {
+		day := c.monday(t).AddDays(n)
+		for h := range c.k.Hands {
+			if c.atTable(d, day) && c.may(h, planned.SetUp) {
+				work, pull := c.dayMinutes(h, day)
+				work -= c.meal(h, day)
+				longest = math.Max(longest, work-restsADay(work, pull))
+			}
+		}
+	}
+	if math.Min(longest, c.longestSession(d, t)) <= dog.setUp() {
+		return 0
+	}
+	done := map[kennel.Date]bool{}
+	for _, w := range c.r.Options.Done {
+		if w.Dog == dog.Name && w.Duty == "" && w.On <= c.r.On && c.monday(t) <= w.On && w.On < c.monday(t+1) {
+			done[w.On] = true
+		}
+	}
+	days := c.daysIn(d, t, planned.SetUp)
+	if done[c.r.On] {
+		days--
+	}
+	return max(0, min(dog.Table.AWeek-len(done), days))
+}
+
+// longestSession is how long dog d may stand on the table in week t, minutes.
+func (c *checker) longestSession(d, t int) float64 {
+	dog := c.dogs[d]
+	if dog.Born != 0 && c.monday(t).Time().Before(dog.Born.Time().AddDate(1, 0, 0)) {
+		return math.Min(float64(dog.Table.Minutes), float64(c.r.Options.PuppyTable))
+	}
+	return float64(dog.Table.Minutes)
 }
 
 // left is what a pair of hands has left of its minutes in week t, of work of any kind, of work when it pulls at all, and of

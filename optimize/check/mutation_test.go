@@ -47,7 +47,7 @@ var spoiled = map[string]struct {
 	"Readiness.Score":                          {"readiness", 0},
 	"Readiness.Idle":                           {"readiness if left alone", 0},
 	"Readiness.WorstScore":                     {"readiness of the worst area", 0},
-	"Readiness.Low":                            {"readiness if it grows badly", 25},
+	"Readiness.Low":                            {"readiness if it grows badly", 75},
 	"Readiness.High":                           {"readiness if it grows well", 25},
 	"Readiness.Likely":                         {"chance of being in coat", 0},
 	"Readiness.Cure.Score":                     {"readiness with work that brings it in coat", 0},

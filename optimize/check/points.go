@@ -65,12 +65,12 @@ func (w worth) sum() float64 {
 }
 
 // points are the worth of shares and sessions by the definition of the season: readiness is not clipped, shares and
-// the past are counted in millionths.
+// the past are counted in millionths, and an area's readiness is the mean over the growths that its dog may have.
 func (c *checker) points(share func(d, a, t int) float64, sessions [][]int) (w worth) {
 	least, shown := math.Inf(1), 0
 	for d, dog := range c.dogs {
 		value := make([]float64, c.weeks) // of full readiness at shows, for a dog of priority 1
-		var all float64
+		var all, shows float64
 		for _, s := range c.k.Shows {
 			if t := c.judgedWeek(s.On); c.goes(d, s) && t >= 0 && t < c.weeks {
 				points := s.Weight * s.Chance * math.Max(1, float64(s.Days))
@@ -78,16 +78,19 @@ func (c *checker) points(share func(d, a, t int) float64, sessions [][]int) (w w
 				all += points
 			}
 		}
-		var mean float64
-		weeks := c.unclipped(d, share)
-		for t, ready := range weeks {
-			mean += value[t] * ready
-			weeks[t] = dog.Priority*(c.r.Options.Standing+value[t])*ready - c.sessionPoints(d, t, sessions[d][t])
+		weeks := make([]float64, c.weeks)
+		for t, ready := range c.unclipped(d, share) {
+			atShow := ready.mean
+			for _, area := range ready.areas {
+				atShow = math.Min(atShow, area+holeAllow)
+			}
+			shows += value[t] * atShow
+			weeks[t] = dog.Priority*(c.r.Options.Standing*ready.mean+value[t]*atShow) - c.sessionPoints(d, t, sessions[d][t]) - c.uneven(d, t, share)
 		}
 		w.dogs = append(w.dogs, weeks)
 		if all > 0 {
 			shown++
-			least = math.Min(least, mean/all)
+			least = math.Min(least, shows/all)
 		}
 	}
 	if shown > 0 {
@@ -122,29 +125,66 @@ func (c *checker) agreed(d, t int) (sessions int, counts bool) {
 	return sessions, counts
 }
 
-// unclipped is the readiness of dog d by week as the season counts it: 1 is fully ready.
-func (c *checker) unclipped(d int, share func(d, a, t int) float64) []float64 {
-	ready := make([]float64, c.weeks)
+// readiness is how ready a dog is, as the season counts it: 1 is fully ready.
+type readiness struct {
+	mean  float64
+	areas []float64
+}
+
+// unclipped is the readiness of dog d by week, expected over its growths.
+func (c *checker) unclipped(d int, share func(d, a, t int) float64) []readiness {
+	ready := make([]readiness, c.weeks)
+	growths := c.growths(d)
 	for i := range c.dogs[d].areas {
 		a := &c.dogs[d].areas[i]
-		pulled := func(from, to int) (sum float64) { // in weeks from..to
-			for t := max(0, from); t <= to; t++ {
-				sum += share(d, i, t)
-			}
-			return sum + c.pastTo(a, to) - c.pastTo(a, from-1)
-		}
 		for t := range ready {
-			full := 1.0
-			for _, k := range a.rule.Young {
-				full -= k.Slope * math.Max(0, pulled(t-int(k.Weeks)+1, t)-millionths(float64(k.Allow)))
+			full := 0.0
+			for _, growth := range growths {
+				rule := a.RuleFor(growth)
+				full++
+				for _, k := range rule.Young {
+					full -= k.Slope * math.Max(0, c.pulled(d, i, t-int(k.Weeks)+1, t, share)-millionths(float64(k.Allow)))
+				}
+				for _, k := range rule.Old {
+					full -= k.Slope * math.Max(0, 1-c.pulled(d, i, t-int(k.Weeks)+1, t, share)-millionths(float64(k.Allow)))
+				}
 			}
-			for _, k := range a.rule.Old {
-				full -= k.Slope * math.Max(0, 1-pulled(t-int(k.Weeks)+1, t)-millionths(float64(k.Allow)))
-			}
-			ready[t] += a.Weight.Value * full
+			full /= float64(len(growths))
+			ready[t].mean += a.Weight.Value * full
+			ready[t].areas = append(ready[t].areas, full)
 		}
 	}
 	return ready
+}
+
+// pulled is the share of an area pulled in the weeks from one to another, both included, before the plan and by it.
+func (c *checker) pulled(d, a, from, to int, share func(d, a, t int) float64) (sum float64) {
+	for t := max(0, from); t <= to; t++ {
+		sum += share(d, a, t)
+	}
+	area := &c.dogs[d].areas[a]
+	return sum + c.pastTo(area, to) - c.pastTo(area, from-1)
+}
+
+// growths are three growths that are as likely as each other: the middles of the thirds of what dog d's growth may be.
+func (c *checker) growths(d int) (all []float64) {
+	for n := range thirds {
+		all = append(all, c.growthAt(d, (float64(n)+0.5)/thirds))
+	}
+	return all
+}
+
+const thirds = 3
+
+// growthAt is the growth of dog d below which its own lies with the chance: it is lognormal around its estimate.
+func (c *checker) growthAt(d int, chance float64) float64 {
+	dog := &c.dogs[d]
+	sd, ok := c.r.Options.GrowthSDs[dog.Name]
+	if !ok {
+		sd = c.r.Options.GrowthSD
+	}
+	sigma := math.Sqrt(math.Log(1 + sd*sd))
+	return dog.growth * math.Exp(-sigma*math.Sqrt2*math.Erfcinv(2*chance))
 }
 
 func millionths(x float64) float64 { return math.Round(x*1e6) / 1e6 }
@@ -208,11 +248,12 @@ func (c *checker) short(t int, p planned.HourPrice) bool {
 	kinds := []kennel.Skill{kennel.SkillJacket, kennel.SkillClose, kennel.SkillFurnishings, planned.SetUp}
 	need := make([]float64, len(kinds))
 	for d, dog := range c.dogs {
-		need[len(kinds)-1] += float64(c.r.Solved.Answer.Plan.Sessions[d][t]) * float64(dog.Table.SetUp)
+		need[len(kinds)-1] += float64(c.r.Solved.Answer.Plan.Sessions[d][t]) * dog.setUp()
 		for i, a := range dog.areas {
 			for n, kind := range kinds {
 				if a.Work == kind {
-					need[n] += c.r.Solved.Answer.Plan.Shares[d][i][t] * a.minutes
+					u := c.r.Solved.Answer.Plan.Shares[d][i]
+					need[n] += a.work(u[t], c.deadIn(&dog.areas[i], func(t int) float64 { return u[t] })[t])
 				}
 			}
 		}

@@ -28,7 +28,7 @@ func (c *checker) rules() {
 // pulling is the minutes of pulling of dog d in week t.
 func (c *checker) pulling(d, t int) (sum float64) {
 	for _, a := range c.dogs[d].areas {
-		sum += a.shares[t] * a.minutes
+		sum += a.weekWork(t)
 	}
 	return sum
 }
@@ -36,35 +36,81 @@ func (c *checker) pulling(d, t int) (sum float64) {
 func (c *checker) sessionsKept(d, t int) {
 	dog, z := c.dogs[d], float64(c.sessions[d][t])
 	where := c.weekWords(t) + ", " + dog.Name
-	longest := float64(dog.Table.Minutes)
-	if dog.Born != 0 && c.monday(t).Time().Before(dog.Born.Time().AddDate(1, 0, 0)) {
-		longest = math.Min(longest, float64(c.r.Options.PuppyTable))
-	}
 	c.atLeast(where, "sessions", z, 1)
-	c.atMost(where, "sessions", z, float64(min(dog.Table.AWeek, c.daysIn(d, t, planned.SetUp))))
-	c.atMost(where, "minutes of pulling and set-up", c.pulling(d, t)+z*float64(dog.Table.SetUp), z*longest)
+	c.atMost(where, "sessions", z, float64(c.mostSessions(d, t)))
+	c.atMost(where, "minutes of pulling and set-up", c.pulling(d, t)+z*dog.setUp(), z*c.longestSession(d, t))
 }
 
-// caps are the largest shares of an area that may be pulled, by week.
+// caps are the largest shares of an area's living hair that may be pulled, by week.
 func (c *checker) caps(d, a int) []float64 {
 	dog, area := c.dogs[d], c.dogs[d].areas[a]
 	caps := make([]float64, c.weeks)
+	if area.Kept {
+		return caps
+	}
 	for t := range caps {
-		if c.daysIn(d, t, area.Work) > 0 {
+		if c.workDays(d, t, area) > 0 {
 			caps[t] = 1
 		}
 		if dog.Coat.RollOnly {
 			caps[t] = min(caps[t], dog.pattern.RollMost.Value)
 		}
-		finish, sunday := int(math.Round(area.FinishWeeks.Value)), c.monday(t).AddDays(kennel.DaysAWeek-1)
 		for _, s := range c.k.Shows {
-			if c.goes(d, s) && finish > 0 && c.monday(t) <= s.Last() && int(s.On-sunday) < finish*kennel.DaysAWeek {
+			if c.goes(d, s) && c.monday(t) <= s.Last() && c.before(s, t, area.FinishWeeks.Value) {
 				caps[t] = min(caps[t], area.FinishShare.Value)
+			}
+			if c.near(d, a, s, t) && c.made(d, s) {
+				caps[t] = min(caps[t], nearMost)
 			}
 		}
 	}
 	return caps
 }
+
+// workDays counts the days of week t on which the area can be worked: a jacket is left alone just before shows.
+func (c *checker) workDays(d, t int, area checkedArea) (days int) {
+	for n := range kennel.DaysAWeek {
+		if day := c.monday(t).AddDays(n); !area.Name.Jacket() || !c.rested(d, day) {
+			days += c.tableDays(d, day, day, area.Work)
+		}
+	}
+	return days
+}
+
+// before reports whether week t has a day that is nearer to the show than so many weeks, rounded, or is after it.
+func (c *checker) before(s kennel.Show, t int, weeks float64) bool {
+	sunday := c.monday(t).AddDays(kennel.DaysAWeek - 1)
+	n := int(math.Round(weeks))
+	return n > 0 && int(s.On-sunday) < n*kennel.DaysAWeek
+}
+
+// near reports whether week t is so near to a show that counts that what is pulled of the area then is not back for it.
+func (c *checker) near(d, a int, s kennel.Show, t int) bool {
+	area := c.dogs[d].areas[a]
+	return area.Name.Jacket() && s.Chance >= countedOn && c.goes(d, s) && c.monday(t) <= s.On && c.before(s, t, float64(area.rule.Ready))
+}
+
+// made reports whether the plan makes the dog ready for the show, as is to be expected over its growths. One that it makes ready can
+// be, so that the rules for weeks near a show hold; whether another could have been is for the planner to find out.
+func (c *checker) made(d int, s kennel.Show) bool {
+	t := c.judgedWeek(s.On)
+	if t < 0 || t >= c.weeks {
+		return false
+	}
+	if c.dogs[d].expected == nil {
+		c.dogs[d].expected = c.unclipped(d, func(d, a, t int) float64 { return c.dogs[d].areas[a].shares[t] })
+	}
+	var mean float64
+	worst := math.Inf(1)
+	for i, ready := range c.dogs[d].expected[t].areas {
+		mean += c.dogs[d].areas[i].Weight.Value * math.Max(0, ready)
+		worst = math.Min(worst, math.Max(0, ready))
+	}
+	return 100*math.Min(mean, worst+holeAllow) >= float64(kennel.ReadyScore)+madeTol
+}
+
+// madeTol is by how many points of readiness a dog must be past the threshold for the planner to be held to it.
+const madeTol = 0.01
 
 func (c *checker) areaKept(d, a int) {
 	dog, area := c.dogs[d], c.dogs[d].areas[a]
@@ -74,9 +120,17 @@ func (c *checker) areaKept(d, a int) {
 			continue
 		}
 		where := fmt.Sprintf("%s, %s, %s", c.weekWords(t), dog.Name, area.Name)
-		c.atMost(where, "share", share, area.cap[t])
-		worth := max(float64(c.r.Options.CrumbShare), min(area.cap[t], float64(c.r.Options.CrumbTime)/area.minutes))
-		c.atLeast(where, "share", share, worth)
+		if area.Kept {
+			c.atMost(where, "share of kept hair", share, 0)
+			continue
+		}
+		living := share - area.dead[t]
+		if area.cap[t] == 0 {
+			living = share // no hands, no work: dead hair is no exception
+		}
+		c.atMost(where, "share of living hair", living, area.cap[t])
+		worth := min(c.least(d, a, t), float64(c.r.Options.CrumbTime)/area.minutes)
+		c.atLeast(where, "share", share, max(float64(c.r.Options.CrumbShare), worth))
 		// What is pulled within the grip age, with what was pulled before the plan, is at most the whole area; where the
 		// past alone is more, nothing is added.
 		young, past := 0.0, 0.0
@@ -92,6 +146,17 @@ func (c *checker) areaKept(d, a int) {
 			c.atMost(where, "hair under the grip age that would be pulled", young+past, math.Max(1, past)+gripTol)
 		}
 	}
+}
+
+// least is what an area may be held to in week t, at the least: its cap, as if the dog could be made ready for all shows.
+func (c *checker) least(d, a, t int) float64 {
+	least := c.dogs[d].areas[a].cap[t]
+	for _, s := range c.k.Shows {
+		if c.near(d, a, s, t) {
+			least = min(least, nearMost)
+		}
+	}
+	return least
 }
 
 // gripTol is what the season's grain of a millionth of an area may leave, summed over some weeks.
@@ -128,6 +193,9 @@ func (c *checker) dutiesKept(d int) {
 		where := duty.Name + " of " + dog.Name
 		if duty.Before == nil {
 			c.atMost(where, "times planned", float64(times), math.Ceil(float64(c.weeks)/float64(max(1, duty.Every))))
+			if reported == 0 {
+				c.atMost(where, "weeks without it", float64(c.longestWithout(d, duty)), 2*float64(max(1, duty.Every))-2)
+			}
 			continue
 		}
 		due, maybe := 0, 0 // maybe: the days for it run on after the season
@@ -141,4 +209,42 @@ func (c *checker) dutiesKept(d int) {
 		c.atLeast(where, "times planned and reported", float64(times+reported), float64(due))
 		c.atMost(where, "times planned and reported", float64(times+reported), float64(maybe))
 	}
+}
+
+// longestWithout is the most weeks on end, with the dog at the table in each, that lack a regular duty which was not done lately.
+func (c *checker) longestWithout(d int, duty kennel.Duty) (most int) {
+	dog, first := c.dogs[d], 0
+	if c.r.On != c.r.Week0 {
+		first = 1 // the week under way may have had it
+	}
+	for _, w := range c.r.Options.Done {
+		if w.Dog == dog.Name && w.Duty == duty.Name && w.On <= c.r.On {
+			done := int(math.Floor(float64(w.On-c.r.Week0) / kennel.DaysAWeek))
+			first = max(first, done+int(duty.Every))
+		}
+	}
+	run := 0
+	for t := first; t < c.weeks; t++ {
+		run++
+		if !c.atTableIn(d, t) || c.planned(t, dog.Name, duty.Name) {
+			run = 0
+		}
+		most = max(most, run)
+	}
+	return most
+}
+
+// atTableIn reports whether the dog can be worked on a day of week t.
+func (c *checker) atTableIn(d, t int) bool {
+	for n := range kennel.DaysAWeek {
+		if c.atTable(d, c.monday(t).AddDays(n)) {
+			return true
+		}
+	}
+	return false
+}
+
+// planned reports whether a duty is planned for week t.
+func (c *checker) planned(t int, dog, duty string) bool {
+	return slices.ContainsFunc(c.r.Weeks[t].Duties, func(y planned.DutyWork) bool { return y.Dog == dog && y.Name == duty })
 }

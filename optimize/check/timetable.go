@@ -14,7 +14,7 @@ func (c *checker) timetable() {
 	tt := c.r.Timetable
 	c.atLeast("the timetable", "bound", tt.Worth.Bound, tt.Worth.Objective)
 	c.same("the timetable", "gap", tt.Worth.Gap, (tt.Worth.Bound-tt.Worth.Objective)/math.Max(1, math.Abs(tt.Worth.Bound)))
-	done := map[placeInWeek]float64{}
+	done := laidOut{map[placeInWeek]float64{}, map[placeOnDay]bool{}}
 	for n, day := range tt.Days {
 		c.equal(fmt.Sprintf("day %d of the timetable", n+1), "date", day.On, c.r.On.AddDays(n))
 		if day.On != c.r.On.AddDays(n) {
@@ -30,10 +30,16 @@ func (c *checker) timetable() {
 			c.same(where, "share", float64(l.Share), 0)
 			continue
 		}
-		done[placeInWeek{l.Week, l.Dog, l.Area}] += float64(l.Share)
+		done.week[placeInWeek{l.Week, l.Dog, l.Area}] += float64(l.Share)
 		c.same(where, "minutes left out", float64(l.Minutes), c.minutesOf(l))
 	}
-	c.together(done)
+	c.together(done.week)
+}
+
+// laidOut is what the days do.
+type laidOut struct {
+	week map[placeInWeek]float64 // share done and left out
+	day  map[placeOnDay]bool     // worked, in a session that was not fixed
 }
 
 // minutesOf is how long what was left out would take, at the pace of its week.
@@ -53,6 +59,13 @@ func (c *checker) minutesOf(l planned.LeftOut) float64 {
 // placeInWeek is an area of a dog in the week of a Monday.
 type placeInWeek struct {
 	week kennel.Date
+	dog  string
+	area kennel.AreaName
+}
+
+// placeOnDay is an area of a dog on a day.
+type placeOnDay struct {
+	day  kennel.Date
 	dog  string
 	area kennel.AreaName
 }
@@ -93,7 +106,7 @@ func (c *checker) pinned(dog string, t int) bool {
 	return false
 }
 
-func (c *checker) day(day planned.Day, done map[placeInWeek]float64) {
+func (c *checker) day(day planned.Day, done laidOut) {
 	busy := map[string][]planned.Item{} // by dog
 	for _, hd := range day.Hands {
 		where := day.On.String() + ", " + hd.Hands
@@ -169,7 +182,7 @@ func (c *checker) duty(where string, item planned.Item) {
 const wholeMinute = 1
 
 // session compares one session and returns its minutes of pulling.
-func (c *checker) session(where string, h int, on kennel.Date, item planned.Item, done map[placeInWeek]float64) (pulled float64) {
+func (c *checker) session(where string, h int, on kennel.Date, item planned.Item, done laidOut) (pulled float64) {
 	where += ", session of " + item.Dog
 	d := c.dogNamed(item.Dog)
 	c.ask(where, "dog", d >= 0, "one of the kennel")
@@ -177,6 +190,7 @@ func (c *checker) session(where string, h int, on kennel.Date, item planned.Item
 		return 0
 	}
 	monday := on.AddDays(-int(on.Weekday()))
+	rested, fixed := c.rested(d, on), c.pinned(item.Dog, c.weekOf(on))
 	for _, aw := range item.Areas {
 		a := c.areaNamed(d, aw.Area)
 		c.ask(where, "area", a >= 0, "one of its pattern")
@@ -184,15 +198,34 @@ func (c *checker) session(where string, h int, on kennel.Date, item planned.Item
 			continue
 		}
 		area := c.dogs[d].areas[a]
-		c.same(where+", "+string(aw.Area), "minutes", float64(aw.Minutes), float64(aw.Share)*area.minutes)
+		place := placeInWeek{monday, item.Dog, aw.Area}
+		least, most := area.sharing(c.weekOf(on), float64(aw.Share))
+		c.atLeast(where+", "+string(aw.Area), "minutes", float64(aw.Minutes), least)
+		c.atMost(where+", "+string(aw.Area), "minutes", float64(aw.Minutes), most)
 		c.equal(where+", "+string(aw.Area), "kind of work", aw.Work, area.Work)
+		if !fixed {
+			c.ask(where+", "+string(aw.Area), "day of jacket work", area.Work != kennel.SkillJacket || !rested, "not one of the last two before a show, for a jacket")
+			yesterday := placeOnDay{on - 1, item.Dog, aw.Area}
+			c.ask(where+", "+string(aw.Area), "day of work", !done.day[yesterday], "not the day after the area's last")
+		}
+		done.day[placeOnDay{on, item.Dog, aw.Area}] = !fixed
 		c.ask(where+", "+string(aw.Area), "hands", c.may(h, area.Work), "who may do "+string(area.Work)+" work")
-		done[placeInWeek{monday, item.Dog, aw.Area}] += float64(aw.Share)
-		pulled += float64(aw.Share) * area.minutes
+		done.week[place] += float64(aw.Share)
+		pulled += float64(aw.Minutes)
 	}
 	c.atLeast(where, "minutes from start to end", float64(item.End-item.Start)+wholeMinute, float64(item.SetUp)+pulled)
 	c.atLeast(where, "minutes of set-up", float64(item.SetUp), 0)
 	return pulled
+}
+
+// rested reports whether the dog's jacket is left alone on the day: it is on the last days before a show, and on its own.
+func (c *checker) rested(d int, on kennel.Date) bool {
+	for _, s := range c.k.Shows {
+		if c.goes(d, s) && s.On.AddDays(-restDays) <= on && on <= s.Last() {
+			return true
+		}
+	}
+	return false
 }
 
 // oneAtATime asks that a dog is there and never in two places, and that its session of the day is set up once, whoever
@@ -208,7 +241,7 @@ func (c *checker) oneAtATime(on kennel.Date, d int, items []planned.Item) {
 		}
 	}
 	if sessions > 0 {
-		c.same(where, "minutes of set-up", setUp, float64(c.dogs[d].Table.SetUp))
+		c.same(where, "minutes of set-up", setUp, c.dogs[d].setUp())
 	}
 	for i, x := range items {
 		c.ask(where, "presence", c.atTable(d, on), "at the table on a day with work")

@@ -56,13 +56,13 @@ func (c *checker) dogWeek(t int, dw planned.DogWeek, work map[kennel.Skill]float
 	for _, aw := range dw.Areas {
 		a := dog.areas[c.areaNamed(d, aw.Area)]
 		at := where + ", " + string(aw.Area)
-		minutes := float64(aw.Share) * a.minutes
+		minutes := a.weekWork(t)
 		pulling += minutes
 		work[a.Work] += minutes
 		c.same(at, "minutes", float64(aw.Minutes), minutes)
 		c.equal(at, "kind of work", aw.Work, a.Work)
 	}
-	setUp := float64(dw.Sessions) * float64(dog.Table.SetUp)
+	setUp := float64(dw.Sessions) * dog.setUp()
 	work[planned.SetUp] += setUp
 	c.same(where, "minutes of pulling", float64(dw.Minutes), pulling)
 	c.same(where, "minutes of set-up", float64(dw.SetUp), setUp)

@@ -1,0 +1,65 @@
+package check
+
+import (
+	"math"
+
+	"tuckup/kennel"
+)
+
+// deadAge is the age, whole weeks, from which an area's hair is dead: ready and two holds, which growth divides.
+func deadAge(a kennel.PatternArea, growth float64) int {
+	return int(math.Max(1, math.Round((a.Ready.Value+2*a.Hold.Value)/growth)))
+}
+
+// dead is the share of an area's hair in the queue that was as old as that, or that no pull was known of, when the plan began.
+func (c *checker) dead(a *checkedArea, q []hair) (sum float64) {
+	if a.Kept {
+		return 0
+	}
+	for _, h := range q {
+		if h.week <= -a.deadAge {
+			sum += h.share
+		}
+	}
+	return sum
+}
+
+// began is what is on the area when the plan begins. The season counts its dead hair in millionths.
+func (c *checker) began(a *checkedArea) []hair {
+	q := c.queue(a, 0)
+	dead := c.dead(a, q)
+	q[0].share += millionths(dead) - dead
+	return q
+}
+
+// deadIn is how much dead hair a plan of shares takes, week by week: the queue gives up its oldest hair first.
+func (c *checker) deadIn(a *checkedArea, share func(t int) float64) []float64 {
+	q := c.began(a)
+	dead := make([]float64, c.weeks)
+	for t := range dead {
+		if u := share(t); u > 0 {
+			before := c.dead(a, q)
+			q = pull(q, u, t)
+			dead[t] = before - c.dead(a, q)
+		}
+	}
+	return dead
+}
+
+// work is the minutes of pulling a share of which so much is dead.
+func (a *checkedArea) work(share, dead float64) float64 {
+	return a.strip*dead + a.minutes*(share-dead)
+}
+
+// weekWork is the minutes of pulling an area in week t, as printed.
+func (a *checkedArea) weekWork(t int) float64 { return a.work(a.shares[t], a.dead[t]) }
+
+// sharing is the minutes of a share that is pulled in a session of week t: its part of what the week takes of the area. A session
+// that the handler fixed may pull more than the week, at what dead hair takes at the least and living hair at the most.
+func (a *checkedArea) sharing(t int, share float64) (least, most float64) {
+	if t < len(a.shares) && a.shares[t] > 0 {
+		minutes := share * a.weekWork(t) / a.shares[t]
+		return minutes, minutes
+	}
+	return share * a.strip, share * a.minutes
+}
