@@ -54,12 +54,21 @@ func (a *checkedArea) work(share, dead float64) float64 {
 // weekWork is the minutes of pulling an area in week t, as printed.
 func (a *checkedArea) weekWork(t int) float64 { return a.work(a.shares[t], a.dead[t]) }
 
-// sharing is the minutes of a share that is pulled in a session of week t: its part of what the week takes of the area. A session
-// that the handler fixed may pull more than the week, at what dead hair takes at the least and living hair at the most.
-func (a *checkedArea) sharing(t int, share float64) (least, most float64) {
-	if t < len(a.shares) && a.shares[t] > 0 {
-		minutes := share * a.weekWork(t) / a.shares[t]
-		return minutes, minutes
+// minutesOfPart is the minutes of a share that is pulled in a session of week t: its part of what the week takes of the area, or of what
+// it would take if it took that much.
+func (c *checker) minutesOfPart(a *checkedArea, t int, share float64) float64 {
+	if share <= 0 || t < 0 || t >= c.weeks {
+		return 0
 	}
-	return share * a.strip, share * a.minutes
+	whole := math.Max(share, a.shares[t])
+	dead := c.deadIn(a, func(u int) float64 {
+		switch {
+		case u < t:
+			return a.shares[u]
+		case u == t:
+			return whole
+		}
+		return 0
+	})
+	return a.work(whole, dead[t]) * share / whole
 }

@@ -199,9 +199,7 @@ func (c *checker) session(where string, h int, on kennel.Date, item planned.Item
 		}
 		area := c.dogs[d].areas[a]
 		place := placeInWeek{monday, item.Dog, aw.Area}
-		least, most := area.sharing(c.weekOf(on), float64(aw.Share))
-		c.atLeast(where+", "+string(aw.Area), "minutes", float64(aw.Minutes), least)
-		c.atMost(where+", "+string(aw.Area), "minutes", float64(aw.Minutes), most)
+		c.same(where+", "+string(aw.Area), "minutes", float64(aw.Minutes), c.minutesOfPart(&area, c.weekOf(on), float64(aw.Share)))
 		c.equal(where+", "+string(aw.Area), "kind of work", aw.Work, area.Work)
 		if !fixed {
 			c.ask(where+", "+string(aw.Area), "day of jacket work", area.Work != kennel.SkillJacket || !rested, "not one of the last two before a show, for a jacket")

@@ -101,7 +101,7 @@ func (k *weekWork) addPinned() {
 			if i := k.l.areaIndex(d, a.Area); i >= 0 && a.Share > 0 {
 				p.areas = append(p.areas, planned.AreaWork{
 					Area: a.Area, Share: a.Share, Work: k.l.pattern(d).Areas[i].Work,
-					Minutes: kennel.Minutes(float64(a.Share) * k.l.Problem.Dogs[d].Areas[i].Minutes),
+					Minutes: k.l.minutes(d, i, k.t, float64(a.Share)),
 					Few:     planned.FewHairs(a.Share, kennel.Share(k.l.Problem.Dogs[d].Areas[i].Most[k.t]), k.l.Options),
 				})
 			}
@@ -112,6 +112,15 @@ func (k *weekWork) addPinned() {
 		k.touched[d].add(p.areas, p.On)
 	}
 	slices.SortStableFunc(k.pinned, func(a, b pinnedWork) int { return cmp.Or(cmp.Compare(a.On, b.On), cmp.Compare(a.start, b.start)) })
+}
+
+// minutes are what a share of an area takes in week t: its part of what the week takes, or of what it would if it took that much. Dead
+// hair goes first.
+func (l *Season) minutes(d, area, t int, share float64) kennel.Minutes {
+	shares := slices.Clone(l.Plan.Shares[d][area][:t+1])
+	whole := max(share, shares[t])
+	shares[t] = whole
+	return kennel.Minutes(l.Problem.Dogs[d].Areas[area].MinutesOf(shares)[t] * share / whole)
 }
 
 func (l *Season) dogIndex(name string) int {
