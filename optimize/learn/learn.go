@@ -236,10 +236,13 @@ func rangeSD(f kennel.Figure) float64 {
 	return math.Log(f.High/f.Low) / (2 * tenthToSD)
 }
 
-// meanSD is the mean standard deviation of the logarithm of a number of each area, weighted.
+// meanSD is the mean standard deviation of the logarithm of a number of each area that is pulled, weighted.
 func meanSD(p kennel.Pattern, of, weight func(kennel.PatternArea) kennel.Figure) float64 {
 	var sum, weights float64
 	for _, a := range p.Areas {
+		if a.Kept {
+			continue
+		}
 		sum += rangeSD(of(a)) * weight(a).Value
 		weights += weight(a).Value
 	}
