@@ -337,6 +337,9 @@ func later(dog season.Dog, shares [][]float64, from int) season.Dog {
 	for a := range dog.Areas {
 		area := &dog.Areas[a]
 		area.Most = area.Most[from:]
+		if area.Over != nil {
+			area.Over, area.Under = area.Over[from:], area.Under[from:]
+		}
 		past := slices.Clone(area.Past)
 		sum := area.PastAt(0)
 		for t := range from {

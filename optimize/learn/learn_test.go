@@ -186,7 +186,7 @@ func TestWithoutRecordsTheEstimateIsThePatterns(t *testing.T) {
 		t.Errorf("%+v", d)
 	}
 	p := builtin(t)["wire-fox-terrier"]
-	if want := newGrowth(p).priorSD[dogGrowth]; math.Abs(d.Growth.SD-want) > 0.01 || want < 0.05 || want > 0.15 {
+	if want := newGrowth(p).priorSD[dogGrowth]; math.Abs(d.Growth.SD-want) > 0.01 || want < 0.05 || want > 0.2 {
 		t.Errorf("sd %v, the pattern's ranges give %v", d.Growth.SD, want)
 	}
 	if len(GrowthSDs([]Dog{d})) != 0 {
