@@ -73,7 +73,7 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 		return most
 	}
 	able, days := func(h int) bool { return l.k.Hands[h].Can(a.Work) }, l.diary.TableDays
-	if a.Name.Jacket() {
+	if a.Work == kennel.SkillJacket {
 		days = l.diary.JacketDays
 	}
 	for t := range most {

@@ -72,7 +72,7 @@ func sheetItems(p *layout.Page, h optimize.HandsDay) {
 		clock += strings.Repeat(" ", clockColumns-say.Width(clock))
 		switch i.Kind {
 		case optimize.ItemSession:
-			sheetSession(p, clock, i, h.GoesOn(n), h.GoesOn(n+2))
+			sheetSession(p, clock, i, say.Rest(h, n), h.GoesOn(n+2))
 		case optimize.ItemDuty, optimize.ItemBath:
 			p.Say(2, clock+box, "%s%s", say.Plain(say.Item(i)), say.Reason(i))
 		default:
@@ -81,12 +81,12 @@ func sheetItems(p *layout.Page, h optimize.HandsDay) {
 	}
 }
 
-// sheetSession writes a session, or one part of a session that breaks cut into several.
-func sheetSession(p *layout.Page, clock string, i optimize.Item, rest, more bool) {
+// sheetSession writes a session, or one part of a session that breaks cut into several; again is said of a later part.
+func sheetSession(p *layout.Page, clock string, i optimize.Item, again string, more bool) {
 	const indent = 2 + clockColumns
 	name := strings.ToUpper(say.Plain(i.Dog))
-	if rest {
-		p.Say(2, clock, "%s again%s", name, few(i.Areas))
+	if again != "" {
+		p.Say(2, clock, "%s %s%s", name, again, few(i.Areas))
 	} else {
 		p.Say(2, clock, "%s%s, %s set-up%s", name, say.Reason(i), say.Minutes(i.SetUp), few(i.Areas))
 		if i.Lift != "" {

@@ -122,3 +122,45 @@ func TestTheSheetSaysThatDaysBeginEarly(t *testing.T) {
 		t.Errorf("days begin early, and nothing says so:\n%s", page)
 	}
 }
+
+func TestTheSheetSaysAnAreaThatABreakCutsOnce(t *testing.T) {
+	r := sample.BrokenSession()
+	hands := &r.Timetable.Days[0].Hands[0]
+	first, rest := hands.Items[0].Areas, hands.Items[2].Areas[0]
+	last := first[len(first)-1]
+	rest.Area, rest.Work = last.Area, last.Work
+	hands.Items[2].Areas = []optimize.AreaWork{rest}
+	page := strings.Join(strings.Fields(pageOf(t, Sheet, r, layout.Look{})), " ")
+	day := page[strings.Index(page, "TUESDAY"):strings.Index(page, "WEDNESDAY")]
+	if n := strings.Count(day, "[ ] "+string(last.Area)); n != 1 {
+		t.Errorf("%s is said %d times:\n%s", last.Area, n, day)
+	}
+	for _, want := range []string{"again, first the rest of the " + string(last.Area), say.Minutes(last.Minutes + rest.Minutes)} {
+		if !strings.Contains(day, want) {
+			t.Errorf("%q is missing:\n%s", want, day)
+		}
+	}
+}
+
+func TestAFewHairsAreSaidOnTheDogsLine(t *testing.T) {
+	r := sample.Result()
+	items := r.Timetable.Days[0].Hands[0].Items
+	areas := items[0].Areas
+	areas[0].Few = true
+	few := "; " + string(areas[0].Area) + ": a few hairs"
+	for name, f := range map[string]textReport{"sheet": Sheet, "plan": Plan} {
+		if name == "plan" {
+			r.Weeks[0].Dogs[0].Areas[0].Few = true
+			few = "; " + string(r.Weeks[0].Dogs[0].Areas[0].Area) + ": a few hairs"
+		}
+		page := strings.Join(strings.Fields(pageOf(t, f, r, layout.Look{})), " ")
+		if !strings.Contains(page, few) {
+			t.Errorf("%s does not say %q:\n%s", name, few, page)
+		}
+	}
+	page := strings.Join(strings.Fields(pageOf(t, Sheet, r, layout.Look{})), " ")
+	day := page[strings.Index(page, "TUESDAY"):strings.Index(page, "WEDNESDAY")]
+	if strings.Contains(day, "[ ] "+string(areas[0].Area)+" ") {
+		t.Errorf("a few hairs have a line of their own:\n%s", day)
+	}
+}

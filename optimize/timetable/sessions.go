@@ -39,7 +39,7 @@ func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pric
 		aims = append(slices.Clone(aims), left)
 	}
 	kept := k.kept(dw.Dog)
-	parts, over := deal(areas, aims, longest, k.crumb)
+	parts, over := deal(areas, aims, longest, k.least)
 	k.leave(d, over, price, "its sessions of the week are full, and an area is not cut in two")
 	for i, part := range parts {
 		s := week.Session{Dog: d, SetUp: float64(setUp), Urgency: urgency - sessionStep*float64(i), Least: leastSession}
@@ -51,7 +51,7 @@ func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pric
 			w.barred = append(w.barred, why)
 			s.Parts = append(s.Parts, week.Part{
 				Kind: int(hours.ClassOf(a.Work)), Minutes: float64(a.Minutes), Value: max(points, k.leastWorth(d, a)),
-				Least: float64(k.crumb(a)), Barred: barred,
+				Least: float64(k.least(a)), Barred: barred,
 			})
 		}
 		if i < len(kept) {
@@ -62,9 +62,10 @@ func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pric
 	}
 }
 
-// crumb is how long an area must be worked at least to be a touch worth making, of the minutes that all of it would take.
-func (k *weekWork) crumb(a planned.AreaWork) kennel.Minutes {
-	return min(k.l.Options.CrumbTime, a.Minutes*kennel.Minutes(k.l.Options.CrumbShare/a.Share), a.Minutes)
+// least is how long an area that is cut short must still be worked to be a touch worth making: as long as one is by its share and by
+// its minutes.
+func (k *weekWork) least(a planned.AreaWork) kennel.Minutes {
+	return min(max(k.l.Options.CrumbTime, a.Minutes*kennel.Minutes(k.l.Options.CrumbShare/a.Share)), a.Minutes)
 }
 
 // sessionStep is how much less a dog's later session presses than the one before it, which has slower areas.

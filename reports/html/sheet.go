@@ -94,7 +94,7 @@ func dayViews(t optimize.Timetable) []dayView {
 		for _, h := range say.Busy(d) {
 			hands := handsView{Name: say.Plain(h.Hands), Work: say.DayWork(h)}
 			for n, i := range h.Shown() {
-				hands.Items = append(hands.Items, newItemView(i, h.GoesOn(n), h.GoesOn(n+2)))
+				hands.Items = append(hands.Items, newItemView(i, say.Rest(h, n), h.GoesOn(n+2)))
 			}
 			day.Hands = append(day.Hands, hands)
 		}
@@ -103,15 +103,15 @@ func dayViews(t optimize.Timetable) []dayView {
 	return days
 }
 
-// newItemView is an item as the page shows it; rest is the second part of a session that a break has cut in two, and
-// more says that a part follows.
-func newItemView(i optimize.Item, rest, more bool) itemView {
+// newItemView is an item as the page shows it; again is said of a later part of a session that a break has cut, and more says
+// that a part follows.
+func newItemView(i optimize.Item, again string, more bool) itemView {
 	h := itemView{Clock: say.Clock(i), Dog: say.Plain(i.Dog), Why: strings.Trim(say.Reason(i), " ()")}
 	switch i.Kind {
 	case optimize.ItemSession:
 		h.Session, h.Took = true, !more
-		if rest {
-			h.What, h.Why = "again", ""
+		if again != "" {
+			h.What, h.Why = again, ""
 		} else {
 			h.How = say.How(i)
 		}

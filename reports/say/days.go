@@ -125,6 +125,24 @@ func How(i optimize.Item) string {
 	return words
 }
 
+// Rest is what is said of the day's n-th item where it is the rest of a session that a break has cut: "again", with the area that the
+// break fell in; empty where it is not.
+func Rest(h optimize.HandsDay, n int) string {
+	switch {
+	case !h.GoesOn(n):
+		return ""
+	case len(h.Items[n].Areas) == 0:
+		return "again"
+	}
+	first := h.Items[n].Areas[0].Area
+	for _, a := range h.Shown()[n].Areas {
+		if a.Area == first {
+			return "again"
+		}
+	}
+	return "again, first the rest of the " + Plain(string(first))
+}
+
 // Touches are the areas that are more than a few hairs.
 func Touches(areas []optimize.AreaWork) (all []optimize.AreaWork) {
 	for _, a := range areas {
