@@ -106,3 +106,19 @@ func TestCareIsADutyOfDogsWithKeptHair(t *testing.T) {
 		}
 	}
 }
+
+// Of kept hair only what counts is shown: its part of the dog, and the weeks in which a loss comes back.
+func TestFiguresOfKeptHairAreThoseThatCount(t *testing.T) {
+	var names, care []string
+	for _, f := range keptPattern().Figures() {
+		switch {
+		case f.Area == AreaFurnishings:
+			names = append(names, f.Name)
+		case f.Area == "":
+			care = append(care, f.Name)
+		}
+	}
+	if !reflect.DeepEqual(names, []string{"weight", "ready"}) || !reflect.DeepEqual(care, []string{"roll_most", "look", "care.minutes", "care.every"}) {
+		t.Errorf("%v, %v", names, care)
+	}
+}

@@ -7,7 +7,8 @@ type NamedFigure struct {
 	Figure
 }
 
-// Figures are every number of a pattern in the order in which people ask for them.
+// Figures are every number of a pattern that counts for something, in the order in which people ask for them. Of kept hair
+// it does not matter how long it holds or how it would be pulled.
 func (p Pattern) Figures() []NamedFigure {
 	list := []NamedFigure{{"", "roll_most", "share a week", p.RollMost}, {"", "look", "minutes", p.Look}}
 	if !p.Care.None() {
@@ -17,6 +18,11 @@ func (p Pattern) Figures() []NamedFigure {
 		list = append(list,
 			NamedFigure{a.Name, "weight", "part of the dog", a.Weight},
 			NamedFigure{a.Name, "ready", "weeks", a.Ready},
+		)
+		if a.Kept {
+			continue
+		}
+		list = append(list,
 			NamedFigure{a.Name, "hold", "weeks", a.Hold},
 			NamedFigure{a.Name, "grip", "weeks", a.Grip},
 			NamedFigure{a.Name, "minutes", "minutes", a.Minutes},

@@ -76,6 +76,9 @@ func Pattern(w io.Writer, x kennel.Pattern, l layout.Look) error {
 
 func workOf(p kennel.Pattern, area kennel.AreaName) string {
 	a, _ := p.Area(area)
+	if a.Kept {
+		return "work: " + string(a.Work) + "; kept, never pulled"
+	}
 	return "work: " + string(a.Work)
 }
 
@@ -97,6 +100,7 @@ type patternDoc struct {
 	Pattern string      `json:"pattern"`
 	Title   string      `json:"title"`
 	Texture string      `json:"texture"`
+	Kept    []string    `json:"kept"` // areas that are never pulled
 	Figures []figureDoc `json:"figures"`
 }
 
@@ -113,7 +117,12 @@ type figureDoc struct {
 
 // PatternJSON writes what Pattern writes, for programs.
 func PatternJSON(w io.Writer, x kennel.Pattern) error {
-	doc := patternDoc{x.Name, x.Title, string(x.Texture), []figureDoc{}}
+	doc := patternDoc{x.Name, x.Title, string(x.Texture), []string{}, []figureDoc{}}
+	for _, a := range x.Areas {
+		if a.Kept {
+			doc.Kept = append(doc.Kept, string(a.Name))
+		}
+	}
 	for _, f := range x.Figures() {
 		doc.Figures = append(doc.Figures, figureDoc{string(f.Area), f.Name, f.Value, f.Low, f.High, f.Unit, f.Source, string(f.Mark)})
 	}
