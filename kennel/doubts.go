@@ -52,18 +52,23 @@ func Damaged(k Kennel, pats Patterns) (all []*InputError) {
 			if !a.Kept || len(layers) == 0 {
 				continue
 			}
-			lost := make([]string, len(layers))
-			for j, l := range layers {
-				lost[j] = fmt.Sprintf("%.0f %% lost on %s", 100*float64(l.Share), l.Pulled)
-			}
 			all = append(all, &InputError{
-				Field: fmt.Sprintf("dogs[%d].areas.%s", i, a.Name), Value: strings.Join(lost, ", "),
+				Field: fmt.Sprintf("dogs[%d].areas.%s", i, a.Name), Value: LostWords(layers),
 				What: "is understood as damage; kept hair is never pulled, and takes most of a year to come back",
 				Try:  "the share that was really lost, or no line for " + string(a.Name) + " if nothing was",
 			})
 		}
 	}
 	return all
+}
+
+// LostWords are the layers of kept hair as what they are: 40 % lost on 2026-10-12.
+func LostWords(layers []Layer) string {
+	lost := make([]string, len(layers))
+	for i, l := range layers {
+		lost[i] = fmt.Sprintf("%.0f %% lost on %s", 100*float64(l.Share), l.Pulled)
+	}
+	return strings.Join(lost, ", ")
 }
 
 // LimitsBegin is from how many hours of hand work a day limits for it begin to apply (E1: ACGIH hand activity TLV; seen). They were

@@ -27,6 +27,7 @@ func showTable(p *layout.Page, r optimize.Result) {
 	p.Heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed; the range of 8 in 10 and the chance of being in coat, "+
 		"as the dog may grow slower or faster than thought")
 	defer youngDogs(p, r)
+	defer lostHair(p, r)
 	defer ignoredShows(p, r)
 	defer laterShows(p, r)
 	if len(r.Readiness) == 0 {

@@ -104,7 +104,7 @@ func Dog(w io.Writer, d DogRecord, today kennel.Date, l layout.Look) error {
 	for _, a := range dog.Areas {
 		words := layersWords(a.Layers)
 		if a.Area == kennel.AreaFurnishings {
-			words = "lost " + words
+			words = kennel.LostWords(a.Layers)
 		}
 		t.Add(string(a.Area), words)
 	}
