@@ -50,6 +50,11 @@ func bindings() []binding {
 			func(o *optimize.Options, x float64) { o.Stay = x },
 		},
 		{
+			config.Setting{Key: "pick", Unit: "times", Low: 1, High: 5, About: "how many times as long as dead hair takes living hair, which is picked hair by hair"},
+			func(o optimize.Options) float64 { return o.Pick },
+			func(o *optimize.Options, x float64) { o.Pick = x },
+		},
+		{
 			config.Setting{Key: "strip_hours", Unit: "hours a day", Low: 0.5, High: 12, About: "most hours of pulling a day where a pair of hands names none"},
 			func(o optimize.Options) float64 { return float64(o.StripHours) },
 			func(o *optimize.Options, x float64) { setNumber(&o.StripHours, x) },
