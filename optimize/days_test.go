@@ -301,6 +301,30 @@ func TestAPinnedSessionStaysWhereTheHandlerPutIt(t *testing.T) {
 	}
 }
 
+// Dead hair comes off at once in a session that the handler fixed too; what it pulls beyond the dead is living.
+func TestAPinnedSessionOnDeadHairTakesAStripsMinutes(t *testing.T) {
+	pinned := kennel.Session{
+		Dog: "Sorrel", On: made.Monday.AddDays(3), Start: 11 * 60, Hands: "Handler", Pinned: true, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.2}},
+	}
+	for _, dead := range []kennel.Share{0.9, 0.1, 0.01} {
+		k := oneBlownDog()
+		k.Dogs[0].All = []kennel.Layer{{Share: dead, Pulled: made.Monday.AddDays(-7 * 60)}, {Share: 1 - dead, Pulled: made.Monday.AddDays(-7)}}
+		r := planWith(t, k, func(o *Options) { o.Accepted, o.Pick = []kennel.Session{pinned}, 3 })
+		var got kennel.Minutes
+		for _, s := range stays(r.Timetable, ItemSession) {
+			for _, a := range s.Areas {
+				if s.on == pinned.On && a.Area == kennel.AreaRibs {
+					got += a.Minutes
+				}
+			}
+		}
+		living := 0.2 - min(dead, 0.2)
+		if want := kennel.Minutes(150 * (0.2 - living + 3*living)); math.Abs(float64(got-want)) > 1e-6 {
+			t.Errorf("with %v dead, a fifth of the ribs takes %v minutes, should be %v", dead, got, want)
+		}
+	}
+}
+
 func TestASessionStaysOnTheDayOfTheSheetHandedOut(t *testing.T) {
 	k := oneBlownDog()
 	k.Dogs[0].Table.AWeek = 1
