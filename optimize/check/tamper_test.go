@@ -165,3 +165,20 @@ func TestCheckKnowsTheLastDays(t *testing.T) {
 		r.Kennel.Shows = was
 	}
 }
+
+// No area is worked on two days running, but for sessions that the handler fixed.
+func TestCheckKnowsThatAnAreaRests(t *testing.T) {
+	r := checkable(t)
+	again := r.Timetable.Days[0].Hands[0]
+	if names(check.Plan(r).Differences, "day of work") {
+		t.Fatal("fault is found with one day's work")
+	}
+	r.Timetable.Days[1].Hands = append(r.Timetable.Days[1].Hands, again)
+	if got := check.Plan(r).Differences; !names(got, "day of work") {
+		t.Errorf("the same areas on two days running: %v", got)
+	}
+	r.Options.Accepted = []kennel.Session{{Dog: again.Items[0].Dog, On: r.On, Hands: again.Hands, Pinned: true}}
+	if got := check.Plan(r).Differences; names(got, "day of work") {
+		t.Errorf("a session that the handler fixed is found fault with: %v", got)
+	}
+}
