@@ -3,6 +3,7 @@ package optimize
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"tuckup/kennel"
@@ -213,7 +214,7 @@ func (l *layout) ahead(s kennel.Show) bool {
 }
 
 // sessions are the longest session and the most sessions of each week. There is at most one session a day, on
-// days on which the dog is at the table and some hands that set sessions up are at work.
+// days on which the dog is at the table and some hands that set sessions up are at work, with free days between.
 func (l *layout) sessions(d int) (minutes []float64, most []int) {
 	dog := l.k.Dogs[d]
 	able := func(h int) bool { return l.k.Hands[h].Can(l.diary.SetUp) }
@@ -225,8 +226,8 @@ func (l *layout) sessions(d int) (minutes []float64, most []int) {
 		longest = min(longest, l.diary.Longest(d, t, able)) // no session is longer than a day
 		n := 0
 		if longest > l.setUp(d) {
-			week, today := l.sessionsDone(dog.Name, t)
-			n = max(0, min(dog.Table.AWeek-week, l.diary.TableDays(d, t, able)-today))
+			done := l.sessionsDone(dog.Name, t)
+			n = max(0, min(dog.Table.AWeek-len(done), l.diary.ApartDays(d, t, l.opt.FreeDays, done, able)))
 		}
 		minutes = append(minutes, float64(longest))
 		most = append(most, n)
@@ -234,20 +235,14 @@ func (l *layout) sessions(d int) (minutes []float64, most []int) {
 	return minutes, most
 }
 
-// sessionsDone counts the days of week t on which the dog was pulled already, and how many of them are today.
-func (l *layout) sessionsDone(dog string, t int) (week, today int) {
-	days := map[kennel.Date]bool{}
+// sessionsDone are the days of week t up to today on which the dog was pulled already.
+func (l *layout) sessionsDone(dog string, t int) (days []kennel.Date) {
 	for _, w := range l.opt.Done {
-		if w.Dog != dog || w.Duty != "" || kennel.WeekOf(w.On, l.diary.Week0) != t || w.On > l.diary.On || days[w.On] {
-			continue
-		}
-		days[w.On] = true
-		week++
-		if w.On == l.diary.On {
-			today++
+		if w.Dog == dog && w.Duty == "" && kennel.WeekOf(w.On, l.diary.Week0) == t && w.On <= l.diary.On && !slices.Contains(days, w.On) {
+			days = append(days, w.On)
 		}
 	}
-	return week, today
+	return days
 }
 
 // kept counts the dog's agreed sessions in each week up to the last in which any dog has one; nil when none is agreed.

@@ -43,12 +43,21 @@ func (c *checker) dayMinutes(h int, day kennel.Date) (work, pull float64) {
 	return work, math.Min(work, 60*float64(most))
 }
 
-// meal is how long a pair of hands eats on a day: half an hour where it is there for more than six.
+// meal is how long a pair of hands eats on a day: half an hour where it is there for more than six, but where a duty takes more
+// than half of the day.
 func (c *checker) meal(h int, day kennel.Date) float64 {
-	if work, _ := c.dayMinutes(h, day); work > mealAfter {
-		return mealFor
+	work, _ := c.dayMinutes(h, day)
+	if work <= mealAfter {
+		return 0
 	}
-	return 0
+	for _, dog := range c.dogs {
+		for _, duty := range dog.Duties {
+			if m := float64(duty.Minutes); m <= work && 2*m > work-mealFor-mealWhole {
+				return 0
+			}
+		}
+	}
+	return mealFor
 }
 
 // meals are those of week t.

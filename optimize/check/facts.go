@@ -6,6 +6,7 @@ const (
 	breakFor   = 10      // minutes that hands rest ..
 	breakAfter = 50      // .. after so many of pulling
 	mealFor    = 30      // minutes that hands eat ..
+	mealWhole  = 5       // minutes to which its beginning is rounded
 	mealAfter  = 360     // .. on a day of more than so many
 	leastSetUp = 5       // minutes of a day that are never pulling
 	agreedDays = 14      // days from today for which a plan is agreed on

@@ -25,16 +25,31 @@ func (d Diary) Begins(hands, day int) float64 {
 	return max(0, min(d.start, latest-float64(d.Presence[hands][day])))
 }
 
-// Meal is when a pair of hands eats; false on a day that is too short for a meal.
+// Meal is when a pair of hands eats; false on a day that is too short for a meal, or where some duty, which is done in one go, would
+// fit neither before it nor after it.
 func (d Diary) Meal(hands, day int) (meal Stretch, ok bool) {
 	there := float64(d.Presence[hands][day])
-	if there <= MealAfter {
+	if there <= MealAfter || d.longDuty(there) {
 		return Stretch{}, false
 	}
-	const whole = 5 // minutes
-	from := d.Begins(hands, day) + whole*math.Round((there-MealFor)/2/whole)
+	from := d.Begins(hands, day) + mealWhole*math.Round((there-MealFor)/2/mealWhole)
 	return Stretch{from, from + MealFor}, true
 }
+
+// longDuty reports whether a duty fits a day of so many minutes, and no half of it.
+func (d Diary) longDuty(there float64) bool {
+	for _, dog := range d.kennel.Dogs {
+		for _, duty := range dog.Duties {
+			if m := float64(duty.Minutes); m <= there && m > (there-MealFor-mealWhole)/2 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// mealWhole is to how many minutes a meal's beginning is rounded.
+const mealWhole = 5
 
 // Stretches are the parts of a pair of hands' day that are free for work: before and after the meal, without what was worked
 // today already.

@@ -58,3 +58,27 @@ func TestADayEndsByNineInTheEvening(t *testing.T) {
 		}
 	}
 }
+
+func TestSessionsHaveFreeDaysBetween(t *testing.T) {
+	monday := kennel.NewDate(2027, 3, 1)
+	all := func(int) bool { return true }
+	for _, c := range []struct {
+		hours [kennel.DaysAWeek]kennel.Hours
+		free  int
+		done  []kennel.Date
+		want  int
+	}{
+		{[kennel.DaysAWeek]kennel.Hours{1, 1, 1, 1, 1}, 1, nil, 3},
+		{[kennel.DaysAWeek]kennel.Hours{1, 1, 1, 1, 1}, 0, nil, 5},
+		{[kennel.DaysAWeek]kennel.Hours{1, 1, 1, 1, 1}, 2, nil, 2},
+		{[kennel.DaysAWeek]kennel.Hours{1, 1}, 1, nil, 1},
+		{[kennel.DaysAWeek]kennel.Hours{1, 1, 1, 1, 1}, 1, []kennel.Date{monday}, 2},
+		{[kennel.DaysAWeek]kennel.Hours{1, 1, 1, 1, 1}, 0, []kennel.Date{monday}, 4},
+	} {
+		k := kennel.Kennel{Hands: []kennel.Hands{{Name: "Handler", Hours: c.hours}}, Dogs: []kennel.Dog{{Name: "Moss"}}}
+		d := NewDiary(k, planned.Options{On: monday, StripHours: 4}, 4)
+		if got := d.ApartDays(0, 0, c.free, c.done, all); got != c.want {
+			t.Errorf("%v, %d free, done %v: %d sessions, want %d", c.hours, c.free, c.done, got, c.want)
+		}
+	}
+}

@@ -3,6 +3,8 @@
 package hours
 
 import (
+	"slices"
+
 	"tuckup/kennel"
 	"tuckup/optimize/planned"
 )
@@ -205,6 +207,21 @@ func (d Diary) TableDays(dog, t int, of func(hands int) bool) int {
 	for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
 		if d.Table[dog][n] && d.works(n, of) {
 			count++
+		}
+	}
+	return count
+}
+
+// ApartDays is how many of them can have a session where so many days are left free between two, and after the days on which the
+// dog was pulled already.
+func (d Diary) ApartDays(dog, t, free int, done []kennel.Date, of func(hands int) bool) (count int) {
+	last := done
+	for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
+		day := d.Date(n)
+		near := slices.ContainsFunc(last, func(x kennel.Date) bool { return max(day-x, x-day) <= kennel.Date(free) })
+		if !near && d.Table[dog][n] && d.works(n, of) {
+			count++
+			last = append(slices.Clone(last), day)
 		}
 	}
 	return count
