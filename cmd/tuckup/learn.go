@@ -21,7 +21,7 @@ func (a *app) learnCommand() *cobra.Command {
 		Use:   "learn",
 		Short: "Estimate each dog's growth and pace from the records",
 		Long: "learn estimates growth from lengths and from notes of hair that was long enough to show, and pace from the minutes of sessions, and " +
-			"sets them beside what the book has. Living hair and dead hair, which comes off at once, are told apart. It changes nothing until you say so: --accept writes what is new into the book.",
+			"sets them beside what the book has. Living hair and dead hair, which comes off at once, are kept apart. It changes nothing until you say so: --accept writes what is new into the book.",
 		Example: "  tuckup learn\n  tuckup learn --format json\n  tuckup learn --accept --dry-run",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
