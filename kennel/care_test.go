@@ -111,10 +111,10 @@ func TestCareIsADutyOfDogsWithKeptHair(t *testing.T) {
 func TestFiguresOfKeptHairAreThoseThatCount(t *testing.T) {
 	var names, care []string
 	for _, f := range keptPattern().Figures() {
-		switch {
-		case f.Area == AreaFurnishings:
+		switch f.Area {
+		case AreaFurnishings:
 			names = append(names, f.Name)
-		case f.Area == "":
+		case "":
 			care = append(care, f.Name)
 		}
 	}
