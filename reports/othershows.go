@@ -36,10 +36,8 @@ func ignored(r optimize.Result) []kennel.Show {
 
 // youngDogs names the dogs that may be too young for a show to come.
 func youngDogs(p *layout.Page, r optimize.Result) {
-	for _, y := range kennel.TooYoung(r.Kennel) {
-		if y.Show.On >= r.On {
-			p.Say(2, "", "%s: %s.", say.Plain(y.Show.Name), say.Plain(y.Words()))
-		}
+	for _, words := range say.Young(r) {
+		p.Say(2, "", "%s", words)
 	}
 }
 

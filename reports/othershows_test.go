@@ -97,6 +97,19 @@ func TestADogTooYoungForAShowIsNamed(t *testing.T) {
 			t.Errorf("%s does not say %q:\n%s", report, want, page)
 		}
 	}
+	var b bytes.Buffer
+	if err := PlanJSON(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	var doc struct {
+		TooYoung []map[string]string `json:"too_young"`
+	}
+	if err := json.Unmarshal(b.Bytes(), &doc); err != nil {
+		t.Fatal(err)
+	}
+	if len(doc.TooYoung) != 1 || doc.TooYoung[0]["dog"] != name || doc.TooYoung[0]["from"] != "2027-07-20" {
+		t.Errorf("%v", doc.TooYoung)
+	}
 	r.Kennel.Shows[0].On = sample.Date(7, 20)
 	if page := pageOf(t, Plan, r, layout.Look{}); strings.Contains(page, "months old") {
 		t.Errorf("six months old, and named:\n%s", page)

@@ -3,6 +3,7 @@ package reports
 import (
 	"io"
 
+	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/layout"
 )
@@ -17,6 +18,7 @@ type planDoc struct {
 	Ways      []wayDoc        `json:"ways"`
 	Cannot    []cannotDoc     `json:"cannot"`
 	Ignored   []ignoredDoc    `json:"ignored"`
+	TooYoung  []youngDoc      `json:"too_young"`
 	Gathered  gatheredDoc     `json:"gathered"`
 	Tight     *tightDoc       `json:"tight"`
 	timetableDoc
@@ -114,7 +116,7 @@ type tightDoc struct {
 func PlanJSON(w io.Writer, r optimize.Result) error {
 	doc := planDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
-		Readiness: showDocs(r), Outlooks: outlookDocs(r), Ways: wayDocs(r), Cannot: cannotDocs(r), Ignored: ignoredDocs(r),
+		Readiness: showDocs(r), Outlooks: outlookDocs(r), Ways: wayDocs(r), Cannot: cannotDocs(r), Ignored: ignoredDocs(r), TooYoung: youngDocs(r),
 		Gathered: gatheredDoc{layout.Rounded(r.Gathered.Points, layout.PointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable),
 	}
 	for _, w := range r.Weeks {
@@ -131,6 +133,25 @@ func ignoredDocs(r optimize.Result) []ignoredDoc {
 	for _, s := range ignored(r) {
 		odd := s.Odd(r.On)
 		docs = append(docs, ignoredDoc{s.Name, s.On.String(), odd.Why(), odd.Likely.String()})
+	}
+	return docs
+}
+
+// youngDoc is a dog that may be too young for a show; from is the day from which it is old enough.
+type youngDoc struct {
+	Dog  string `json:"dog"`
+	Show string `json:"show"`
+	On   string `json:"on"`
+	From string `json:"from"`
+	Why  string `json:"why"`
+}
+
+func youngDocs(r optimize.Result) []youngDoc {
+	docs := []youngDoc{}
+	for _, y := range kennel.TooYoung(r.Kennel) {
+		if y.Show.On >= r.On {
+			docs = append(docs, youngDoc{y.Dog, y.Show.Name, y.Show.On.String(), y.From.String(), y.Words()})
+		}
 	}
 	return docs
 }

@@ -76,6 +76,9 @@ func showsSection(r optimize.Result) (section, error) {
 		note: "Readiness, 0 to 100, if the plan is followed, then its range and the worst area. 8 in 10 times the dog is within the " +
 			"range, as it may grow slower or faster than thought.",
 	}
+	for _, words := range say.Young(r) {
+		s.note += " " + words
+	}
 	var dogs []string
 	columns := []string{"show"}
 	for _, d := range r.Kennel.Dogs {

@@ -1,5 +1,12 @@
 package say
 
+import (
+	"fmt"
+
+	"tuckup/kennel"
+	"tuckup/optimize"
+)
+
 // CautionLine is one line of a sheet's foot.
 type CautionLine struct{ About, Words string }
 
@@ -19,6 +26,16 @@ func Cautions() []CautionLine {
 		{"Powder", "all of it must be out of the coat before the ring."},
 		{"Last word", "the governing body's rules and the vet decide, not this sheet."},
 	}
+}
+
+// Young names the dogs that may be too young for a show to come, each with why.
+func Young(r optimize.Result) (all []string) {
+	for _, y := range kennel.TooYoung(r.Kennel) {
+		if y.Show.On >= r.On {
+			all = append(all, fmt.Sprintf("%s: %s.", Plain(y.Show.Name), Plain(y.Words())))
+		}
+	}
+	return all
 }
 
 // Caution is the caution in short, at the foot of every page.
