@@ -17,3 +17,13 @@ type Pulled struct {
 	Area  AreaName
 	Share Share
 }
+
+// lookPart is the largest part of a dog's longest session that goes into looking it over: a pup that stands for half an hour is not looked at
+// for most of it. Common practice.
+const lookPart = 0.2
+
+// SessionSetUp is what a session of the dog takes beside the pulling, where its longest is of so many minutes: setting it up, and looking
+// over the whole dog.
+func (d Dog) SessionSetUp(p Pattern, longest Minutes) Minutes {
+	return d.Table.SetUp + min(Minutes(p.Look.Value), lookPart*longest)
+}

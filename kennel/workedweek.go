@@ -100,7 +100,7 @@ func (d *tally) done(dog Dog, p Pattern) DogDone {
 		pace = 1
 	}
 	for _, s := range d.untold {
-		minutes := float64(dog.Table.SetUp) + p.Look.Value
+		minutes := float64(dog.SessionSetUp(p, dog.Table.Minutes))
 		for _, x := range s.Areas {
 			a, _ := p.Area(x.Area)
 			minutes += float64(x.Share) * a.Minutes.Value * pace

@@ -100,7 +100,7 @@ func rollingWeek(r Result, dog kennel.Dog) kennel.Minutes {
 		return 0 // it can't be pulled
 	}
 	sessions := 1.0
-	setUp := dog.Table.SetUp + kennel.Minutes(r.Patterns[dog.Pattern].Look.Value)
+	setUp := dog.SessionSetUp(r.Patterns[dog.Pattern], dog.Table.Minutes)
 	if room := dog.Table.Minutes - setUp; room > 0 {
 		sessions = min(max(1, float64(pulling/room)), float64(dog.Table.AWeek))
 	}

@@ -34,9 +34,34 @@ func (l *layout) keepJacket(d int, dog *season.Dog) {
 	}
 }
 
+// deadLeft charges each of the first weeks for dead hair that is left at its end: it comes off first (C18, four stages a week apart, and
+// C19, an area begun is finished; both seen), and that of the slow areas before all (common practice).
+func (l *layout) deadLeft(d int, dog *season.Dog) {
+	slowest := 0.0
+	for _, a := range l.coats[d].Areas {
+		if !a.Kept {
+			slowest = max(slowest, a.Ready.Value)
+		}
+	}
+	for i, a := range l.coats[d].Areas {
+		area := &dog.Areas[i]
+		if a.Kept || area.Dead == 0 || l.opt.Uneven <= 0 {
+			continue
+		}
+		area.Left = make([]float64, l.diary.Weeks)
+		for t := range min(deadFirst, l.diary.Weeks) {
+			area.Left[t] = leftDead * l.opt.Uneven * area.Weight * math.Pow(a.Ready.Value/slowest, 2)
+		}
+	}
+}
+
 // deadFirst is for how many weeks an area with dead hair may be worked unevenly: it is taken down as fast as it can be.
 // Common practice.
 const deadFirst = 8
+
+// leftDead is how much more dead hair that is left on the slowest area in these weeks is charged for than uneven work of it: enough that
+// it is not kept for a coat in layers. Tried on made-up blown coats: at 2 and 3 a part of it is.
+const leftDead = 5
 
 // evenWork charges the jacket for work beyond an even share of a week, and for less than one in two weeks. Weeks in which the dog can't be
 // worked are not charged.

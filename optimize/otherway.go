@@ -320,7 +320,7 @@ func (l *layout) usual(d int, dog season.Dog) season.Dog {
 	dog.Areas = slices.Clone(dog.Areas)
 	for a := range dog.Areas {
 		area, rule := &dog.Areas[a], l.coats[d].Areas[a].Rule
-		area.Young, area.Old, area.Over, area.Under = all(rule.Young), all(rule.Old), nil, nil
+		area.Young, area.Old, area.Over, area.Under, area.Left = all(rule.Young), all(rule.Old), nil, nil, nil
 	}
 	return dog
 }

@@ -186,6 +186,7 @@ func (l *layout) dog(d int) season.Dog {
 	}
 	l.keepJacket(d, &out)
 	l.evenWork(d, &out)
+	l.deadLeft(d, &out)
 	return out
 }
 
@@ -194,7 +195,12 @@ const fullScore = 100
 
 // setUp is what a session of the dog takes beside the pulling: setting it up, and looking over the whole dog.
 func (l *layout) setUp(d int) kennel.Minutes {
-	return l.k.Dogs[d].Table.SetUp + kennel.Minutes(l.pattern(d).Look.Value)
+	dog := l.k.Dogs[d]
+	longest := dog.Table.Minutes
+	if dog.Puppy(l.opt.On) {
+		longest = min(longest, l.opt.PuppyTable)
+	}
+	return dog.SessionSetUp(l.pattern(d), longest)
 }
 
 // shows are the shows that the dog can be shown at from today to the end of the season, in the kennel's order.

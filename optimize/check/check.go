@@ -165,8 +165,16 @@ func (c *checker) shape() bool {
 	return true
 }
 
-// setUp is the minutes of a session before pulling begins: the table's, and a look over the whole dog.
-func (d *checkedDog) setUp() float64 { return float64(d.Table.SetUp) + d.pattern.Look.Value }
+// setUp is the minutes of a session before pulling begins: the table's, and a look over the whole dog, for a fifth of its longest session
+// at most.
+func (c *checker) setUp(d int) float64 {
+	dog := c.dogs[d]
+	longest := float64(dog.Table.Minutes)
+	if dog.Puppy(c.r.On) {
+		longest = math.Min(longest, float64(c.r.Options.PuppyTable))
+	}
+	return float64(dog.Table.SetUp) + math.Min(dog.pattern.Look.Value, longest/5)
+}
 
 func (c *checker) dogNamed(name string) int {
 	for d := range c.dogs {

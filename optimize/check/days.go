@@ -109,7 +109,7 @@ func (c *checker) mostSessions(d, t int) int {
 			}
 		}
 	}
-	if math.Min(longest, c.longestSession(d, t)) <= dog.setUp() {
+	if math.Min(longest, c.longestSession(d, t)) <= c.setUp(d) {
 		return 0
 	}
 	done := map[kennel.Date]bool{}

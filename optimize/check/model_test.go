@@ -78,7 +78,7 @@ func TestDeadHairIsCountedHairByHair(t *testing.T) {
 	if got := c.deadIn(&c.dogs[0].areas[1], func(int) float64 { return 1 })[0]; got != 0 {
 		t.Errorf("kept hair is never dead: %v", got)
 	}
-	near(t, "set-up and look-over", c.dogs[0].setUp(), 22)
+	near(t, "set-up and look-over", c.setUp(0), 22)
 }
 
 // Readiness is expected over three growths: those in the middle of each third of what the dog's may be.
@@ -130,7 +130,8 @@ func TestPointsKnowUnevenWork(t *testing.T) {
 	blown := checkerOf(1, map[int]float64{40: 1})
 	blown.r.Options.Uneven = 0.05
 	blown.dogs[0].areas[0].cap = make([]float64, 20)
-	near(t, "charge on taking a dead coat down", blown.uneven(0, 7, pulling(each)), 0)
+	near(t, "charge on dead hair that is left", blown.uneven(0, 7, pulling(each)), 5*0.05*0.75*(1-7*even-0.3))
+	near(t, "charge on taking a dead coat down", blown.uneven(0, 7, pulling(map[int]float64{0: 0.6, 7: 0.4})), 0)
 	near(t, "charge on bites when that should be over", blown.uneven(0, 8, pulling(map[int]float64{8: 0.3})), 0.05*0.75*(0.3-even))
 	c.k.Hands = nil
 	near(t, "charge on nothing where nobody is there", c.uneven(0, 7, none), 0)

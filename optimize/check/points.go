@@ -248,7 +248,7 @@ func (c *checker) short(t int, p planned.HourPrice) bool {
 	kinds := []kennel.Skill{kennel.SkillJacket, kennel.SkillClose, kennel.SkillFurnishings, planned.SetUp}
 	need := make([]float64, len(kinds))
 	for d, dog := range c.dogs {
-		need[len(kinds)-1] += float64(c.r.Solved.Answer.Plan.Sessions[d][t]) * dog.setUp()
+		need[len(kinds)-1] += float64(c.r.Solved.Answer.Plan.Sessions[d][t]) * c.setUp(d)
 		for i, a := range dog.areas {
 			for n, kind := range kinds {
 				if a.Work == kind {

@@ -38,7 +38,7 @@ func (c *checker) sessionsKept(d, t int) {
 	where := c.weekWords(t) + ", " + dog.Name
 	c.atLeast(where, "sessions", z, 1)
 	c.atMost(where, "sessions", z, float64(c.mostSessions(d, t)))
-	c.atMost(where, "minutes of pulling and set-up", c.pulling(d, t)+z*dog.setUp(), z*c.longestSession(d, t))
+	c.atMost(where, "minutes of pulling and set-up", c.pulling(d, t)+z*c.setUp(d), z*c.longestSession(d, t))
 }
 
 // caps are the largest shares of an area's living hair that may be pulled, by week.

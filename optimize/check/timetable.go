@@ -239,7 +239,7 @@ func (c *checker) oneAtATime(on kennel.Date, d int, items []planned.Item) {
 		}
 	}
 	if sessions > 0 {
-		c.same(where, "minutes of set-up", setUp, c.dogs[d].setUp())
+		c.same(where, "minutes of set-up", setUp, c.setUp(d))
 	}
 	for i, x := range items {
 		c.ask(where, "presence", c.atTable(d, on), "at the table on a day with work")

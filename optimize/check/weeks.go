@@ -62,7 +62,7 @@ func (c *checker) dogWeek(t int, dw planned.DogWeek, work map[kennel.Skill]float
 		c.same(at, "minutes", float64(aw.Minutes), minutes)
 		c.equal(at, "kind of work", aw.Work, a.Work)
 	}
-	setUp := float64(dw.Sessions) * dog.setUp()
+	setUp := float64(dw.Sessions) * c.setUp(d)
 	work[planned.SetUp] += setUp
 	c.same(where, "minutes of pulling", float64(dw.Minutes), pulling)
 	c.same(where, "minutes of set-up", float64(dw.SetUp), setUp)

@@ -70,7 +70,7 @@ func newPace(dog kennel.Dog, p kennel.Pattern, pick float64) *paceFit {
 	}
 	return &paceFit{
 		model:   model{priorSD: []float64{meanSD(p, minutes, minutes), pickSD()}},
-		pattern: p, setUp: float64(dog.Table.SetUp) + p.Look.Value, pick: pick,
+		pattern: p, setUp: float64(dog.SessionSetUp(p, dog.Table.Minutes)), pick: pick,
 	}
 }
 

@@ -300,6 +300,13 @@ func (m *tableau) addCharges(d, a int, curve []int, most []float64, key string, 
 		if area.Under != nil && area.Under[t] > 0 && area.PastAt(t)-area.PastAt(t-2) < area.Even {
 			charge("under", t, 2, area.Under[t], 1, area.Even, area.Even-share(t, 2))
 		}
+		if area.Left != nil && area.Left[t] > 0 && area.Dead > 0 {
+			pulled := area.Dead + area.PastAt(0)
+			v := m.add(mps.Column{Name: m.weekly("left_"+key, t), High: math.Inf(1), Cost: area.Left[t]}, math.Max(0, pulled-m.values[curve[t]]))
+			r := m.AddLeast(m.Columns[v].Name, pulled)
+			m.Put(r, v, 1)
+			m.Put(r, curve[t], 1)
+		}
 		if shows.ready[t] < 0 && (area.Weight == 0 || dog.Value[t] == 0) {
 			continue
 		}

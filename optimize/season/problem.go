@@ -53,6 +53,7 @@ type Area struct {
 	Even    float64   // share a week of even work
 	Over    []float64 // by week: points for each unit pulled beyond Even; nil = none
 	Under   []float64 // by week: points for each unit that this week and the last fall short of Even together; nil = none
+	Left    []float64 // by week: points for each unit of dead hair that is left at its end; nil = none
 	cleared int       // in a solve: 1 + the week by whose end its dead hair is off; 0 = not decided
 }
 

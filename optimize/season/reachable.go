@@ -10,7 +10,7 @@ func Reachable(p *Problem, dog *Dog, week int) float64 {
 	value[week] = 1
 	for a := range dog.Areas {
 		area := dog.Areas[a]
-		area.Over, area.Under, area.cleared = nil, nil, 0
+		area.Over, area.Under, area.Left, area.cleared = nil, nil, nil, 0
 		net := newAreaNet(&area, p.Weeks)
 		net.SetValue(value)
 		for t := range p.Weeks {

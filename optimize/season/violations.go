@@ -223,9 +223,9 @@ func validateArea(v *faults, p *Problem, area *Area, where string) {
 		v.add(where, "the dead share is %g, more than 1", area.Dead)
 	}
 	v.notNegative(where, "even share", area.Even)
-	for _, points := range [][]float64{area.Over, area.Under} {
+	for _, points := range [][]float64{area.Over, area.Under, area.Left} {
 		if points != nil {
-			v.byWeek(where, "points for uneven work", points, p.Weeks)
+			v.byWeek(where, "points for uneven work and dead hair", points, p.Weeks)
 		}
 	}
 	if area.Grip < 0 {

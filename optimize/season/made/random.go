@@ -229,6 +229,12 @@ func even(a *season.Area, weeks int) {
 	for t := range weeks {
 		a.Over[t], a.Under[t] = unevenPart*a.Weight, unevenPart*a.Weight
 	}
+	if a.Dead > 0 {
+		a.Left = make([]float64, weeks)
+		for t := range min(weeks, 8) {
+			a.Left[t] = 2 * unevenPart * a.Weight
+		}
+	}
 }
 
 // past is a coat as it arrives: all of one age, staged in a few layers, or rolled. Rarely it was gone over twice.
