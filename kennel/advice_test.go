@@ -78,7 +78,7 @@ func TestLiftKnowsTheShowAndTheTexture(t *testing.T) {
 
 func TestALookOverIsNoMoreThanAFifthOfASession(t *testing.T) {
 	p := Pattern{Look: Figure{Value: 12}}
-	for longest, want := range map[Minutes]Minutes{75: 22, 60: 22, 40: 18, 30: 16, 0: 10} {
+	for longest, want := range map[Minutes]Minutes{75: 22, 60: 22, 40: 18, 30: 16, 0: 22} {
 		if got := (Dog{Table: Table{SetUp: 10}}).SessionSetUp(p, longest); got != want {
 			t.Errorf("%v of a session of %v minutes are not pulling, want %v", got, longest, want)
 		}

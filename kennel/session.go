@@ -23,7 +23,11 @@ type Pulled struct {
 const lookPart = 0.2
 
 // SessionSetUp is what a session of the dog takes beside the pulling, where its longest is of so many minutes: setting it up, and looking
-// over the whole dog.
+// over the whole dog. 0 is a session that nobody has bounded.
 func (d Dog) SessionSetUp(p Pattern, longest Minutes) Minutes {
-	return d.Table.SetUp + min(Minutes(p.Look.Value), lookPart*longest)
+	look := Minutes(p.Look.Value)
+	if longest > 0 {
+		look = min(look, lookPart*longest)
+	}
+	return d.Table.SetUp + look
 }

@@ -117,9 +117,6 @@ func (p *Problem) dearest(holes bool) float64 {
 				if ar.Under != nil {
 					points += 2 * ar.Under[t]
 				}
-				if ar.Left != nil {
-					points += ar.Left[t]
-				}
 			}
 			best = math.Max(best, points/minutes)
 		}
