@@ -96,7 +96,7 @@ func restsADay(work, pull float64) (minutes float64) {
 }
 
 // mostSessions are the most sessions that dog d can have in week t: on days on which it and hands that set sessions up are there for
-// longer than a set-up, and that it has not had.
+// longer than a set-up, that it has not had, and with free days between.
 func (c *checker) mostSessions(d, t int) int {
 	dog, longest := c.dogs[d], 0.0
 	for n := range kennel.DaysAWeek {
@@ -112,17 +112,24 @@ func (c *checker) mostSessions(d, t int) int {
 	if math.Min(longest, c.longestSession(d, t)) <= c.setUp(d) {
 		return 0
 	}
-	done := map[kennel.Date]bool{}
+	had := map[kennel.Date]bool{}
 	for _, w := range c.r.Options.Done {
 		if w.Dog == dog.Name && w.Duty == "" && w.On <= c.r.On && c.monday(t) <= w.On && w.On < c.monday(t+1) {
-			done[w.On] = true
+			had[w.On] = true
 		}
 	}
-	days := c.daysIn(d, t, planned.SetUp)
-	if done[c.r.On] {
-		days--
+	left, days := dog.Table.AWeek-len(had), 0
+	for day := c.monday(t); day < c.monday(t+1); day++ {
+		rests := false
+		for n := -c.r.Options.FreeDays; n <= c.r.Options.FreeDays; n++ {
+			rests = rests || had[day.AddDays(n)]
+		}
+		if !rests && c.tableDays(d, day, day, planned.SetUp) > 0 {
+			had[day] = true
+			days++
+		}
 	}
-	return max(0, min(dog.Table.AWeek-len(done), days))
+	return max(0, min(left, days))
 }
 
 // longestSession is how long dog d may stand on the table in week t, minutes.

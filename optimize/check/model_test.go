@@ -171,3 +171,33 @@ func TestNearAShowAnEighthIsTheMost(t *testing.T) {
 		t.Error("a show that nobody counts on holds the jacket back")
 	}
 }
+
+// Sessions need days on which dog and hands are there, and free days between them and those that were had.
+func TestSessionsNeedFreeDaysBetween(t *testing.T) {
+	five := [kennel.DaysAWeek]kennel.Hours{2, 2, 2, 2, 2}
+	for name, x := range map[string]struct {
+		hours       [kennel.DaysAWeek]kennel.Hours
+		aWeek, free int
+		today       int
+		done        []int
+		want        int
+	}{
+		"every other day":               {five, 7, 1, 0, nil, 3},
+		"as many as it stands for":      {five, 2, 1, 0, nil, 2},
+		"no free days":                  {five, 7, 0, 0, nil, 5},
+		"one was had today":             {five, 7, 1, 0, []int{0}, 2},
+		"the day after one":             {five, 7, 1, 4, []int{3}, 0},
+		"too short for set-up and look": {[kennel.DaysAWeek]kennel.Hours{0.3, 0.3, 0.3}, 7, 1, 0, nil, 0},
+	} {
+		c := checkerOf(1, map[int]float64{14: 1})
+		c.k.Hands = []kennel.Hands{{Name: "Handler", Hours: x.hours}}
+		c.r.On = monday.AddDays(x.today)
+		c.r.Options.On, c.r.Options.FreeDays, c.r.Options.StripHours, c.dogs[0].Table.AWeek = c.r.On, x.free, 4, x.aWeek
+		for _, day := range x.done {
+			c.r.Options.Done = append(c.r.Options.Done, kennel.Work{Dog: "Sorrel", On: monday.AddDays(day), Minutes: 40})
+		}
+		if got := c.mostSessions(0, 0); got != x.want {
+			t.Errorf("%s: %d sessions, should be %d", name, got, x.want)
+		}
+	}
+}
