@@ -189,11 +189,6 @@ func (c *checker) tableDays(d int, from, to kennel.Date, work kennel.Skill) (day
 	return days
 }
 
-// daysIn is tableDays of week t.
-func (c *checker) daysIn(d, t int, work kennel.Skill) int {
-	return c.tableDays(d, c.monday(t), c.monday(t).AddDays(kennel.DaysAWeek-1), work)
-}
-
 // may reports whether a pair of hands is let near a kind of work. Hands that do duties or furnishings care for kept hair. Sessions are set up by those who do the hardest work
 // that anybody here does.
 func (c *checker) may(h int, work kennel.Skill) bool {
