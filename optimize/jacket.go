@@ -48,9 +48,10 @@ func (l *layout) deadLeft(d int, dog *season.Dog) {
 		if a.Kept || area.Dead == 0 || l.opt.Uneven <= 0 {
 			continue
 		}
+		slow := a.Ready.Value / slowest
 		area.Left = make([]float64, l.diary.Weeks)
 		for t := range min(deadFirst, l.diary.Weeks) {
-			area.Left[t] = leftDead * l.opt.Uneven * area.Weight * math.Pow(a.Ready.Value/slowest, 2)
+			area.Left[t] = leftDead * l.opt.Uneven * area.Weight * slow * slow
 		}
 	}
 }
