@@ -189,6 +189,9 @@ const wholeMinutes = 1
 // gap is the first time of the day at which the hands and the dog are free for as long as the session takes with its
 // breaks, and a break before and after.
 func (m mover) gap(d planned.Day, h, n int) (start kennel.Clock, why string) {
+	if m.s.At.On == d.On && m.s.At.Hands == m.r.Kennel.Hands[h].Name {
+		return m.s.At.Start, "" // where it is
+	}
 	pull := float64(m.s.Pulling())
 	length := float64(m.s.SetUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
 	from := m.diary.Begins(h, n)

@@ -210,3 +210,12 @@ func TestAnAreaIsNotMovedBesideItself(t *testing.T) {
 		t.Errorf("the same area: %q", got)
 	}
 }
+
+func TestASessionMayStayWhereItIs(t *testing.T) {
+	r := laidOut()
+	h := &r.Timetable.Days[0].Hands[0] // a duty right after it, to the end of the day
+	h.Items = append(h.Items, planned.Item{Kind: planned.ItemDuty, Dog: "Moss", What: "nails", Start: h.Items[0].End, End: h.Items[0].End + 10})
+	if got := why(t, r, 0, "Handler"); got != "" {
+		t.Errorf("%q", got)
+	}
+}

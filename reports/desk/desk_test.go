@@ -119,6 +119,16 @@ func opened(t testing.TB) *room {
 	return r
 }
 
+// roomy is opened with hours enough for a session to go elsewhere.
+func roomy(t testing.TB) *room {
+	t.Helper()
+	k := twoDogs()
+	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{4, 4, 4, 4, 4}
+	r := open(t, k)
+	r.planned()
+	return r
+}
+
 // change is a change that somebody else makes.
 func (r *room) change(edit func(*book.State)) {
 	r.t.Helper()

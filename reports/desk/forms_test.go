@@ -381,7 +381,7 @@ func TestAdviceOnEntriesIsWorkedOutWhenAsked(t *testing.T) {
 }
 
 func TestASessionGoesToAnotherDayAndIsPinned(t *testing.T) {
-	r := opened(t)
+	r := roomy(t)
 	p := r.get("/week")
 	_, s, within, free := r.movable(p)
 	form := p.form(within, "move")

@@ -172,7 +172,7 @@ func (r *room) restarted() {
 func TestTheSameFormSentAgainIsAnsweredAsItWasAndDoneOnce(t *testing.T) {
 	for name, fill := range everyForm {
 		t.Run(name, func(t *testing.T) {
-			r := opened(t)
+			r := roomy(t)
 			s := fill(r)
 			before := r.version()
 			first := r.ask(http.MethodPost, s.path, s.form)
