@@ -51,11 +51,10 @@ type Net struct {
 	around  [][]int32 // by node: the arcs that touch it
 
 	charges []charge // float form of the capacitated arcs, in arc order
-	values  []float64
-	stale   bool    // a charge's price of its own has changed
-	total   wide    // of flow times cost
-	least   float64 // Minimum at the last solve
-	slack   float64 // how far whole-number rounding can put the optimum off, points
+	more    []int64  // scratch, by step: flow that changed charges send round it
+	total   wide     // of flow times cost
+	least   float64  // Minimum at the last solve
+	slack   float64  // how far whole-number rounding can put the optimum off, points
 	dirty   bool
 }
 
@@ -76,17 +75,6 @@ type charge struct {
 	arc   int32
 	step  int // -1 = the slope is points, whatever the values
 	slope float64
-}
-
-// points is what a unit of the charge costs at the steps' values.
-func (c charge) points(value []float64) float64 {
-	if c.step < 0 {
-		return c.slope
-	}
-	if value == nil {
-		return 0
-	}
-	return c.slope * value[c.step]
 }
 
 func onGrid(x, grid float64) int64 { return int64(math.Round(x * grid)) }
@@ -135,6 +123,7 @@ func New(most []float64, limits []Limit, charges []Charge) *Net {
 		n.charges = append(n.charges, charge{arc, c.Step, c.Slope})
 		n.off(c.Free)
 	}
+	n.more = make([]int64, steps)
 	n.tree, n.pot = make([]place, n.nodes), make([]int64, n.nodes)
 	n.few, n.moved, n.stack = make([]int32, 0, len(n.arcs)), make([]int32, 0, n.nodes), make([]int32, 0, n.nodes)
 	n.isMoved = make([]bool, n.nodes)
@@ -157,29 +146,62 @@ func (n *Net) off(x float64) {
 	n.slack = math.Max(n.slack, math.Abs(x-float64(onGrid(x, shareGrid))/shareGrid))
 }
 
-// SetValue sets what a unit of the charges of each step costs (points) and starts the net afresh.
+// SetValue sets what a unit of the charges of each step costs, points.
 func (n *Net) SetValue(value []float64) {
-	n.values = slices.Clone(value)
-	n.rooms()
+	for _, c := range n.charges {
+		if c.step >= 0 {
+			n.setRoom(c.arc, max(0, onGrid(c.slope*value[c.step], valueGrid)))
+		}
+	}
+	n.level()
 }
 
-// SetCharge sets the slope of charge k in the order of New; it must be one of points. The next solve starts afresh.
-func (n *Net) SetCharge(k int, slope float64) {
-	c := &n.charges[k]
-	if c.slope == slope {
+// SetCharge sets the points of charge k in the order of New, which must be one of points.
+func (n *Net) SetCharge(k int, points float64) {
+	n.setRoom(n.charges[k].arc, max(0, onGrid(points, valueGrid)))
+	n.level()
+}
+
+// setRoom sets the capacity of a charge's arc. A flow at the old capacity goes to the new one, and one above it comes down; what
+// changes is noted for the steps between, which must send it back.
+func (n *Net) setRoom(k int32, room int64) {
+	a := &n.arcs[k]
+	if a.room == room {
 		return
 	}
-	c.slope = slope
-	n.stale, n.dirty = true, true
+	flow := min(a.flow, room)
+	if a.state == arcFull {
+		flow = room
+	}
+	if a.room == 0 {
+		n.move(a.tail)
+	}
+	a.room, n.dirty = room, true
+	if a.state == arcFull && room == 0 {
+		a.state = arcLow
+	}
+	d := flow - a.flow
+	if d == 0 {
+		return
+	}
+	n.send(k, d)
+	from, to := a.tail, a.head
+	if from < to {
+		from, to, d = to, from, -d
+	}
+	for v := to; v < from; v++ {
+		n.more[v] += d
+	}
 }
 
-// rooms sets what the charges may cost and starts the net afresh.
-func (n *Net) rooms() {
-	for _, c := range n.charges {
-		n.arcs[c.arc].room = max(0, onGrid(c.points(n.values), valueGrid))
+// level sends round the steps what changed charges ask for.
+func (n *Net) level() {
+	for t, d := range n.more {
+		if d != 0 {
+			n.more[t] = 0
+			n.supply(t, d)
+		}
 	}
-	n.stale = false
-	n.restart()
 }
 
 // restart returns to the tree of the steps in a row, which is feasible at any prices.
@@ -229,6 +251,11 @@ func (n *Net) SetPrice(t int, price float64) {
 	}
 	n.price[t] = p
 	n.dirty = true
+	n.supply(t, d)
+}
+
+// supply sends more flow up step t.
+func (n *Net) supply(t int, d int64) {
 	u, w := n.up[t], n.down[t]
 	switch {
 	case n.arcs[u].state == arcTree:
@@ -323,9 +350,6 @@ func (n *Net) drop(v int32, d int64) {
 func (n *Net) Solve() {
 	if !n.dirty {
 		return
-	}
-	if n.stale {
-		n.rooms()
 	}
 	limit := 200 * len(n.arcs)
 	for round := 0; ; round++ {
@@ -555,7 +579,7 @@ func (n *Net) Clone() *Net {
 	c := *n
 	c.arcs, c.tree, c.pot = slices.Clone(n.arcs), slices.Clone(n.tree), slices.Clone(n.pot)
 	c.price, c.open, c.stack = slices.Clone(n.price), slices.Clone(n.open), nil
-	c.charges = slices.Clone(n.charges)
+	c.more = make([]int64, n.steps)
 	c.few, c.moved, c.isMoved = nil, slices.Clone(n.moved), slices.Clone(n.isMoved)
 	return &c
 }
@@ -567,8 +591,6 @@ func (n *Net) CopyFrom(c *Net) {
 	copy(n.price, c.price)
 	copy(n.pot, c.pot)
 	copy(n.open, c.open)
-	copy(n.charges, c.charges)
-	n.stale = c.stale
 	n.total, n.dirty, n.least = c.total, c.dirty, c.least
 	n.moved = append(n.moved[:0], c.moved...)
 	copy(n.isMoved, c.isMoved)

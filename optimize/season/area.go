@@ -6,6 +6,9 @@ import (
 	"tuckup/optimize/flow"
 )
 
+// shareGrid is the grid of a net's shares.
+const shareGrid = 1e6
+
 // newAreaNet is the net of an area at given prices: its curve is what is pulled of the area from week 0 on, its charges are
 // the area's terms and uneven work, its limits the grip rule and what clearing it of dead hair asks for. All weeks begin
 // closed, all prices and values at 0; the value of a week is the points of the area's full readiness then. Where a week of
@@ -15,16 +18,21 @@ func newAreaNet(a *Area, weeks int) *flow.Net {
 	var limits []flow.Limit
 	var charges []flow.Charge
 	most := make([]float64, weeks)
+	week, decided := a.clearing()
 	for t := range most {
 		most[t] = a.reach(t)
+		if a.Dead > 0 && !decided {
+			most[t] = math.Ceil(most[t]*shareGrid) / shareGrid // never less than can be
+		}
 	}
-	if week, decided := a.clearing(); decided {
+	if decided {
+		dead := math.Floor(a.Dead*shareGrid) / shareGrid // never more than there is
 		if last := min(week, weeks) - 1; last >= 0 {
-			limits = append(limits, flow.Limit{Step: last, Back: last + 1, Room: a.Dead})
+			limits = append(limits, flow.Limit{Step: last, Back: last + 1, Room: dead})
 		}
 		if week < weeks {
-			limits = append(limits, flow.Limit{Step: week, Back: week + 1, Room: a.Dead + a.Most[week]})
-			charges = append(charges, flow.Charge{From: week, To: -1, Free: a.Dead, Step: -1})
+			limits = append(limits, flow.Limit{Step: week, Back: week + 1, Room: dead + a.Most[week]})
+			charges = append(charges, flow.Charge{From: week, To: -1, Free: dead, Step: -1})
 		}
 	}
 	for t := range weeks {

@@ -44,7 +44,7 @@ func (f *areaMix) reprice() {
 	f.priceHoles()
 }
 
-// worth is what a pull gains at the present prices; with sessions fixed, before holes are counted.
+// worth is what a pull gains at the present prices before holes are counted.
 func (f *areaMix) worth(x *pull) float64 {
 	n := f.n
 	area := &n.dog.Areas[x.area]
@@ -53,14 +53,10 @@ func (f *areaMix) worth(x *pull) float64 {
 		if loss == 0 {
 			continue
 		}
-		if f.sessions != nil {
-			g -= n.dog.weight(t, n.show) * area.Weight * loss
-		} else {
-			g -= n.areaValue(t, x.area) * loss
-		}
+		g -= n.dog.weight(t, n.show) * area.Weight * loss
 	}
 	for _, t := range f.weeks {
-		g -= n.minute[t][area.Kind] * x.minutes[t]
+		g -= (n.minute[t][area.Kind] + f.lines[t].least) * x.minutes[t]
 	}
 	return g
 }
@@ -165,7 +161,6 @@ type areaMix struct {
 	sessions []int // that it is for; nil = a node's
 	lines    []line
 	base     float64 // points that no mix changes
-	ceiling  float64 // the same at the nets' parts of holes
 	prog     lp.Program
 	simplex  lp.Simplex
 	basis    []int
@@ -194,6 +189,7 @@ type pull struct {
 
 func newAreaMix(n *dogNets, lines []line, sessions []int) *areaMix {
 	f := &areaMix{n: n, sessions: sessions}
+	f.setLines(lines)
 	for range n.nets {
 		f.prog.AddEquation(1)
 	}
@@ -203,7 +199,6 @@ func newAreaMix(n *dogNets, lines []line, sessions []int) *areaMix {
 		c.Gain = f.worth(idle)
 		f.basis = append(f.basis, f.addPull(c, idle))
 	}
-	f.setLines(lines)
 	for t, l := range lines {
 		if l.room <= 0 {
 			continue
@@ -222,9 +217,7 @@ func newAreaMix(n *dogNets, lines []line, sessions []int) *areaMix {
 		}
 	}
 	f.pad()
-	if sessions != nil {
-		f.firstHoles()
-	}
+	f.firstHoles()
 	return f
 }
 
@@ -235,13 +228,9 @@ func (f *areaMix) pad() {
 
 func (f *areaMix) setLines(lines []line) {
 	n := f.n
-	f.lines, f.ceiling = lines, n.worth+n.creditWorth()
+	f.lines, f.base = lines, n.full()+n.creditWorth()
 	for _, l := range lines {
-		f.ceiling -= l.base
-	}
-	f.base = f.ceiling
-	if f.sessions != nil {
-		f.base += n.full() - n.worth
+		f.base -= l.base
 	}
 }
 
@@ -279,6 +268,11 @@ func (f *areaMix) addPull(c lp.Col, x *pull) int {
 func (n *dogNets) pull(a int, shares []float64) *pull {
 	area := &n.dog.Areas[a]
 	x := &pull{area: a, shares: shares, loss: area.losses(shares), cost: area.uneven(shares)}
+	for t, share := range shares {
+		if share > 0 {
+			x.cost += n.levies[a][t] * share
+		}
+	}
 	if !n.relaxed || area.Dead == 0 {
 		x.minutes = area.MinutesOf(shares)
 		return x
@@ -297,25 +291,17 @@ func (n *dogNets) pull(a int, shares []float64) *pull {
 // ask adds the areas' answers at the present fill prices, and returns what no mix passes by them.
 func (f *areaMix) ask() (ceiling float64) {
 	n := f.n
-	ceiling = f.ceiling
-	if f.sessions != nil {
-		ceiling = f.base - n.full() + n.worth
-	}
+	ceiling = f.base - n.full() + n.worth
 	for a, net := range n.nets {
 		net.Solve()
-		gain := -net.Minimum()
-		ceiling += gain
-		x := &pull{area: a, shares: make([]float64, n.p.Weeks), minutes: make([]float64, n.p.Weeks)}
+		ceiling -= net.Minimum()
+		shares := make([]float64, n.p.Weeks)
 		for _, t := range f.weeks {
-			x.shares[t], x.minutes[t] = net.Step(t), n.minutes(a, t)
-			gain += (n.fill[t] - f.lines[t].least) * x.minutes[t]
+			shares[t] = net.Step(t)
 		}
-		if f.sessions != nil {
-			x = n.pull(a, x.shares)
-			gain = f.worth(x)
-		}
+		x := n.pull(a, shares)
 		c := f.entries(x)
-		c.Gain = gain
+		c.Gain = f.worth(x)
 		f.addPull(c, x)
 	}
 	for _, t := range f.weeks {

@@ -275,6 +275,9 @@ func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 // highest bounds the dog's value at the prices that its nets hold, by at most the given nodes and to within tol of a value
 // that it reaches; columns that are known already reach theirs. It leaves the dog with the best sessions that it met.
 func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
+	if !sameParts(n.holes, n.openHoles) {
+		n.setHoles(n.openHoles)
+	}
 	n.relaxDead(true)
 	defer n.relaxDead(false)
 	weeks := n.p.Weeks
@@ -323,6 +326,16 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		relax(root, againEffort)
 	}
 	n.parts = root.parts
+	if root.value > reached+tol && n.holed() {
+		if v := n.mixNode(root, lines, math.Max(tol/2, mixTol), sessions); v > reached {
+			reached = v
+			copy(best, sessions)
+		}
+		n.openHoles = n.holes
+		if root.split < 0 {
+			closed = math.Max(closed, root.value)
+		}
+	}
 	var queue nodes
 	if root.split >= 0 {
 		queue = nodes{root}

@@ -35,11 +35,7 @@ func (s *solver) settle(q prices) {
 		switch {
 		case !n.dog.hasDead():
 		case before && len(start.Shares[n.d]) == len(n.dog.Areas):
-			for a := range n.dog.Areas {
-				if area := &n.dog.Areas[a]; len(start.Shares[n.d][a]) == s.p.Weeks {
-					n.clearBy(a, area.clearedBy(start.Shares[n.d][a]))
-				}
-			}
+			n.settleBy(start.Shares[n.d])
 		default:
 			n.settle()
 		}
@@ -184,6 +180,23 @@ func (n *dogNets) settle() {
 	n.descend()
 }
 
+// settleBy decides the dog's weeks as shares of a plan made before have them; areas that those don't clear are settled afresh.
+func (n *dogNets) settleBy(shares [][]float64) {
+	for a := range n.dog.Areas {
+		if area := &n.dog.Areas[a]; area.Dead > 0 && (len(shares[a]) != n.p.Weeks || area.clearedBy(shares[a]) == never(n.p.Weeks)) {
+			n.settle()
+			break
+		}
+	}
+	for a := range n.dog.Areas {
+		if area := &n.dog.Areas[a]; area.Dead > 0 && len(shares[a]) == n.p.Weeks {
+			if week := area.clearedBy(shares[a]); week < never(n.p.Weeks) {
+				n.clearBy(a, week)
+			}
+		}
+	}
+}
+
 // descend changes the weeks by single ones with the dog's sessions as they are, as long as that gains.
 func (n *dogNets) descend() {
 	_, now := n.bestMix(mixTol)
@@ -194,9 +207,12 @@ func (n *dogNets) descend() {
 				continue
 			}
 			for _, by := range [2]int{-1, 1} {
-				for n.tryClearing(a, by, &now) {
+				for n.tryClearing(a, n.nextOpen(a, by), &now) {
 					gained = true
 				}
+			}
+			for to := 0; to <= n.p.Weeks && len(n.p.Dogs)*n.p.Weeks <= perturbSize; to++ {
+				gained = n.tryClearing(a, to, &now) || gained
 			}
 		}
 		if !gained || n.stopped() {
@@ -205,14 +221,20 @@ func (n *dogNets) descend() {
 	}
 }
 
-// tryClearing moves an area's week on to the next one that is open, and takes that back unless it gains.
-func (n *dogNets) tryClearing(a, by int, now *float64) bool {
-	was := n.dog.Areas[a].cleared - 1
-	to := was + by
+// nextOpen is the next week, one way or the other, in which the area can be worked with the dog's sessions; past the season's
+// ends where there is none.
+func (n *dogNets) nextOpen(a, by int) int {
+	to := n.dog.Areas[a].cleared - 1 + by
 	for to >= 0 && to < n.p.Weeks && (n.sessions[to] == 0 || n.dog.Areas[a].Most[to] == 0) {
 		to += by
 	}
-	if to < 0 || to > n.p.Weeks || n.stopped() {
+	return to
+}
+
+// tryClearing moves an area's week, and takes that back unless it gains.
+func (n *dogNets) tryClearing(a, to int, now *float64) bool {
+	was := n.dog.Areas[a].cleared - 1
+	if to < 0 || to > n.p.Weeks || to == was || n.stopped() {
 		return false
 	}
 	fill, holes := slices.Clone(n.fill), n.holes
@@ -247,24 +269,15 @@ func (s *solver) clear() (better bool) {
 		if !dead || s.clock.expired() {
 			return better
 		}
-		before, clearings := s.checkpoint(), make([][]int, len(s.dogs))
-		for d, n := range s.dogs {
-			clearings[d] = n.clearings()
-		}
-		now := false
+		before := s.checkpoint()
 		if s.resettle(s.duals.incumbent) {
 			m, err := s.feasibleMaster(s.fixed)
 			if err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
 				s.keep(m)
 				s.offerMix(m, s.fixed)
 			}
-			now = s.best.value > before.value
 		}
-		if !now {
-			for d, n := range s.dogs {
-				n.setClearings(clearings[d])
-			}
-			s.goBackUnlessBetter(before)
+		if !s.goBackUnlessBetter(before) {
 			return better
 		}
 		better = true

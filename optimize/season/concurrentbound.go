@@ -44,14 +44,14 @@ func (s *solver) proveBeside() (join func()) {
 func newBoundSolver(s *solver) *solver {
 	o := s.opt
 	o.Progress = nil
-	b := newBareSolver(&clock{cancelled: s.clock.cancelled, stopwatch: s.clock.stopwatch, limit: s.clock.limit}, s.p.withClearings(), o)
+	b := newBareSolver(&clock{cancelled: s.clock.cancelled, stopwatch: s.clock.stopwatch, limit: s.clock.limit}, s.p, o)
 	b.workers = inTurn
 	b.phase = phase{s.proveNodes(), s.phase.timeShare}
 	b.best.value, b.bound, b.lpValue = s.best.value, s.bound, s.lpValue
 	b.duals.lp, b.duals.best = s.duals.lp, s.duals.lp
 	b.columns.useful = slices.Clone(s.columns.useful)
 	for d, n := range s.dogs {
-		b.dogs[d].parts = n.parts
+		b.dogs[d].parts, b.dogs[d].openHoles = n.parts, n.openHoles
 		for side := range n.pseudoCosts {
 			b.dogs[d].pseudoCosts[side] = n.pseudoCosts[side].clone()
 		}

@@ -11,20 +11,21 @@ import (
 // sessions are chosen by branch and bound (branch.go) and mended by a search (choose.go). The nets are kept, so a step
 // costs only what it changes.
 type dogNets struct {
-	p        *Problem
-	d        int
-	dog      *Dog
-	nets     []*flow.Net // in use: plans or credits
-	plans    []*flow.Net // of the areas as they can be worked
-	credits  []*flow.Net // of a relaxation for the bound (credit.go); the same where nothing is dead
-	sessions []int
-	fill     []float64   // by week: points a minute that keep the work within the sessions
-	minute   [][]float64 // by week and kind: points a minute at the rows' prices
-	linear   []float64   // by week: points a session at the present prices, without stay
-	worth    float64     // points of full readiness in all weeks at the present show price and prices of holes
-	show     float64     // show price that the nets' values hold
-	holes    [][]float64 // by week and area: part of the points for shows that goes by the area alone (hole.go); nil = none
-	credit   []float64   // by area: points a share for taking hair as dead in the relaxation
+	p         *Problem
+	d         int
+	dog       *Dog
+	nets      []*flow.Net // in use: plans or credits
+	plans     []*flow.Net // of the areas as they can be worked
+	credits   []*flow.Net // of a relaxation for the bound (credit.go); the same where nothing is dead
+	sessions  []int
+	fill      []float64   // by week: points a minute that keep the work within the sessions
+	minute    [][]float64 // by week and kind: points a minute at the rows' prices
+	linear    []float64   // by week: points a session at the present prices, without stay
+	worth     float64     // points of full readiness in all weeks at the present show price and prices of holes
+	show      float64     // show price that the nets' values hold
+	holes     [][]float64 // by week and area: part of the points for shows that goes by the area alone (hole.go); nil = none
+	openHoles [][]float64 // those of the last best column with sessions open
+	credit    []float64   // by area: points a share for taking hair as dead in the relaxation
 
 	levies      [][]float64    // by area and week: points a share that the area pays of a session's cost
 	parts       [][]float64    // by payer and week: parts of a session's cost that were good before

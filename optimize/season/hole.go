@@ -105,7 +105,7 @@ func (f *areaMix) firstHoles() {
 // addHoles adds the rows that the mix breaks.
 func (f *areaMix) addHoles(now lp.Answer) (added bool) {
 	n := f.n
-	if f.sessions == nil || n.p.Hole == 0 || n.dog.ShowValue == nil && n.dog.Shows == nil {
+	if n.p.Hole == 0 || n.dog.ShowValue == nil && n.dog.Shows == nil {
 		return false
 	}
 	for t := range n.p.Weeks {
@@ -247,4 +247,66 @@ func sameParts(x, y [][]float64) bool {
 		}
 	}
 	return true
+}
+
+// holed reports whether a hole counts in the nets' answer, or did when the parts were sought last.
+func (n *dogNets) holed() bool {
+	if n.p.Hole == 0 {
+		return false
+	}
+	weeks := n.showWeeks()
+	for _, t := range weeks {
+		for a := range n.nets {
+			if n.holePart(t, a) > 0 {
+				return true
+			}
+		}
+	}
+	for _, ready := range n.readyAt(weeks) {
+		mean, worst := 0.0, math.Inf(1)
+		for a, r := range ready {
+			mean += n.dog.Areas[a].Weight * r
+			worst = math.Min(worst, r)
+		}
+		if mean > worst+n.p.Hole+holeTol {
+			return true
+		}
+	}
+	return false
+}
+
+// showWeeks are the weeks with points for shows at the present show price.
+func (n *dogNets) showWeeks() (weeks []int) {
+	for t := range n.p.Weeks {
+		if n.dog.showPoints(t, n.show) > 0 {
+			weeks = append(weeks, t)
+		}
+	}
+	return weeks
+}
+
+// readyAt is the readiness of each area in the weeks by the nets' answer, unclipped.
+func (n *dogNets) readyAt(weeks []int) [][]float64 {
+	ready := table(len(weeks), len(n.nets))
+	for a, net := range n.nets {
+		area := &n.dog.Areas[a]
+		younger := func(t, back int) float64 {
+			y := area.PastAt(t) - area.PastAt(t-back) + net.Curve(t)
+			if t-back >= 0 {
+				y -= net.Curve(t - back)
+			}
+			return y
+		}
+		for i, t := range weeks {
+			r := 1.0
+			for _, k := range area.Young {
+				r -= k.Slope * math.Max(0, younger(t, k.Weeks)-k.Allow)
+			}
+			for _, k := range area.Old {
+				r -= k.Slope * math.Max(0, 1-younger(t, k.Weeks)-k.Allow)
+			}
+			ready[i][a] = r
+		}
+	}
+	return ready
 }

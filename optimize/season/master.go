@@ -20,7 +20,8 @@ type master struct {
 	basis    []int
 	mix      []int   // by dog: its convexity row
 	show     []int   // by dog: its balance row, -1 without
-	least    int     // column of the least mean show readiness plus 1, -1 without
+	least    int     // column of the least mean show readiness plus depth, -1 without
+	depth    float64 // by how much no mean show readiness is below nothing
 	rows     []int   // by Problem.Rows: program row, -1 while not needed
 	idle     []int   // by dog: its idle column
 	slack    []int   // by program row: the column of its slack, -1 for an equation
@@ -32,7 +33,7 @@ type master struct {
 
 // newMaster starts from one idle column a dog; fixed gives a dog's sessions where they are fixed.
 func newMaster(p *Problem, stop func() bool, fixed [][]int) *master {
-	m := &master{p: p, simplex: new(lp.Simplex), stop: stop, least: -1, overtime: 2 * p.dearest(true)}
+	m := &master{p: p, simplex: new(lp.Simplex), stop: stop, least: -1, overtime: 2 * p.dearest(true), depth: p.depth()}
 	m.rows = unset(len(p.Rows))
 	m.show = unset(len(p.Dogs))
 	m.mix = make([]int, len(p.Dogs))
@@ -117,11 +118,44 @@ func (p *Problem) dearest(holes bool) float64 {
 				if ar.Under != nil {
 					points += 2 * ar.Under[t]
 				}
+				if ar.Left != nil {
+					points += ar.Left[t]
+				}
 			}
 			best = math.Max(best, points/minutes)
 		}
 	}
 	return best
+}
+
+// depth bounds how far readiness can be below nothing: all of an area old, and as much of it young as was pulled in the
+// weeks of a term.
+func (p *Problem) depth() float64 {
+	deepest := 0.0
+	for d := range p.Dogs {
+		for a := range p.Dogs[d].Areas {
+			ar, deep := &p.Dogs[d].Areas[a], 0.0
+			for _, k := range ar.Old {
+				deep += k.Slope
+			}
+			for _, k := range ar.Young {
+				most := ar.PastAt(0) - ar.PastAt(-k.Weeks)
+				for t := range p.Weeks {
+					pulled := 0.0
+					for s := max(0, t-k.Weeks+1); s <= t; s++ {
+						pulled += ar.reach(s)
+					}
+					most = math.Max(most, pulled+math.Max(0, ar.PastAt(0)-ar.PastAt(t-k.Weeks)))
+				}
+				if ar.Grip > 0 {
+					most = math.Min(most, math.Ceil(float64(k.Weeks)/float64(ar.Grip))*math.Max(1, ar.PastAt(0)-ar.PastAt(-ar.Grip)))
+				}
+				deep += k.Slope * most
+			}
+			deepest = math.Max(deepest, deep)
+		}
+	}
+	return deepest
 }
 
 func (m *master) addEntries(c lp.Col, of *column) int {
@@ -141,7 +175,7 @@ func (m *master) addColumn(c *column) int {
 	pc := lp.Col{Gain: c.value}
 	pc.Add(m.mix[c.dog], 1)
 	if r := m.show[c.dog]; r >= 0 {
-		pc.Add(r, -c.mean-1)
+		pc.Add(r, -c.mean-m.depth)
 	}
 	for i, r := range m.rows {
 		if r >= 0 {
@@ -337,7 +371,7 @@ func (m *master) prices() prices {
 func (m *master) reduced(c *column) float64 {
 	g := c.value - m.now.Y[m.mix[c.dog]]
 	if r := m.show[c.dog]; r >= 0 {
-		g += m.now.Y[r] * (c.mean + 1)
+		g += m.now.Y[r] * (c.mean + m.depth)
 	}
 	for i, r := range m.rows {
 		if r >= 0 && m.now.Y[r] != 0 {
@@ -350,7 +384,7 @@ func (m *master) reduced(c *column) float64 {
 // objective is the value of the present mix, overtime counted in at its price.
 func (m *master) objective() float64 {
 	if m.least >= 0 {
-		return m.now.Gain - m.p.Balance
+		return m.now.Gain - m.p.Balance*m.depth
 	}
 	return m.now.Gain
 }

@@ -55,6 +55,7 @@ NAME season
 ROWS
  N minus_points
  L least_sorrel
+ L mean_sorrel_01
  G pull_sorrel_back_01
  L grip_sorrel_back_00
  L grip_sorrel_back_01
@@ -68,6 +69,8 @@ ROWS
 COLUMNS
  least_show minus_points -0.5
  least_show least_sorrel 1
+ ready_sorrel_01 mean_sorrel_01 1
+ ready_sorrel_01 least_sorrel -1
  P_sorrel_back_00 pull_sorrel_back_01 -1
  P_sorrel_back_00 grip_sorrel_back_00 1
  P_sorrel_back_00 short_sorrel_back_02_00 -1
@@ -88,10 +91,10 @@ COLUMNS
  long_sorrel_back_01_00 long_sorrel_back_01_00 1
  short_sorrel_back_02_01 minus_points 1.5
  short_sorrel_back_02_01 short_sorrel_back_02_01 1
- short_sorrel_back_02_01 least_sorrel 0.75
+ short_sorrel_back_02_01 mean_sorrel_01 0.75
  long_sorrel_back_01_01 minus_points 1
  long_sorrel_back_01_01 long_sorrel_back_01_01 1
- long_sorrel_back_01_01 least_sorrel 0.5
+ long_sorrel_back_01_01 mean_sorrel_01 0.5
  one minus_points -2.25
  MARKER 'MARKER' 'INTORG'
  z_sorrel_00 minus_points 0.01
@@ -101,7 +104,7 @@ COLUMNS
  z_sorrel_01 hours_handler_01 10
  MARKER 'MARKER' 'INTEND'
 RHS
- RHS least_sorrel 1
+ RHS mean_sorrel_01 1
  RHS grip_sorrel_back_00 1
  RHS grip_sorrel_back_01 1.5
  RHS short_sorrel_back_02_00 -0.5
@@ -114,6 +117,7 @@ RANGES
  RANGE pull_sorrel_back_01 0.75
 BOUNDS
  FR BOUND least_show
+ FR BOUND ready_sorrel_01
  LO BOUND P_sorrel_back_00 1
  UP BOUND P_sorrel_back_00 1.25
  FX BOUND one 1
@@ -158,6 +162,7 @@ func TestWriteSolutionGolden(t *testing.T) {
 	plan.Shares[0][0] = []float64{0, 0.25}
 	// short: 1 - 0 - .5, then 1.25 - .5 - .5; long: .875 - .5, then .875 - .25; least: 1 - .75*.25 - .5*.625
 	const want = `least_show 0.5
+ready_sorrel_01 0.5
 P_sorrel_back_00 1
 P_sorrel_back_01 1.25
 short_sorrel_back_02_00 0.5
@@ -382,7 +387,7 @@ func TestModelFileNames(t *testing.T) {
 	p.Rows[0].Name = "Jo's\nhands"
 	text, m := mpsOf(t, p)
 	seen := map[string]bool{}
-	fine := regexp.MustCompile(`^([PzN]|short|long|stay|least|one)[a-z0-9_]{0,100}$`)
+	fine := regexp.MustCompile(`^([PzN]|short|long|over|under|left|dead|cleared|ready|stay|least|one)[a-z0-9_]{0,100}$`)
 	for _, c := range m.Columns {
 		if seen[c.Name] || !fine.MatchString(c.Name) {
 			t.Errorf("column %q appears twice or not plain", c.Name)

@@ -13,13 +13,23 @@ func (s *solver) perturb(steps int) bool {
 	if size == 0 || size > perturbSize || len(s.p.Rows) == 0 {
 		return false
 	}
+	var dead []int
+	for d := range s.p.Dogs {
+		if s.p.Dogs[d].hasDead() {
+			dead = append(dead, d)
+		}
+	}
 	rng := rand.New(rand.NewPCG(s.opt.Seed, uint64(size)))
 	for i := range min(perturbMost, perturbWork/size) {
 		if s.clock.expired() || s.proven() {
 			break
 		}
 		before := s.checkpoint()
-		switch i % 3 {
+		kinds := 3
+		if len(dead) > 0 {
+			kinds = 4
+		}
+		switch i % kinds {
 		case 0:
 			for range 1 + rng.IntN(perturbDogs) {
 				if d := rng.IntN(len(s.dogs)); len(s.columns.open[d]) > 0 {
@@ -30,15 +40,31 @@ func (s *solver) perturb(steps int) bool {
 			for range 1 + rng.IntN(perturbSessions) {
 				s.change(rng, rng.IntN(len(s.dogs)), rng.IntN(s.p.Weeks))
 			}
+		case 3:
+			s.clearOtherwise(rng, dead[rng.IntN(len(dead))])
 		default:
 			s.free(rng.Perm(len(s.dogs))[:min(len(s.dogs), freeDogs)])
 		}
 		if m, err := s.feasibleMaster(s.fixed); err == nil {
 			s.polish(m, steps)
+			s.clear()
 		}
 		s.goBackUnlessBetter(before)
 	}
 	return true
+}
+
+// clearOtherwise clears one area of a dog by another week.
+func (s *solver) clearOtherwise(rng *rand.Rand, d int) {
+	n := s.dogs[d]
+	var areas []int
+	for a := range n.dog.Areas {
+		if n.dog.Areas[a].Dead > 0 {
+			areas = append(areas, a)
+		}
+	}
+	n.clearBy(areas[rng.IntN(len(areas))], rng.IntN(s.p.Weeks+1))
+	s.realign(d)
 }
 
 // free fixes the sessions of some dogs again, all others held as they are.

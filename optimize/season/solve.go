@@ -64,8 +64,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if opt.Gap <= 0 {
 		opt.Gap = DefaultGap
 	}
-	s := newSolver(ctx, p.withClearings(), opt)
-	s.settle(s.firstPrices())
+	s := newSolver(ctx, p, opt)
 	if m := s.warm(); m != nil {
 		s.offerMix(m, s.fixed)
 		s.mend(m)
@@ -93,6 +92,7 @@ func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
 // newBareSolver is a solver without a plan.
 func newBareSolver(c *clock, p *Problem, opt Options) *solver {
 	n := len(p.Dogs)
+	p = p.withClearings()
 	none := incumbent{value: math.Inf(-1)}
 	s := &solver{
 		p: p, opt: opt, clock: c, workers: inParallel, dogs: make([]*dogNets, n), fixed: make([][]int, n),
@@ -171,6 +171,7 @@ func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, ma
 // root generates columns with all sessions open: first at little effort for a dog, then with a branch and bound that
 // says what the dogs can be worth at most.
 func (s *solver) root() *master {
+	s.settle(s.firstPrices())
 	s.firstAtHand()
 	s.tatonnement()
 	s.resettle(s.duals.lp)
@@ -277,6 +278,8 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 			ceiling += ceilings[d]
 			gained += m.addGaining(asked)
 		}
+		if allOpen {
+		}
 		if allOpen && s.phase.bounds() {
 			lagrange = ceiling
 		}
@@ -323,6 +326,7 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 	basic := s.columns.basic[n.d]
 	ceiling = n.highest(basic, s.near(), s.phase.nodes)
 	first, value := n.bestMix(tol)
+	n.openHoles = n.holes
 	if !s.phase.bounds() && len(basic) > 0 && s.rounds%2 == 0 { // from one that is in use
 		for t, z := range basic[s.rounds/2%len(basic)].sessions {
 			n.setSessions(t, z)
@@ -363,10 +367,15 @@ type checkpoint struct {
 	useful [][]*column
 	duals  prices // of the incumbent
 	value  float64
+	clear  [][]int // by dog: its decided weeks of clearing
 }
 
 func (s *solver) checkpoint() checkpoint {
-	return checkpoint{slices.Clone(s.fixed), slices.Clone(s.columns.useful), s.duals.incumbent, s.best.value}
+	c := checkpoint{fixed: slices.Clone(s.fixed), useful: slices.Clone(s.columns.useful), duals: s.duals.incumbent, value: s.best.value}
+	for _, n := range s.dogs {
+		c.clear = append(c.clear, n.clearings())
+	}
+	return c
 }
 
 // goBackUnlessBetter reports whether there is a better plan by now; if not, all goes back to the checkpoint.
@@ -375,6 +384,9 @@ func (s *solver) goBackUnlessBetter(c checkpoint) bool {
 		return true
 	}
 	s.fixed, s.columns.useful, s.duals.incumbent = c.fixed, c.useful, c.duals
+	for d, n := range s.dogs {
+		n.setClearings(c.clear[d])
+	}
 	return false
 }
 
@@ -484,8 +496,31 @@ func (s *solver) result(dearest int, eased Plan) Result {
 		Cut: s.clock.expired(), Rounds: s.rounds, Seconds: s.clock.seconds(),
 	}
 	if s.rough.value > s.best.value {
-		r.Plan, r.Objective = s.rough.plan, s.rough.value
+		r.Plan, r.Objective, r.Dearest = s.rough.plan, s.rough.value, -1
+		r.Prices = s.p.onlyFull(r.Prices, r.Plan)
 	}
 	r.Gap = gap(r.Bound, r.Objective)
 	return r
 }
+
+// onlyFull are the prices of the rows that the plan fills; a minute more is worth nothing in the others.
+func (p *Problem) onlyFull(row []float64, pl Plan) []float64 {
+	cols := make([]*column, len(p.Dogs))
+	for d := range cols {
+		cols[d] = newColumn(p, d, pl.Sessions[d], pl.Shares[d])
+	}
+	kept := slices.Clone(row)
+	for i := range kept {
+		left := p.Rows[i].Capacity
+		for _, c := range cols {
+			left -= c.load(p, &p.Rows[i])
+		}
+		if left > fullTol {
+			kept[i] = 0
+		}
+	}
+	return kept
+}
+
+// fullTol is how many minutes a full row may have left by rounding.
+const fullTol = 1e-3

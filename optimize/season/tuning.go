@@ -20,7 +20,7 @@ const (
 // less of it, nothing gained. Without a dog's second column -0.12, -0.05, -0.15 and -0.20 % on unseen seeds, and gaps 1.7 to 3
 // times as wide. The others were not measured on their own.
 const (
-	maxRounds    = 40   // pricing rounds over all dogs
+	maxRounds    = 18   // pricing rounds over all dogs
 	smoothing    = 0.6  // part of the best prices so far in those that are asked
 	mostMisses   = 2    // rounds that gain nothing with the smoothing halved each time, before it is left off
 	promiseTol   = 5e-4 // part of the objective: what a round's columns must promise for another
@@ -50,7 +50,7 @@ const (
 	mixRounds    = 25   // rounds of its column generation
 	mixColumns   = 250  // columns of its program that the next goes on with at most
 	mixSmoothing = 0.5  // part of the best fill prices so far in those that are asked
-	mixTol       = 2e-4 // points: how near to the best a mix need be
+	mixTol       = 1e-3 // points: how near to the best a mix need be
 	balanceCare  = 1e-6 // points that a fill price may leave on the table while sessions are sought
 	fillSlip     = 0.25 // minutes by which a fill price may miss the sessions
 	fillTouches  = 6    // times that a fill price is asked between two that hold it

@@ -11,6 +11,7 @@ func (s *solver) warm() *master {
 	if !s.opt.Start.covers(s.p) {
 		return nil
 	}
+	s.settle(s.firstPrices())
 	cols := make([]*column, len(s.dogs))
 	for d := range s.fixed {
 		s.fixed[d] = make([]int, s.p.Weeks)

@@ -213,7 +213,7 @@ func (r *randomiser) area(i int, growth float64, idle, weeks int, shows []bool) 
 		}
 	}
 	a.Past = r.past(ready, idle)
-	a.Dead = math.Max(0, 1-a.PastAt(0)+a.PastAt(-int(math.Round((ready+2*hold)/growth))))
+	a.Dead = math.Round(1e6*math.Max(0, 1-a.PastAt(0)+a.PastAt(-int(math.Round((ready+2*hold)/growth))))) / 1e6
 	if n.kind == jacketWork {
 		a.Even = growth / (ready + hold/2)
 	}
