@@ -137,7 +137,7 @@ func (l *layout) workable(d, t int) bool {
 // alone is the dog's plan when it has all the hours that there are, with crumbs gathered.
 func (l *layout) alone(ctx context.Context, d int, limit float64) (season.Plan, error) {
 	p := l.single(l.problem.Dogs[d])
-	r, err := season.Solve(ctx, &p, l.seasonOptions(limit))
+	r, err := season.Solve(ctx, &p, l.asideOptions(limit))
 	if err != nil {
 		return season.Plan{}, fmt.Errorf("%s could not be planned alone: %w", l.k.Dogs[d].Name, err)
 	}
@@ -153,7 +153,7 @@ func (l *layout) aloneFor(ctx context.Context, d, week int, limit float64) (seas
 	dog.Value[week] = 1
 	dog.Shows, dog.Kept, dog.SessionCost = nil, nil, 0
 	p := l.single(dog)
-	r, err := season.Solve(ctx, &p, l.seasonOptions(limit))
+	r, err := season.Solve(ctx, &p, l.asideOptions(limit))
 	if err != nil {
 		return season.Plan{}, fmt.Errorf("%s could not be planned for one show: %w", dog.Name, err)
 	}

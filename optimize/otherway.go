@@ -284,7 +284,7 @@ func (l *layout) beside(ctx context.Context, d int, dog season.Dog, plan season.
 		filled.Minutes[t] = max(0, filled.Minutes[t]-filled.SetUp)
 	}
 	filled.SetUp, filled.SessionCost = 0, 0
-	opt := l.seasonOptions(limit)
+	opt := l.asideOptions(limit)
 	opt.Gap = otherGap
 	r, err := season.Solve(ctx, &p, opt)
 	if err != nil {

@@ -99,6 +99,16 @@ func (l *layout) seasonOptions(limit float64) season.Options {
 	return opt
 }
 
+// asideOptions are those of a season that only says what could be: near the best is near enough.
+func (l *layout) asideOptions(limit float64) season.Options {
+	opt := l.seasonOptions(limit)
+	opt.Gap, opt.Quick = asideGap, true
+	return opt
+}
+
+// asideGap is how near to the best such a season need be, as a part of its points.
+const asideGap = 0.02
+
 // spare is the time that is left of the limit in seconds, and whether there is any; no limit is no time counted.
 func (l *layout) spare() (seconds float64, ok bool) {
 	if l.opt.Seconds == nil || l.opt.TimeLimit <= 0 {

@@ -65,7 +65,7 @@ func (s *solver) resettle(q prices) bool {
 			for t, z := range f {
 				n.setSessions(t, z)
 			}
-			n.descend()
+			n.descend(clearingSweeps)
 		} else {
 			n.settle()
 		}
@@ -177,7 +177,7 @@ func (n *dogNets) settle() {
 			n.clearBy(a, n.dog.Areas[a].clearedBy(c.shares[a]))
 		}
 	}
-	n.descend()
+	n.descend(1)
 }
 
 // settleBy decides the dog's weeks as shares of a plan made before have them; areas that those don't clear are settled afresh.
@@ -198,9 +198,9 @@ func (n *dogNets) settleBy(shares [][]float64) {
 }
 
 // descend changes the weeks by single ones with the dog's sessions as they are, as long as that gains.
-func (n *dogNets) descend() {
+func (n *dogNets) descend(sweeps int) {
 	_, now := n.bestMix(mixTol)
-	for range clearingSweeps {
+	for range sweeps {
 		gained := false
 		for a := range n.dog.Areas {
 			if n.dog.Areas[a].Dead == 0 {
@@ -211,7 +211,7 @@ func (n *dogNets) descend() {
 					gained = true
 				}
 			}
-			for to := 0; to <= n.p.Weeks && len(n.p.Dogs)*n.p.Weeks <= perturbSize; to++ {
+			for to := 0; to <= n.p.Weeks && n.p.Weeks <= clearingAll; to++ {
 				gained = n.tryClearing(a, to, &now) || gained
 			}
 		}
@@ -256,6 +256,7 @@ func (n *dogNets) tryClearing(a, to int, now *float64) bool {
 const (
 	clearingSweeps = 3    // sweeps over the dog's areas
 	clearingGain   = 1e-5 // points that another week must gain
+	clearingAll    = 12   // weeks of a season up to which every week is tried
 )
 
 // clear decides again by when the best plan's areas are cleared, at its own prices, and keeps that if the plan is better,

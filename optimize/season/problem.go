@@ -108,6 +108,7 @@ type Options struct {
 	Limit    float64        // seconds; 0 = none. A plan cut by it says so.
 	Progress func(Progress) // called now and then from the solving goroutine; nil = quiet
 	Start    *Plan          // sessions to begin with, of a plan made before; nil = none. A plan is then mended, not sought afresh
+	Quick    bool           // leave out polishing and the rest of the proof: for what could be, not for a plan to follow
 	Gap      float64        // stop when the gap is at or below this; 0 = use DefaultGap
 }
 

@@ -68,12 +68,17 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if m := s.warm(); m != nil {
 		s.offerMix(m, s.fixed)
 		s.mend(m)
-	} else if m := s.root(); m != nil {
+	} else if m := s.root(); m != nil && !s.proven() {
 		s.columns.open = slices.Clone(s.columns.useful)
-		join := s.proveBeside()
+		join := func() {}
+		if !opt.Quick {
+			join = s.proveBeside()
+		}
 		if s.dive(m) == nil {
 			s.offerMix(m, s.fixed)
-			s.improve(m, wholeImprovement(p))
+			if !opt.Quick {
+				s.improve(m, wholeImprovement(p))
+			}
 		}
 		join()
 	}
@@ -186,7 +191,7 @@ func (s *solver) root() *master {
 	s.mixAtHand(m)
 	s.duals.lp, s.lpValue = s.duals.best, m.objective()
 	s.phase = phase{s.proveNodes(), boundPart}
-	if err == nil && !s.clock.spent(s.phase.timeShare) {
+	if err == nil && !s.opt.Quick && !s.proven() && !s.clock.spent(s.phase.timeShare) {
 		err = s.generate(m, proveRounds, smoothing)
 	}
 	s.mixAtHand(m)

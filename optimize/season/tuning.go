@@ -65,11 +65,11 @@ const (
 	timesKept   = 3     // times that branching at other prices counts for at most
 	leastPart   = 0.02  // part of a session: parts nearer to none or all count as this much
 	wholeSlip   = 0.01  // part of a session by which work may pass whole sessions and still count as held by them
-	proveRounds = 5     // pricing rounds with many nodes
-	usualNodes  = 200   // nodes of a dog where a bound is wanted, in a string of the usual size
+	proveRounds = 4     // pricing rounds with many nodes
+	usualNodes  = 60    // nodes of a dog where a bound is wanted, in a string of the usual size
 	usualSize   = 312   // dog-weeks (12 x 26) up to which a string is of the usual size; larger ones get fewer nodes a dog
-	leastNodes  = 50    // nodes that a dog gets in any string
-	lookTimes   = 5     // times as many nodes as a round has in a look that proves
+	leastNodes  = 20    // nodes that a dog gets in any string
+	lookTimes   = 3     // times as many nodes as a round has in a look that proves
 	nodesGrow   = 3     // times as many nodes in the next stage of the proof
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
 	proveTol    = 1e-4  // part of the objective, shared by the dogs: how near a dog's bound need be to a value that it reaches
@@ -99,9 +99,9 @@ const besideRounds = 2 // pricing rounds: enough to keep a core busy while a usu
 
 // Polishing (polish.go): without it -0.18, -0.24 and -0.32 %, tuned on. The numbers were not measured on their own.
 const (
-	polishTries  = 70   // steps tried without gain before the plan counts as polished
-	polishBudget = 120  // steps tried in all without a time limit, at least
-	polishADog   = 25   // .. and for each dog
+	polishTries  = 40   // steps tried without gain before the plan counts as polished
+	polishBudget = 60  // steps tried in all without a time limit, at least
+	polishADog   = 10   // .. and for each dog
 	polishMend   = 18   // .. where a plan made before is mended
 	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
 	fewDogs      = 5    // dogs up to which all of them answer a step in each of those
