@@ -105,7 +105,7 @@ func (l *layout) first(ctx context.Context, d, week int) (season.Plan, error) {
 	dog.Shows, dog.Kept, dog.SessionCost = nil, nil, 0
 	p := l.single(dog)
 	p.Rows = l.problem.Rows
-	r, err := season.Solve(ctx, &p, l.asideOptions(0))
+	r, err := season.Solve(ctx, &p, l.seasonOptions(0))
 	if err != nil {
 		return season.Plan{}, fmt.Errorf("%s could not be planned for one week: %w", dog.Name, err)
 	}

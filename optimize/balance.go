@@ -93,7 +93,7 @@ func rollingWeek(r Result, dog kennel.Dog) kennel.Minutes {
 		}
 		rule := a.RuleFor(dog.Coat.Growth)
 		if !a.Kept {
-			pulling += kennel.Minutes(a.Minutes.Value * factor(dog.Coat.Pace) * r.Options.Pick / float64(max(1, rule.Ready+rule.Hold)))
+			pulling += kennel.Minutes(a.Minutes.Value * factor(dog.Coat.Pace) * factor(r.Options.Pick) / float64(max(1, rule.Ready+rule.Hold)))
 		}
 	}
 	if pulling == 0 || dog.Table.AWeek == 0 {

@@ -340,6 +340,9 @@ func later(dog season.Dog, shares [][]float64, from int) season.Dog {
 		if area.Over != nil {
 			area.Over, area.Under = area.Over[from:], area.Under[from:]
 		}
+		if area.Left != nil {
+			area.Left = area.Left[from:]
+		}
 		past := slices.Clone(area.Past)
 		sum := area.PastAt(0)
 		for t := range from {

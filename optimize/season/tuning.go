@@ -9,7 +9,7 @@ package season
 // First prices by tatonnement (tatonnement.go). Its steps against none, unseen: +0.15 % without them at 6 x 26, -0.02 % at
 // 12 x 26, -0.15 % at 10 x 39. The others were not measured on their own.
 const (
-	tatonnementSteps = 6    // steps of the prices
+	tatonnementSteps = 3    // steps of the prices
 	firstPrice       = 0.03 // part of what a minute can be worth at most: every row's price in the first step
 	pricePower       = 0.35 // exponent of load by capacity in a price's first change
 	mostRise         = 4    // times that a price rises or falls in one step at most
@@ -27,7 +27,7 @@ const (
 	roundTol     = 1e-4 // part of the objective: how near the Lagrangian must come to the master for the rounds to end
 	rootNodes    = 1    // nodes of a dog's branch and bound while columns are wanted more than a bound
 	maxColumns   = 20   // columns a dog carries on
-	searchPasses = 2    // passes over a dog's weeks in the search for its second column
+	searchPasses = 1    // passes over a dog's weeks in the search for its second column
 )
 
 // The dive (dive.go). Not measured on their own; settling single sessions instead of whole dogs brought 0.03 % for 0.3 s.
@@ -54,7 +54,7 @@ const (
 	balanceCare  = 1e-6 // points that a fill price may leave on the table while sessions are sought
 	fillSlip     = 0.25 // minutes by which a fill price may miss the sessions
 	fillTouches  = 6    // times that a fill price is asked between two that hold it
-	evenSweeps   = 3    // sweeps over the weeks' fill prices
+	evenSweeps   = 1    // sweeps over the weeks' fill prices
 	fillRises    = 40   // times that it is raised before it is given up
 )
 
@@ -66,9 +66,9 @@ const (
 	leastPart   = 0.02  // part of a session: parts nearer to none or all count as this much
 	wholeSlip   = 0.01  // part of a session by which work may pass whole sessions and still count as held by them
 	proveRounds = 4     // pricing rounds with many nodes
-	usualNodes  = 60    // nodes of a dog where a bound is wanted, in a string of the usual size
+	usualNodes  = 25    // nodes of a dog where a bound is wanted, in a string of the usual size
 	usualSize   = 312   // dog-weeks (12 x 26) up to which a string is of the usual size; larger ones get fewer nodes a dog
-	leastNodes  = 20    // nodes that a dog gets in any string
+	leastNodes  = 10    // nodes that a dog gets in any string
 	lookTimes   = 3     // times as many nodes as a round has in a look that proves
 	nodesGrow   = 3     // times as many nodes in the next stage of the proof
 	nodesMost   = 20000 // nodes beyond which more would only cost memory
@@ -100,7 +100,7 @@ const besideRounds = 2 // pricing rounds: enough to keep a core busy while a usu
 // Polishing (polish.go): without it -0.18, -0.24 and -0.32 %, tuned on. The numbers were not measured on their own.
 const (
 	polishTries  = 40   // steps tried without gain before the plan counts as polished
-	polishBudget = 60  // steps tried in all without a time limit, at least
+	polishBudget = 60   // steps tried in all without a time limit, at least
 	polishADog   = 10   // .. and for each dog
 	polishMend   = 18   // .. where a plan made before is mended
 	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
