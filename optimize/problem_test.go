@@ -51,15 +51,20 @@ func near(got, want []float64) bool {
 func TestWorthOfReadinessIsStandingAndShows(t *testing.T) {
 	_, p := numbers(t)
 	const standing, priority = 0.05, 2
-	if want := []float64{
-		priority * standing, priority * standing, priority * (standing + 3*2), priority * (standing + 0.5), priority * standing, priority * standing,
-	}; !near(p.Dogs[0].Value, want) {
+	always := priority * standing
+	if want := []float64{always, always, always, always, always, always}; !near(p.Dogs[0].Value, want) {
 		t.Errorf("value %v, want %v", p.Dogs[0].Value, want)
+	}
+	if want := []float64{0, 0, priority * 3 * 2, priority * 0.5, 0, 0}; !near(p.Dogs[0].ShowValue, want) {
+		t.Errorf("show value %v, want %v", p.Dogs[0].ShowValue, want)
+	}
+	if p.Hole != 0.3 {
+		t.Errorf("a dog may be %v readier than its worst area, want 0.3", p.Hole)
 	}
 	if want := []float64{0, 0, 6 / 6.5, 0.5 / 6.5, 0, 0}; !near(p.Dogs[0].Shows, want) {
 		t.Errorf("shows %v, want %v", p.Dogs[0].Shows, want)
 	}
-	if want := []float64{standing, standing, standing, standing, standing, standing}; !near(p.Dogs[1].Value, want) || p.Dogs[1].Shows != nil {
+	if want := []float64{standing, standing, standing, standing, standing, standing}; !near(p.Dogs[1].Value, want) || p.Dogs[1].Shows != nil || p.Dogs[1].ShowValue != nil {
 		t.Errorf("a dog without shows is worth %v, shows %v", p.Dogs[1].Value, p.Dogs[1].Shows)
 	}
 	if p.Balance != 0.5 {
@@ -70,18 +75,24 @@ func TestWorthOfReadinessIsStandingAndShows(t *testing.T) {
 func TestAreaInNumbers(t *testing.T) {
 	_, p := numbers(t)
 	ribs := p.Dogs[0].Areas[0]
-	rule := kennel.NewRule(11, 7, 1.3)
+	const uneven = 0.05 * 0.5
 	want := season.Area{
-		Name: "ribs", Kind: 0, Weight: 0.5, Minutes: 150 * 1.5, Past: []float64{0.25, 0.75, 0.75, 0.875},
+		Name: "ribs", Kind: 0, Weight: 0.5, Minutes: 150 * 1.5 * 2, Loose: 150 * 1.5, Past: []float64{0.25, 0.75, 0.75, 0.875},
+		Dead: 0.125,                                   // of which no pull is known
 		Grip: 4,                                       // 5 weeks over a growth of 1.3, rounded up
 		Most: []float64{0.06, 0.06, 0.06, 0.06, 0, 1}, // in week 4 the handler is away with the dog
-		Young: []season.Term{
-			{Weeks: int(rule.Young[0].Weeks), Allow: 0.5, Slope: 0.8}, {Weeks: int(rule.Young[1].Weeks), Allow: 0.6, Slope: 1.5},
-		},
-		Old: []season.Term{
-			{Weeks: int(rule.Old[0].Weeks), Allow: 0.1, Slope: 0.5}, {Weeks: int(rule.Old[1].Weeks), Allow: 0.2, Slope: 0.75},
-		},
+		Even: 0.089655, Over: []float64{0, 0, 0, 0, 0, 0}, Under: []float64{uneven, uneven, uneven, uneven, 0, uneven},
 	}
+	for _, growth := range []float64{1.3 / 1.1013, 1.3, 1.3 * 1.1013} { // exp(0.0998 x 0.9674): the middles of the thirds of a lognormal
+		rule := kennel.NewRule(11, 7, growth)
+		for _, k := range rule.Young {
+			want.Young = append(want.Young, season.Term{Weeks: int(k.Weeks), Allow: float64(k.Allow), Slope: k.Slope / 3})
+		}
+		for _, k := range rule.Old {
+			want.Old = append(want.Old, season.Term{Weeks: int(k.Weeks), Allow: float64(k.Allow), Slope: k.Slope / 3})
+		}
+	}
+	want.Left = ribs.Left
 	if !reflect.DeepEqual(ribs, want) {
 		t.Errorf("\n%+v, want\n%+v", ribs, want)
 	}

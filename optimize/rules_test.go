@@ -282,10 +282,28 @@ func eachArea(k kennel.Kennel, do func(kennel.Dog, kennel.PatternArea, []kennel.
 	}
 }
 
+// deadBefore is the share of an area that is dead when the plan begins.
+func deadBefore(t *rapid.T, r Result, dog kennel.Dog, area kennel.PatternArea) float64 {
+	coat, err := kennel.NewDogCoat(dog, made.Patterns()[dog.Pattern], r.Week0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, a := range coat.Areas {
+		if a.Name == area.Name {
+			return float64(a.Rule.DeadShare(a.Curve, 0))
+		}
+	}
+	return 0
+}
+
 // C14 is the withers' rule among these: eight weeks, 3 % (common practice).
 func finishRulesAreKept(t *rapid.T, k kennel.Kennel, r Result) {
 	eachArea(k, func(dog kennel.Dog, area kennel.PatternArea, _ []kennel.Layer) {
+		dead := deadBefore(t, r, dog, area)
 		for week, share := range pulled(r, dog.Name, area.Name) {
+			loose := min(dead, share) // dead hair is free of the rules
+			dead -= loose
+			share -= loose
 			if dog.Coat.RollOnly && share > made.Patterns()[dog.Pattern].RollMost.Value+slack {
 				t.Fatalf("week %d: %v of %s of %s, which is only rolled", week, share, area.Name, dog.Name)
 			}
