@@ -98,7 +98,7 @@ func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 
 // first is the plan that has the dog most ready at the end of a week when it comes before all others.
 func (l *layout) first(ctx context.Context, d, week int) (season.Plan, error) {
-	dog := l.problem.Dogs[d]
+	dog := l.asThought().dog(d)
 	dog.Value = make([]float64, l.problem.Weeks)
 	dog.ShowValue = make([]float64, l.problem.Weeks)
 	dog.ShowValue[week] = 1

@@ -146,11 +146,18 @@ func (l *layout) alone(ctx context.Context, d int, limit float64) (season.Plan, 
 }
 
 // aloneFor is the plan that has the dog most ready at the end of a week when it has all the hours that there are,
-// whatever becomes of the rest.
+// whatever becomes of the rest, and free of the rules before its other shows.
 func (l *layout) aloneFor(ctx context.Context, d, week int, limit float64) (season.Plan, error) {
-	dog := l.problem.Dogs[d]
-	dog.Value = make([]float64, l.problem.Weeks)
-	dog.Value[week] = 1
+	one := l.asThought()
+	one.k.Shows = nil
+	for _, s := range l.k.Shows {
+		if kennel.ReadinessWeek(s.On, l.diary.Week0) == week {
+			one.k.Shows = append(one.k.Shows, s)
+		}
+	}
+	dog := one.dog(d)
+	dog.Value, dog.ShowValue = make([]float64, l.problem.Weeks), make([]float64, l.problem.Weeks)
+	dog.ShowValue[week] = 1
 	dog.Shows, dog.Kept, dog.SessionCost = nil, nil, 0
 	p := l.single(dog)
 	r, err := season.Solve(ctx, &p, l.asideOptions(limit))
@@ -158,6 +165,13 @@ func (l *layout) aloneFor(ctx context.Context, d, week int, limit float64) (seas
 		return season.Plan{}, fmt.Errorf("%s could not be planned for one show: %w", dog.Name, err)
 	}
 	return replaced(season.NewPlan(&l.problem), d, r.Plan), nil
+}
+
+// asThought is the layout for what a dog could be: it grows as is thought, and uneven work costs nothing.
+func (l *layout) asThought() *layout {
+	one := *l
+	one.opt.GrowthSD, one.opt.GrowthSDs, one.opt.Uneven = 0, nil, 0
+	return &one
 }
 
 // single is the season of one dog without the bounds on hours that the whole string has.

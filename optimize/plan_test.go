@@ -149,7 +149,7 @@ func TestWhyADogIsOutOfCoat(t *testing.T) {
 		{"stripped a month before", 5, stripped, []kennel.Show{made.ShowOn("Brackenmere", 33, "Moss")}, "Moss in coat for Brackenmere", "too late: even with all the hours"},
 		{"shown tomorrow", 5, stripped, []kennel.Show{made.ShowOn("Brackenmere", 1, "Moss")}, "Moss in coat for Brackenmere", "too late: it is shown in the coat it has"},
 		{"hours for a part of it", 0.02, blown, []kennel.Show{made.ShowOn("Brackenmere", 96, "Sorrel")}, "Sorrel in coat for Brackenmere", "hours are short"},
-		{"between a small show and a great one", 5, good, []kennel.Show{small, great}, "Moss in coat for Small", "other dates come first for Moss's coat: for this show alone it could be"},
+		{"between a small show and a great one", 5, good, []kennel.Show{small, great}, "Moss in coat for Great", "other dates come first for Moss's coat: for this show alone it could be"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			h := made.Ample()
