@@ -7,7 +7,7 @@ import (
 
 // Gather makes a plan workable for a person: a touch of an area that is smaller than the share or shorter than the
 // minutes (unless a bound near a show allows no more) is merged into another session of the dog, raised to a touch worth making, or left out, whichever keeps most of
-// the objective; so is a session with less pulling than its set-up takes. It returns the new plan, which keeps every
+// the objective; so is a session with less pulling than half of what its set-up takes. It returns the new plan, which keeps every
 // limit of the problem that the old one kept, and the number of touches and sessions changed.
 func Gather(p *Problem, plan Plan, share, minutes float64) (Plan, int) {
 	g := newGatherer(p, plan, share, minutes)
@@ -126,7 +126,7 @@ func (g *gatherer) adjust(d int) bool {
 					continue
 				}
 				g.set(d, a, t, share)
-				if g.gripped(d, a) && g.work(d, t) >= g.p.Dogs[d].SetUp {
+				if g.gripped(d, a) && g.work(d, t) >= thinPart*g.p.Dogs[d].SetUp {
 					if v := g.objective(d, a, rest); v > best {
 						best, to = v, share
 					}
@@ -165,10 +165,10 @@ func (g *gatherer) crumb(d int) (area, week int, ok bool) {
 	return area, week, ok
 }
 
-// thin finds the dog's first session week with less pulling than the set-up of one session.
+// thin finds the dog's first session week with less pulling than half the set-up of one session.
 func (g *gatherer) thin(d int) (int, bool) {
 	for t, z := range g.plan.Sessions[d] {
-		if z > 0 && g.work(d, t) < g.p.Dogs[d].SetUp {
+		if z > 0 && g.work(d, t) < thinPart*g.p.Dogs[d].SetUp {
 			return t, true
 		}
 	}
@@ -342,3 +342,6 @@ func (g *gatherer) objective(d, a int, rest *readyWeeks) float64 {
 	}
 	return v + g.p.Balance*least
 }
+
+// thinPart is the part of its set-up, the look over the dog counted in, that a session must at least have of pulling. Common practice.
+const thinPart = 0.5
