@@ -54,13 +54,16 @@ func TestLazyLookMissesNoArc(t *testing.T) {
 	for range 40 {
 		weeks := 6 + rng.IntN(30)
 		most, limits, charges := someCoat(rng, weeks)
-		net := New(most, limits, charges)
+		charges = append(charges, Charge{From: rng.IntN(weeks), To: -1, Free: rng.Float64() / 2, Step: -1}) // of points
+		net, points := New(most, limits, charges), 0.0
 		value, price, open := make([]float64, weeks), make([]float64, weeks), make([]bool, weeks)
 		revalue := func() {
 			for w := range value {
 				value[w] = rng.Float64() * float64(rng.IntN(3))
 			}
 			net.SetValue(value)
+			points = rng.Float64() * float64(rng.IntN(2))
+			net.SetCharge(len(charges)-1, points)
 		}
 		revalue()
 		var kept *Net
@@ -107,6 +110,7 @@ func TestLazyLookMissesNoArc(t *testing.T) {
 			}
 			fresh := New(most, limits, charges)
 			fresh.SetValue(value)
+			fresh.SetCharge(len(charges)-1, points)
 			for w := range weeks {
 				fresh.SetPrice(w, price[w])
 				fresh.SetOpen(w, open[w])

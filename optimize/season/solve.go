@@ -283,8 +283,6 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 			ceiling += ceilings[d]
 			gained += m.addGaining(asked)
 		}
-		if allOpen {
-		}
 		if allOpen && s.phase.bounds() {
 			lagrange = ceiling
 		}
