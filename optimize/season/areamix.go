@@ -126,9 +126,7 @@ func (f *areaMix) generate(tol float64) (now lp.Answer, least float64) {
 			smooth = 0
 		}
 	}
-	if !sameParts(n.holes, holes) {
-		n.setHoles(holes)
-	}
+	n.setHoles(holes)
 	for t, v := range centre {
 		n.setFill(t, v)
 	}
@@ -155,7 +153,7 @@ const (
 )
 
 // areaMix is the program of a dog at fill prices: a row for each area, which mixes its answers, one for each open week, and
-// with sessions fixed one for each hole at a show.
+// one for each hole at a show that a mix would have.
 type areaMix struct {
 	n        *dogNets
 	sessions []int // that it is for; nil = a node's
@@ -228,21 +226,10 @@ func (f *areaMix) pad() {
 
 func (f *areaMix) setLines(lines []line) {
 	n := f.n
-	f.lines, f.base = lines, n.full()+n.creditWorth()
+	f.lines, f.base = lines, n.full+n.creditWorth()
 	for _, l := range lines {
 		f.base -= l.base
 	}
-}
-
-// full is the points of full readiness in all weeks at the present show price, without parts of holes.
-func (n *dogNets) full() float64 {
-	var s float64
-	for a := range n.dog.Areas {
-		for t := range n.p.Weeks {
-			s += n.dog.weight(t, n.show) * n.dog.Areas[a].Weight
-		}
-	}
-	return s
 }
 
 // entries is a pull's column, as yet without its gain.
@@ -291,7 +278,7 @@ func (n *dogNets) pull(a int, shares []float64) *pull {
 // ask adds the areas' answers at the present fill prices, and returns what no mix passes by them.
 func (f *areaMix) ask() (ceiling float64) {
 	n := f.n
-	ceiling = f.base - n.full() + n.worth
+	ceiling = f.base - n.full + n.worth
 	for a, net := range n.nets {
 		net.Solve()
 		ceiling -= net.Minimum()

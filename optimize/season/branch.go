@@ -275,11 +275,8 @@ func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 // highest bounds the dog's value at the prices that its nets hold, by at most the given nodes and to within tol of a value
 // that it reaches; columns that are known already reach theirs. It leaves the dog with the best sessions that it met.
 func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
-	if !sameParts(n.holes, n.openHoles) {
-		n.setHoles(n.openHoles)
-	}
+	n.setHoles(n.openHoles)
 	n.relaxDead(true)
-	defer n.relaxDead(false)
 	weeks := n.p.Weeks
 	lines := make([]line, weeks)
 	root := &node{low: make([]int, weeks), high: make([]int, weeks), fill: make([]float64, weeks), parts: n.firstParts()}

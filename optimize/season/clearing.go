@@ -19,7 +19,7 @@ func (p *Problem) withClearings() *Problem {
 		o.Dogs[d].Areas = slices.Clone(o.Dogs[d].Areas)
 		for a := range o.Dogs[d].Areas {
 			if area := &o.Dogs[d].Areas[a]; area.cleared == 0 {
-				area.cleared = 1 + never(p.Weeks) // allowed whatever comes
+				area.cleared = 1 + p.Weeks // never: allowed whatever comes
 			}
 		}
 	}
@@ -139,7 +139,7 @@ func (n *dogNets) setClearings(w []int) {
 // clearBy decides one area's week, and makes its net again.
 func (n *dogNets) clearBy(a, week int) {
 	area := &n.dog.Areas[a]
-	if week = min(never(n.p.Weeks), max(0, week)); 1+week == area.cleared {
+	if week = min(n.p.Weeks, max(0, week)); 1+week == area.cleared {
 		return
 	}
 	area.cleared = 1 + week
@@ -156,12 +156,7 @@ func (n *dogNets) clearBy(a, week int) {
 		value[t] = n.areaValue(t, a)
 	}
 	n.plans[a].SetValue(value)
-	for t, z := range n.sessions {
-		n.plans[a].SetOpen(t, z > 0)
-		if n.minute != nil {
-			n.setPrice(n.plans[a], a, t, n.minute[t][area.Kind]+n.fill[t])
-		}
-	}
+	n.bring(n.plans[a], a)
 }
 
 // settle decides the dog's weeks at its present prices with its sessions open.
@@ -183,14 +178,14 @@ func (n *dogNets) settle() {
 // settleBy decides the dog's weeks as shares of a plan made before have them; areas that those don't clear are settled afresh.
 func (n *dogNets) settleBy(shares [][]float64) {
 	for a := range n.dog.Areas {
-		if area := &n.dog.Areas[a]; area.Dead > 0 && (len(shares[a]) != n.p.Weeks || area.clearedBy(shares[a]) == never(n.p.Weeks)) {
+		if area := &n.dog.Areas[a]; area.Dead > 0 && (len(shares[a]) != n.p.Weeks || area.clearedBy(shares[a]) == n.p.Weeks) {
 			n.settle()
 			break
 		}
 	}
 	for a := range n.dog.Areas {
 		if area := &n.dog.Areas[a]; area.Dead > 0 && len(shares[a]) == n.p.Weeks {
-			if week := area.clearedBy(shares[a]); week < never(n.p.Weeks) {
+			if week := area.clearedBy(shares[a]); week < n.p.Weeks {
 				n.clearBy(a, week)
 			}
 		}
@@ -244,9 +239,7 @@ func (n *dogNets) tryClearing(a, to int, now *float64) bool {
 		return true
 	}
 	n.clearBy(a, was)
-	if !sameParts(n.holes, holes) {
-		n.setHoles(holes)
-	}
+	n.setHoles(holes)
 	for t, v := range fill {
 		n.setFill(t, v)
 	}
@@ -262,12 +255,9 @@ const (
 // clear decides again by when the best plan's areas are cleared, at its own prices, and keeps that if the plan is better,
 // which it reports.
 func (s *solver) clear() (better bool) {
-	dead := false
-	for d := range s.dogs {
-		dead = dead || s.p.Dogs[d].hasDead()
-	}
+	dead := s.p.withDead()
 	for range clearRounds {
-		if !dead || s.clock.expired() {
+		if len(dead) == 0 || s.clock.expired() {
 			return better
 		}
 		before := s.checkpoint()

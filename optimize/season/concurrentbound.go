@@ -32,10 +32,8 @@ func (s *solver) proveBeside() (join func()) {
 			s.report()
 		}
 		s.duals.lp, s.columns.open = b.duals.lp, b.columns.useful
-		for d := range s.dogs {
-			if s.p.Dogs[d].hasDead() {
-				s.realign(d) // weeks of clearing may have changed meanwhile
-			}
+		for _, d := range s.p.withDead() {
+			s.realign(d) // weeks of clearing may have changed meanwhile
 		}
 	}
 }

@@ -37,11 +37,23 @@ func (n *dogNets) relaxDead(on bool) {
 	}
 	for a, net := range n.nets {
 		if n.dog.Areas[a].Dead > 0 {
-			for t, z := range n.sessions {
-				net.SetOpen(t, z > 0)
-				n.setPrice(net, a, t, n.minute[t][n.dog.Areas[a].Kind]+n.fill[t])
-			}
+			n.bring(net, a)
 		}
+	}
+}
+
+// bring brings an area's net to the dog's sessions and prices.
+func (n *dogNets) bring(net *flow.Net, a int) {
+	for t, z := range n.sessions {
+		net.SetOpen(t, z > 0)
+	}
+	n.reprice(net, a)
+}
+
+// reprice brings an area's net to the dog's prices, once there are any.
+func (n *dogNets) reprice(net *flow.Net, a int) {
+	for t := range n.minute {
+		n.setPrice(net, a, t, n.minute[t][n.dog.Areas[a].Kind]+n.fill[t])
 	}
 }
 
@@ -135,9 +147,7 @@ func (n *dogNets) seekCredit(x *node, lines []line) {
 		try := func(credit float64) (over float64) {
 			n.credit[a] = credit
 			over = -area.Dead
-			for t := range n.p.Weeks {
-				n.setPrice(n.nets[a], a, t, n.minute[t][area.Kind]+n.fill[t])
-			}
+			n.reprice(n.nets[a], a)
 			n.nets[a].Solve()
 			for t := range n.p.Weeks {
 				if n.asDead(a, t) {
@@ -164,9 +174,7 @@ func (n *dogNets) seekCredit(x *node, lines []line) {
 			}
 		}
 		n.credit[a] = at
-		for t := range n.p.Weeks {
-			n.setPrice(n.nets[a], a, t, n.minute[t][area.Kind]+n.fill[t])
-		}
+		n.reprice(n.nets[a], a)
 	}
 }
 

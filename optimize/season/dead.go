@@ -7,13 +7,10 @@ import "math"
 // hair, after it all counts as living, and in it what is beyond the dead share does. A plan that clears the area later than
 // decided is charged too much, never too little.
 
-// never is a week of clearing past the end of the season.
-func never(weeks int) int { return weeks }
-
 // clearing is the decided week by whose end the area is cleared, and whether one is.
 func (a *Area) clearing() (week int, decided bool) { return a.cleared - 1, a.Dead > 0 && a.cleared > 0 }
 
-// clearedBy is the week by whose end the shares clear the area of dead hair.
+// clearedBy is the week by whose end the shares clear the area of dead hair, the first after the season where they don't.
 func (a *Area) clearedBy(shares []float64) int {
 	sum := 0.0
 	for t, s := range shares {
@@ -21,7 +18,7 @@ func (a *Area) clearedBy(shares []float64) int {
 			return t
 		}
 	}
-	return never(len(shares))
+	return len(shares)
 }
 
 // clearedTol is the share by which an area may fall short of being cleared.
@@ -30,12 +27,17 @@ const clearedTol = 1e-6
 // MinutesOf are the minutes by week that the shares take: by the decided week of clearing, else as they are.
 func (a *Area) MinutesOf(shares []float64) []float64 {
 	m := make([]float64, len(shares))
+	if a.Dead == 0 {
+		for t, s := range shares {
+			m[t] = a.Minutes * s
+		}
+		return m
+	}
 	week, decided := a.clearing()
 	sum := 0.0
 	for t, s := range shares {
 		living := s
 		switch {
-		case a.Dead == 0:
 		case !decided:
 			living = math.Max(0, sum+s-math.Max(a.Dead, sum))
 		case t < week:
@@ -45,11 +47,25 @@ func (a *Area) MinutesOf(shares []float64) []float64 {
 		}
 		sum += s
 		m[t] = a.Loose*(s-living) + a.Minutes*living
-		if a.Dead == 0 {
-			m[t] = a.Minutes * s
-		}
 	}
 	return m
+}
+
+// MinutesIn are the minutes that the share of week t takes, after those of the weeks before.
+func (a *Area) MinutesIn(t int, shares []float64) float64 {
+	if a.Dead == 0 || shares[t] == 0 {
+		return a.Minutes * shares[t]
+	}
+	return a.MinutesOf(shares[:t+1])[t]
+}
+
+// DeadLeft is the share of dead hair that the weeks before t leave.
+func (a *Area) DeadLeft(t int, shares []float64) float64 {
+	left := a.Dead
+	for _, s := range shares[:t] {
+		left -= s
+	}
+	return math.Max(0, left)
 }
 
 // reach is the largest share that can be pulled in week t, dead and alive.
@@ -77,4 +93,14 @@ func (g *Dog) hasDead() bool {
 		}
 	}
 	return false
+}
+
+// withDead are the dogs with dead hair.
+func (p *Problem) withDead() (dogs []int) {
+	for d := range p.Dogs {
+		if p.Dogs[d].hasDead() {
+			dogs = append(dogs, d)
+		}
+	}
+	return dogs
 }

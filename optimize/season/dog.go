@@ -22,6 +22,7 @@ type dogNets struct {
 	minute    [][]float64 // by week and kind: points a minute at the rows' prices
 	linear    []float64   // by week: points a session at the present prices, without stay
 	worth     float64     // points of full readiness in all weeks at the present show price and prices of holes
+	full      float64     // the same without parts of holes
 	show      float64     // show price that the nets' values hold
 	holes     [][]float64 // by week and area: part of the points for shows that goes by the area alone (hole.go); nil = none
 	openHoles [][]float64 // those of the last best column with sessions open
@@ -83,12 +84,13 @@ func (n *dogNets) setPrices(w weekPrices, q prices) {
 
 // setShow sets the price of the dog's mean show readiness.
 func (n *dogNets) setShow(show float64) {
-	n.show, n.worth = show, 0
+	n.show, n.worth, n.full = show, 0, 0
 	value := make([]float64, n.p.Weeks)
 	for a := range n.nets {
 		for t := range value {
 			value[t] = n.areaValue(t, a)
 			n.worth += value[t]
+			n.full += n.dog.weight(t, show) * n.dog.Areas[a].Weight
 		}
 		n.plans[a].SetValue(value)
 		if n.credits[a] != n.plans[a] {

@@ -243,13 +243,7 @@ func (g *gatherer) setSessions(d, t, z int) {
 func (g *gatherer) work(d, t int) float64 {
 	var s float64
 	for a := range g.p.Dogs[d].Areas {
-		switch ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]; {
-		case shares[t] == 0:
-		case ar.Dead == 0:
-			s += shares[t] * ar.Minutes
-		default:
-			s += ar.MinutesOf(shares)[t]
-		}
+		s += g.p.Dogs[d].Areas[a].MinutesIn(t, g.plan.Shares[d][a])
 	}
 	return s
 }

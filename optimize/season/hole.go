@@ -9,8 +9,8 @@ import (
 
 // A hole counts at shows: the readiness there is the least of the mean and of each area with what it may be better. Seen
 // the other way round, the points of a show are shared out between the mean and the areas alone; any parts that sum to 1
-// give a value that the dog does not pass, and the best of them its own. The parts are the multipliers of a dog's program with
-// its sessions fixed (areamix.go).
+// give a value that the dog does not pass, and the best of them its own. The parts are the multipliers of a dog's program
+// (areamix.go).
 
 // holePart is the part of week t's points for shows that goes by area a alone.
 func (n *dogNets) holePart(t, a int) float64 {
@@ -44,8 +44,11 @@ func (n *dogNets) holeWorth() float64 {
 	return s
 }
 
-// setHoles sets the parts, which sum to at most 1 in each week.
+// setHoles sets the parts, which sum to at most 1 in each week. Parts that are the same change nothing.
 func (n *dogNets) setHoles(parts [][]float64) {
+	if sameParts(parts, n.holes) {
+		return
+	}
 	n.holes = parts
 	n.setShow(n.show)
 	if n.minute != nil {
@@ -218,30 +221,26 @@ func (f *areaMix) setHoles(now lp.Answer, best [][]float64, part float64) {
 			parts[t][a] /= math.Max(1, sum)
 		}
 	}
-	if !sameParts(parts, n.holes) {
-		n.setHoles(parts)
-	}
+	n.setHoles(parts)
 }
 
-// sameParts reports whether both share out all points in the same way.
+// sameParts reports whether both share out all points in the same way; weeks that are left out go by the mean.
 func sameParts(x, y [][]float64) bool {
+	at := func(parts [][]float64, t, a int) float64 {
+		if t >= len(parts) || a >= len(parts[t]) {
+			return 0
+		}
+		return parts[t][a]
+	}
 	for t := range max(len(x), len(y)) {
-		var p, q []float64
-		if t < len(x) {
-			p = x[t]
-		}
-		if t < len(y) {
-			q = y[t]
-		}
-		for a := range max(len(p), len(q)) {
-			var v, w float64
-			if a < len(p) {
-				v = p[a]
+		areas := 0
+		for _, parts := range [][][]float64{x, y} {
+			if t < len(parts) {
+				areas = max(areas, len(parts[t]))
 			}
-			if a < len(q) {
-				w = q[a]
-			}
-			if v != w {
+		}
+		for a := range areas {
+			if at(x, t, a) != at(y, t, a) {
 				return false
 			}
 		}
@@ -262,13 +261,20 @@ func (n *dogNets) holed() bool {
 			}
 		}
 	}
-	for _, ready := range n.readyAt(weeks) {
-		mean, worst := 0.0, math.Inf(1)
-		for a, r := range ready {
-			mean += n.dog.Areas[a].Weight * r
-			worst = math.Min(worst, r)
+	mean, worst := make([]float64, len(weeks)), make([]float64, len(weeks))
+	for a, net := range n.nets {
+		shares := make([]float64, n.p.Weeks)
+		for t := range shares {
+			shares[t] = net.Step(t)
 		}
-		if mean > worst+n.p.Hole+holeTol {
+		loss := n.dog.Areas[a].losses(shares)
+		for i, t := range weeks {
+			mean[i] += n.dog.Areas[a].Weight * (1 - loss[t])
+			worst[i] = math.Max(worst[i], loss[t])
+		}
+	}
+	for i := range weeks {
+		if mean[i] > 1-worst[i]+n.p.Hole+holeTol {
 			return true
 		}
 	}
@@ -283,30 +289,4 @@ func (n *dogNets) showWeeks() (weeks []int) {
 		}
 	}
 	return weeks
-}
-
-// readyAt is the readiness of each area in the weeks by the nets' answer, unclipped.
-func (n *dogNets) readyAt(weeks []int) [][]float64 {
-	ready := table(len(weeks), len(n.nets))
-	for a, net := range n.nets {
-		area := &n.dog.Areas[a]
-		younger := func(t, back int) float64 {
-			y := area.PastAt(t) - area.PastAt(t-back) + net.Curve(t)
-			if t-back >= 0 {
-				y -= net.Curve(t - back)
-			}
-			return y
-		}
-		for i, t := range weeks {
-			r := 1.0
-			for _, k := range area.Young {
-				r -= k.Slope * math.Max(0, younger(t, k.Weeks)-k.Allow)
-			}
-			for _, k := range area.Old {
-				r -= k.Slope * math.Max(0, 1-younger(t, k.Weeks)-k.Allow)
-			}
-			ready[i][a] = r
-		}
-	}
-	return ready
 }

@@ -13,12 +13,7 @@ func (s *solver) perturb(steps int) bool {
 	if size == 0 || size > perturbSize || len(s.p.Rows) == 0 {
 		return false
 	}
-	var dead []int
-	for d := range s.p.Dogs {
-		if s.p.Dogs[d].hasDead() {
-			dead = append(dead, d)
-		}
-	}
+	dead := s.p.withDead()
 	rng := rand.New(rand.NewPCG(s.opt.Seed, uint64(size)))
 	for i := range min(perturbMost, perturbWork/size) {
 		if s.clock.expired() || s.proven() {

@@ -11,8 +11,8 @@ func (p *Problem) trim(pl Plan) {
 				setUps += g.SetUp * float64(pl.Sessions[d][r.Week])
 			}
 			for a := range g.Areas {
-				if pl.Shares[d][a][r.Week] > 0 && r.counts(g.Areas[a].Kind) {
-					work += g.Areas[a].MinutesOf(pl.Shares[d][a])[r.Week]
+				if r.counts(g.Areas[a].Kind) {
+					work += g.Areas[a].MinutesIn(r.Week, pl.Shares[d][a])
 				}
 			}
 		}

@@ -57,13 +57,7 @@ func Violations(p *Problem, plan Plan, tol float64) []string {
 		}
 	}
 	for _, r := range p.Rows {
-		var used float64
-		for d := range p.Dogs {
-			used += pulledMinutes(p, plan, d, r.Week, r.Kinds)
-			if r.SetUps {
-				used += setUpMinutes(p, plan, d, r.Week)
-			}
-		}
+		used := rowMinutes(p, plan, &r)
 		if over(used, r.Capacity, tol) {
 			what := "hours"
 			if r.Strip {
@@ -76,6 +70,17 @@ func Violations(p *Problem, plan Plan, tol float64) []string {
 }
 
 func over(used, there, tol float64) bool { return !(used <= there+tol*math.Max(1, math.Abs(there))) }
+
+// rowMinutes are the minutes that the plan puts on a limit.
+func rowMinutes(p *Problem, plan Plan, r *Row) (used float64) {
+	for d := range p.Dogs {
+		used += pulledMinutes(p, plan, d, r.Week, r.Kinds)
+		if r.SetUps {
+			used += setUpMinutes(p, plan, d, r.Week)
+		}
+	}
+	return used
+}
 
 // pulledMinutes are the minutes of pulling on dog d in week t in areas of the kinds.
 func pulledMinutes(p *Problem, plan Plan, d, t int, kinds uint32) float64 {
