@@ -2,6 +2,7 @@ package kennel
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -94,11 +95,26 @@ const HoleAllow Score = 30
 // ShowScore is the readiness of the dog for a show at the end of week t: that of Score, but no more than HoleAllow above
 // its worst area. A dog in coat has every area at 50 or more.
 func (c DogCoat) ShowScore(t int) Score {
-	score := c.Score(t)
-	for _, a := range c.Areas {
-		score = min(score, a.Score(t)+HoleAllow)
+	scores := make([]Score, len(c.Areas))
+	for i, a := range c.Areas {
+		scores[i] = a.Score(t)
 	}
-	return score
+	return c.ShowScoreOf(scores)
+}
+
+// ShowScoreOf is that readiness with such scores of the areas, in their order.
+func (c DogCoat) ShowScoreOf(scores []Score) Score {
+	var sum, weights float64
+	worst := Score(math.Inf(1))
+	for i, a := range c.Areas {
+		sum += a.Weight.Value * float64(scores[i])
+		weights += a.Weight.Value
+		worst = min(worst, scores[i])
+	}
+	if weights == 0 {
+		return 0
+	}
+	return min(Score(sum/weights), worst+HoleAllow)
 }
 
 // mean is the weighted mean of a number of each area.

@@ -64,11 +64,12 @@ func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 		}
 	}
 	note(season.NewPlan(&l.problem), 0)
+	dog := l.asThought().dog(d)
 	for t := range could {
 		if could[t] {
 			continue
 		}
-		plan, err := l.first(ctx, d, t)
+		plan, err := l.first(ctx, d, onlyFor(dog, t))
 		if err != nil {
 			return a, err
 		}
@@ -96,13 +97,8 @@ func (l *layout) lookAhead(ctx context.Context, d int) (Ahead, error) {
 	return a, nil
 }
 
-// first is the plan that has the dog most ready at the end of a week when it comes before all others.
-func (l *layout) first(ctx context.Context, d, week int) (season.Plan, error) {
-	dog := l.asThought().dog(d)
-	dog.Value = make([]float64, l.problem.Weeks)
-	dog.ShowValue = make([]float64, l.problem.Weeks)
-	dog.ShowValue[week] = 1
-	dog.Shows, dog.Kept, dog.SessionCost = nil, nil, 0
+// first is the plan of dog d, wanted for one week alone, when it comes before all others.
+func (l *layout) first(ctx context.Context, d int, dog season.Dog) (season.Plan, error) {
 	p := l.single(dog)
 	p.Rows = l.problem.Rows
 	r, err := season.Solve(ctx, &p, l.seasonOptions(0))

@@ -19,8 +19,8 @@ func (l *layout) area(d int, a kennel.AreaCoatNow) season.Area {
 	}
 	for _, growth := range l.thirds(d) {
 		rule := a.RuleFor(growth)
-		area.Young = append(area.Young, terms(rule.Young)...)
-		area.Old = append(area.Old, terms(rule.Old)...)
+		area.Young = append(area.Young, terms(rule.Young, cases)...)
+		area.Old = append(area.Old, terms(rule.Old, cases)...)
 	}
 	return area
 }
@@ -38,10 +38,10 @@ func (l *layout) thirds(d int) []float64 {
 // cases is how many growths a season is planned for.
 const cases = 3
 
-// terms are those of one growth, each with its part of the slope: what is planned for is the expected readiness.
-func terms(in []kennel.Term) (out []season.Term) {
+// terms are those of one growth of so many, each with its part of the slope: what is planned for is the expected readiness.
+func terms(in []kennel.Term, of float64) (out []season.Term) {
 	for _, t := range in {
-		out = append(out, season.Term{Weeks: int(t.Weeks), Allow: grain(float64(t.Allow)), Slope: t.Slope / cases})
+		out = append(out, season.Term{Weeks: int(t.Weeks), Allow: grain(float64(t.Allow)), Slope: t.Slope / of})
 	}
 	return out
 }
@@ -55,7 +55,7 @@ func gripWeeks(a kennel.PatternArea, growth float64) int {
 // past is the pull curve that an area arrives with, from its first layer to week 0.
 func (l *layout) past(d int, a kennel.AreaCoatNow) (p []float64) {
 	first := 0
-	for _, layer := range l.k.Dogs[d].LayersOn(a.Name) {
+	for _, layer := range l.k.Dogs[d].LayersOf(a.PatternArea) {
 		first = min(first, kennel.WeekOf(layer.Pulled, l.diary.Week0))
 	}
 	for t := first; t <= 0; t++ {
@@ -87,16 +87,23 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 	}
 	finish := int(math.Round(a.FinishWeeks.Value))
 	for _, s := range l.k.Shows {
-		if !s.Has(dog.Name) || s.On < l.opt.On || hours.DayNotInHand(dog, s) != 0 {
+		if !s.Has(dog.Name) || s.On < l.opt.On || hours.DayNotInHand(dog, s) != 0 || finish == 0 {
 			continue
 		}
-		show, last := kennel.WeekOf(s.On, l.diary.Week0), kennel.WeekOf(s.Last(), l.diary.Week0)
-		for t := max(0, show-finish); t <= last && t < len(most) && finish > 0; t++ {
-			// A week with any day nearer to the show than the rule's weeks is under the rule.
-			if sunday := l.diary.Monday(t).AddDays(kennel.DaysAWeek - 1); int(s.On-sunday) < finish*kennel.DaysAWeek {
-				most[t] = min(most[t], grain(a.FinishShare.Value))
-			}
+		for _, t := range l.weeksNear(s, finish, s.Last()) {
+			most[t] = min(most[t], grain(a.FinishShare.Value))
 		}
 	}
 	return most
+}
+
+// weeksNear are the weeks of the season with any day nearer to the show than so many weeks, up to that of a day of the show.
+func (l *layout) weeksNear(s kennel.Show, weeks int, until kennel.Date) (near []int) {
+	first, last := kennel.WeekOf(s.On, l.diary.Week0)-weeks, kennel.WeekOf(until, l.diary.Week0)
+	for t := max(0, first); t <= min(last, l.diary.Weeks-1); t++ {
+		if sunday := l.diary.Monday(t).AddDays(kennel.DaysAWeek - 1); int(s.On-sunday) < weeks*kennel.DaysAWeek {
+			near = append(near, t)
+		}
+	}
+	return near
 }

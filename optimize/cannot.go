@@ -155,14 +155,10 @@ func (l *layout) aloneFor(ctx context.Context, d, week int, limit float64) (seas
 			one.k.Shows = append(one.k.Shows, s)
 		}
 	}
-	dog := one.dog(d)
-	dog.Value, dog.ShowValue = make([]float64, l.problem.Weeks), make([]float64, l.problem.Weeks)
-	dog.ShowValue[week] = 1
-	dog.Shows, dog.Kept, dog.SessionCost = nil, nil, 0
-	p := l.single(dog)
+	p := l.single(onlyFor(one.dog(d), week))
 	r, err := season.Solve(ctx, &p, l.asideOptions(limit))
 	if err != nil {
-		return season.Plan{}, fmt.Errorf("%s could not be planned for one show: %w", dog.Name, err)
+		return season.Plan{}, fmt.Errorf("%s could not be planned for one show: %w", l.k.Dogs[d].Name, err)
 	}
 	return replaced(season.NewPlan(&l.problem), d, r.Plan), nil
 }
@@ -172,6 +168,14 @@ func (l *layout) asThought() *layout {
 	one := *l
 	one.opt.GrowthSD, one.opt.GrowthSDs, one.opt.Uneven = 0, nil, 0
 	return &one
+}
+
+// onlyFor is the dog when nothing counts but how ready it is for a show at the end of a week.
+func onlyFor(dog season.Dog, week int) season.Dog {
+	dog.Value, dog.ShowValue = make([]float64, len(dog.Value)), make([]float64, len(dog.Value))
+	dog.ShowValue[week] = 1
+	dog.Shows, dog.Kept, dog.SessionCost = nil, nil, 0
+	return dog
 }
 
 // single is the season of one dog without the bounds on hours that the whole string has.

@@ -4,14 +4,12 @@ import (
 	"math"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 	"tuckup/optimize/season"
 )
 
 // cureShares are the shares of an area that a cure may take: words of the trade that a hand can follow.
 var cureShares = []float64{0.125, 0.25, 1. / 3, 0.5, 0.75, 1}
-
-// noJacketDays is on how many days before a show the jacket is left alone (C24, common practice).
-const noJacketDays = 2
 
 // remedy is one way of working one area for a show: so much of it, and how ready the area is then by the week in which it is done.
 type remedy struct {
@@ -48,7 +46,7 @@ func (l *layout) cure(d int, s kennel.Show, plan season.Plan) *Cure {
 			minutes += x.minutes
 			scores[r.area] = x.score
 		}
-		if minutes < least && showScore(coat, scores) >= kennel.ReadyScore {
+		if minutes < least && coat.ShowScoreOf(scores) >= kennel.ReadyScore {
 			best, least = of, minutes
 		}
 	}
@@ -80,21 +78,6 @@ func (r remedy) best() (best remedyWeek) {
 	return best
 }
 
-// showScore is the readiness of a dog for a show whose areas have the scores.
-func showScore(c kennel.DogCoat, scores []kennel.Score) kennel.Score {
-	var sum, weights float64
-	least := kennel.Score(math.Inf(1))
-	for a, s := range scores {
-		sum += c.Areas[a].Weight.Value * float64(s)
-		weights += c.Areas[a].Weight.Value
-		least = min(least, s)
-	}
-	if weights == 0 {
-		return 0
-	}
-	return min(kennel.Score(sum/weights), least+kennel.HoleAllow)
-}
-
 // remedies are the ways of working one area that leave it readier for the show than the plan does.
 func (l *layout) remedies(d int, s kennel.Show, plan season.Plan, now []kennel.Score) (all []remedy) {
 	show := kennel.ReadinessWeek(s.On, l.diary.Week0)
@@ -106,7 +89,7 @@ func (l *layout) remedies(d int, s kennel.Show, plan season.Plan, now []kennel.S
 			r := remedy{area: a, share: share}
 			for t := range min(show+1, l.diary.Weeks) {
 				shares := append(append([]float64(nil), plan.Shares[d][a][:t]...), share)
-				by, minutes := l.lastDay(d, area.Work, t, s), takes(&l.problem.Dogs[d].Areas[a], shares, t)
+				by, minutes := l.lastDay(d, area.Work, t, s), l.problem.Dogs[d].Areas[a].MinutesIn(t, shares)
 				if by == 0 || minutes < float64(l.opt.CrumbTime) || !l.allowed(d, a, shares, t, minutes) {
 					continue
 				}
@@ -139,7 +122,7 @@ const cureSlack = 1e-6
 func (l *layout) lastDay(d int, work kennel.Skill, t int, s kennel.Show) kennel.Date {
 	until := s.On.AddDays(-1)
 	if work == kennel.SkillJacket {
-		until = until.AddDays(-noJacketDays)
+		until = until.AddDays(-hours.LeaveAlone)
 	}
 	for n := (t+1)*kennel.DaysAWeek - 1; n >= t*kennel.DaysAWeek; n-- {
 		if day := l.diary.Date(n); day > until || !l.diary.Table[d][n] {
@@ -165,7 +148,7 @@ func cureOf(coat kennel.DogCoat, now []kennel.Score, of []remedy) *Cure {
 		was := r.best()
 		for _, o := range r.options {
 			scores[r.area] = o.score
-			if o.minutes <= was.minutes+cureSlack && showScore(coat, scores) >= kennel.ReadyScore {
+			if o.minutes <= was.minutes+cureSlack && coat.ShowScoreOf(scores) >= kennel.ReadyScore {
 				was = o
 			}
 		}
@@ -174,6 +157,6 @@ func cureOf(coat kennel.DogCoat, now []kennel.Score, of []remedy) *Cure {
 			Area: coat.Areas[r.area].Name, Share: kennel.Share(r.share), Minutes: kennel.Minutes(was.minutes), By: was.by,
 		})
 	}
-	c.Score = whole(showScore(coat, scores))
+	c.Score = whole(coat.ShowScoreOf(scores))
 	return c
 }

@@ -228,7 +228,7 @@ func (l *layout) use(plan season.Plan, d int, row season.Row) (minutes float64) 
 	dog := &l.problem.Dogs[d]
 	for a := range dog.Areas {
 		if area := &dog.Areas[a]; row.Kinds>>area.Kind&1 == 1 {
-			minutes += takes(area, plan.Shares[d][a], row.Week)
+			minutes += area.MinutesIn(row.Week, plan.Shares[d][a])
 		}
 	}
 	if row.SetUps {
@@ -348,7 +348,7 @@ func (e *Entry) compare(with, without *layout, in, out season.Plan, d, t int) {
 func (l *layout) minutes(plan season.Plan, d, t int) float64 {
 	sum := l.problem.Dogs[d].SetUp * float64(plan.Sessions[d][t])
 	for a := range l.problem.Dogs[d].Areas {
-		sum += takes(&l.problem.Dogs[d].Areas[a], plan.Shares[d][a], t)
+		sum += l.problem.Dogs[d].Areas[a].MinutesIn(t, plan.Shares[d][a])
 	}
 	return sum
 }

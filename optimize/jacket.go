@@ -15,20 +15,23 @@ const livingMost = 0.125
 // keepJacket forbids to thin the jacket near a show that counts: one with a chance of half and more that the dog can
 // still be made ready for.
 func (l *layout) keepJacket(d int, dog *season.Dog) {
+	var shows []kennel.Show
+	var weeks []int
 	for _, s := range l.shows(d) {
-		show := kennel.ReadinessWeek(s.On, l.diary.Week0)
-		if s.Chance < hours.CountedOn || show < 0 || season.Reachable(&l.problem, dog, show)*fullScore < float64(kennel.ReadyScore) {
+		if t := kennel.ReadinessWeek(s.On, l.diary.Week0); s.Chance >= hours.CountedOn && t >= 0 {
+			shows, weeks = append(shows, s), append(weeks, t)
+		}
+	}
+	for n, ready := range season.Reachable(&l.problem, dog, weeks) {
+		if ready*fullScore < float64(kennel.ReadyScore) {
 			continue
 		}
 		for i, a := range l.coats[d].Areas {
 			if !a.Name.Jacket() {
 				continue
 			}
-			days := int(a.Rule.Ready) * kennel.DaysAWeek
-			for t := range dog.Areas[i].Most {
-				if sunday := l.diary.Monday(t).AddDays(kennel.DaysAWeek - 1); sunday < s.On && int(s.On-sunday) < days || l.diary.Monday(t) <= s.On && s.On <= sunday {
-					dog.Areas[i].Most[t] = math.Min(dog.Areas[i].Most[t], livingMost)
-				}
+			for _, t := range l.weeksNear(shows[n], int(a.Rule.Ready), shows[n].On) {
+				dog.Areas[i].Most[t] = math.Min(dog.Areas[i].Most[t], livingMost)
 			}
 		}
 	}

@@ -179,7 +179,7 @@ func (l *layout) strippedFrom(d int, plan season.Plan, from int) (s stripped, ok
 			if share = max(0, share); share > 0 {
 				s.shares[a.area][t] = share
 				left[a.area] -= share
-				room -= takes(area, s.shares[a.area], t)
+				room -= area.MinutesIn(t, s.shares[a.area])
 			}
 			down = down && left[a.area] < touchShare
 		}
@@ -220,7 +220,7 @@ func (l *layout) roomIn(d int, plan season.Plan, shares [][]float64, t int) (ses
 		room := float64(z) * (dog.Minutes[t] - dog.SetUp)
 		for a := range dog.Areas {
 			if !jacket[a] {
-				room -= takes(&dog.Areas[a], shares[a], t)
+				room -= dog.Areas[a].MinutesIn(t, shares[a])
 			}
 		}
 		for _, row := range l.problem.Rows {
@@ -233,7 +233,7 @@ func (l *layout) roomIn(d int, plan season.Plan, shares [][]float64, t int) (ses
 					continue
 				}
 				if pulls = pulls || jacket[a]; !jacket[a] {
-					minutes -= takes(&dog.Areas[a], shares[a], t)
+					minutes -= dog.Areas[a].MinutesIn(t, shares[a])
 				}
 			}
 			if row.SetUps {
@@ -299,7 +299,7 @@ func (l *layout) beside(ctx context.Context, d int, dog season.Dog, plan season.
 	for t := from; t < l.problem.Weeks; t++ {
 		var work float64
 		for a := range dog.Areas {
-			work += takes(&dog.Areas[a], alone.Shares[0][a], t)
+			work += dog.Areas[a].MinutesIn(t, alone.Shares[0][a])
 		}
 		if work > 0 {
 			alone.Sessions[0][t] = int(math.Ceil(work/(dog.Minutes[t]-dog.SetUp) - sessionSlack))
@@ -311,16 +311,10 @@ func (l *layout) beside(ctx context.Context, d int, dog season.Dog, plan season.
 // usual is dog d planned for the growth that it is thought to have alone, and for readiness alone, however uneven the work: what
 // two ways are compared by, and far quicker.
 func (l *layout) usual(d int, dog season.Dog) season.Dog {
-	all := func(of []kennel.Term) (terms []season.Term) {
-		for _, t := range of {
-			terms = append(terms, season.Term{Weeks: int(t.Weeks), Allow: grain(float64(t.Allow)), Slope: t.Slope})
-		}
-		return terms
-	}
 	dog.Areas = slices.Clone(dog.Areas)
 	for a := range dog.Areas {
 		area, rule := &dog.Areas[a], l.coats[d].Areas[a].Rule
-		area.Young, area.Old, area.Over, area.Under, area.Left = all(rule.Young), all(rule.Old), nil, nil, nil
+		area.Young, area.Old, area.Over, area.Under, area.Left = terms(rule.Young, 1), terms(rule.Old, 1), nil, nil, nil
 	}
 	return dog
 }

@@ -50,7 +50,7 @@ func (l *layout) jacket(d int) (areas []jacketArea) {
 	var all float64
 	for i, a := range l.coats[d].Areas {
 		if a.Name.Jacket() {
-			areas = append(areas, jacketArea{i, a.Minutes.Value, deadOf(a)})
+			areas = append(areas, jacketArea{i, a.Minutes.Value, l.problem.Dogs[d].Areas[i].Dead})
 			all += a.Minutes.Value
 		}
 	}
@@ -58,11 +58,6 @@ func (l *layout) jacket(d int) (areas []jacketArea) {
 		areas[i].part /= max(all, 1)
 	}
 	return areas
-}
-
-// deadOf is the share of the area that is dead when the plan begins.
-func deadOf(a kennel.AreaCoatNow) float64 {
-	return float64(a.Rule.DeadShare(a.Curve, -1))
 }
 
 // stretch is a run of weeks, both included.

@@ -93,7 +93,7 @@ func (l *layout) workingOrder(plan season.Plan, t int) []int {
 		}
 		dogs = append(dogs, d)
 		for _, a := range l.areasWorked(plan, d, t) {
-			if takes(&l.problem.Dogs[d].Areas[a], plan.Shares[d][a], t) >= float64(WorthFirst) {
+			if l.problem.Dogs[d].Areas[a].MinutesIn(t, plan.Shares[d][a]) >= float64(WorthFirst) {
 				slowest[d] = max(slowest[d], l.pattern(d).Areas[a].ReadyOn(l.k.Dogs[d].Coat))
 			}
 		}
@@ -135,7 +135,7 @@ func (l *layout) dogWeek(plan season.Plan, d, t int) DogWeek {
 		share := plan.Shares[d][a][t]
 		work := AreaWork{
 			Area: l.pattern(d).Areas[a].Name, Share: kennel.Share(share), Work: l.pattern(d).Areas[a].Work,
-			Minutes: kennel.Minutes(takes(&l.problem.Dogs[d].Areas[a], plan.Shares[d][a], t)),
+			Minutes: kennel.Minutes(l.problem.Dogs[d].Areas[a].MinutesIn(t, plan.Shares[d][a])),
 			Few:     planned.FewHairs(kennel.Share(share), kennel.Share(l.problem.Dogs[d].Areas[a].Most[t]), l.opt),
 		}
 		w.Minutes += work.Minutes

@@ -14,7 +14,7 @@ func TestNoPlanPassesWhatCanBeReached(t *testing.T) {
 					continue
 				}
 				shows++
-				most, got := Reachable(p, &p.Dogs[d], w), ShowReadiness(p, plan, d, w)
+				most, got := Reachable(p, &p.Dogs[d], []int{w})[0], ShowReadiness(p, plan, d, w)
 				if got > most+1e-6 {
 					t.Errorf("seed %d, dog %d, week %d: it is %.6g, but can be %.6g at most", seed, d, w, got, most)
 				}
@@ -39,14 +39,7 @@ func TestRowsWithTimeOverHaveNoPrice(t *testing.T) {
 	}
 	kept, full := p.onlyFull(all, plan), 0
 	for i, r := range p.Rows {
-		var used float64
-		for d := range p.Dogs {
-			used += pulledMinutes(p, plan, d, r.Week, r.Kinds)
-			if r.SetUps {
-				used += setUpMinutes(p, plan, d, r.Week)
-			}
-		}
-		if over := r.Capacity - used; (over > 0.01 && kept[i] != 0) || (over < 1e-6 && kept[i] != 1) {
+		if over := r.Capacity - rowMinutes(p, plan, &r); (over > 0.01 && kept[i] != 0) || (over < 1e-6 && kept[i] != 1) {
 			t.Errorf("limit %d has %.4g minutes over and the price %g", i, over, kept[i])
 		}
 		full += int(kept[i])

@@ -40,19 +40,11 @@ func (l *Season) bathWorth(d, t int, pull kennel.Minutes) string {
 
 // mostlyDead reports whether more than half of the hair that the dog's week pulls is dead already.
 func (l *Season) mostlyDead(d, t int) bool {
-	coat, err := kennel.NewDogCoat(l.Kennel.Dogs[d], l.pattern(d), l.Diary.Monday(0))
-	if err != nil {
-		return false
-	}
 	var all, dead float64
-	for a, area := range coat.Areas {
-		shares := l.Plan.Shares[d][a]
-		left := float64(area.Rule.DeadShare(area.Curve, 0))
-		for _, share := range shares[:t] {
-			left -= share
-		}
-		all += shares[t] * area.Minutes.Value
-		dead += min(shares[t], max(0, left)) * area.Minutes.Value
+	for a := range l.Problem.Dogs[d].Areas {
+		area, shares := &l.Problem.Dogs[d].Areas[a], l.Plan.Shares[d][a]
+		all += shares[t] * area.Loose
+		dead += min(shares[t], area.DeadLeft(t, shares)) * area.Loose
 	}
 	return 2*dead > all
 }

@@ -2,26 +2,13 @@ package optimize
 
 import "tuckup/optimize/season"
 
-// takes are the minutes that the share of week t takes, after those of the weeks before.
-func takes(area *season.Area, shares []float64, t int) float64 {
-	if area.Dead == 0 {
-		return shares[t] * area.Minutes
-	}
-	return area.MinutesOf(shares)[t]
-}
-
 // mostOf is the largest share of an area that may be pulled in week t, after those of the weeks before: dead hair that is
 // left, and so much of the living.
 func mostOf(area *season.Area, shares []float64, t int) float64 {
-	most := area.Most[t]
-	if most == 0 || area.Dead == 0 {
-		return most
+	if area.Most[t] == 0 {
+		return 0
 	}
-	left := area.Dead
-	for _, share := range shares[:t] {
-		left -= share
-	}
-	return most + max(0, left)
+	return area.Most[t] + area.DeadLeft(t, shares)
 }
 
 // shareIn is the largest share of an area that so many minutes of week t hold, after those of the weeks before.
