@@ -82,6 +82,7 @@ type checkedArea struct {
 	minutes float64   // of the whole area, hair by hair
 	strip   float64   // of the whole area where its hair is dead and comes off at once
 	shares  []float64 // by week, as printed
+	wasDead float64   // share that was dead when the plan began
 	dead    []float64 // by week: how much of the share was dead when the plan began
 	cap     []float64 // by week: the largest share of living hair that the rules allow
 }
@@ -155,6 +156,7 @@ func (c *checker) shape() bool {
 	for d := range c.dogs {
 		for a := range c.dogs[d].areas {
 			area := &c.dogs[d].areas[a]
+			area.wasDead = c.dead(area, c.began(area))
 			area.dead = c.deadIn(area, func(t int) float64 { return area.shares[t] })
 		}
 		c.dogs[d].idle, c.dogs[d].worked = c.stands(d, false), c.stands(d, true)

@@ -20,7 +20,7 @@ func (c *checker) uneven(d, t int, share func(d, a, t int) float64) (points floa
 		}
 		even := millionths(c.dogs[d].growth / (a.Ready.Value + a.Hold.Value/2))
 		lost := 0.0
-		if c.overCounts(a, t) {
+		if a.overCounts(t) {
 			lost += math.Max(0, share(d, i, t)-even)
 		}
 		if c.underCounts(d, a, t) {
@@ -47,7 +47,7 @@ func (c *checker) slowest(d int) (ready float64) {
 // deadAfter is what is left at the end of week t of the hair of an area that was dead when the plan began.
 func (c *checker) deadAfter(d, i, t int, share func(d, a, t int) float64) float64 {
 	a := &c.dogs[d].areas[i]
-	left := c.dead(a, c.began(a))
+	left := a.wasDead
 	for u := range t + 1 {
 		left -= share(d, i, u)
 	}
@@ -56,8 +56,8 @@ func (c *checker) deadAfter(d, i, t int, share func(d, a, t int) float64) float6
 
 // overCounts reports whether more than an even share in week t is charged for: not while a coat that is dead when the plan begins is taken
 // down.
-func (c *checker) overCounts(a *checkedArea, t int) bool {
-	return t >= deadFirst || c.dead(a, c.began(a)) == 0
+func (a *checkedArea) overCounts(t int) bool {
+	return t >= deadFirst || a.wasDead == 0
 }
 
 // underCounts reports whether less than an even share in weeks t-1 and t is charged for: where the area can be worked in week t.
