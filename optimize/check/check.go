@@ -114,6 +114,7 @@ func newChecker(r planned.Result) *checker {
 					area.layers = own.Layers
 				}
 			}
+			area.wasDead = c.dead(&area, c.began(&area))
 			d.areas = append(d.areas, area)
 		}
 		c.dogs = append(c.dogs, d)
@@ -156,7 +157,6 @@ func (c *checker) shape() bool {
 	for d := range c.dogs {
 		for a := range c.dogs[d].areas {
 			area := &c.dogs[d].areas[a]
-			area.wasDead = c.dead(area, c.began(area))
 			area.dead = c.deadIn(area, func(t int) float64 { return area.shares[t] })
 		}
 		c.dogs[d].idle, c.dogs[d].worked = c.stands(d, false), c.stands(d, true)

@@ -36,8 +36,10 @@ func Rounded(x float64, decimals int) float64 {
 	return r
 }
 
-// Number is x with exactly so many decimals; kennel.Number is as short as it can be.
-func Number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }
+// Number is Rounded with all its decimals, so that CSV and JSON never differ in the last one; kennel.Number is as short as it can be.
+func Number(x float64, decimals int) string {
+	return strconv.FormatFloat(Rounded(x, decimals), 'f', decimals, 64)
+}
 
 // Points are the points of a readiness as JSON has them.
 func Points(s kennel.Score) float64 { return Rounded(float64(s), ScoreDecimals) }
