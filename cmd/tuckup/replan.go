@@ -66,7 +66,7 @@ func (a *app) acceptFlag(c *cobra.Command) {
 // planBefore is the book as it was when the plan before was made, and the options of that plan.
 func (a *app) planBefore(c *cobra.Command, src source, opt optimize.Options, since int64) (source, optimize.Options, error) {
 	on, change := opt.On, since
-	switch agreed := src.state.Agreed; {
+	switch agreed := src.state.Plan; {
 	case c.Flags().Changed("since"):
 	case agreed.On != 0:
 		on, change = agreed.On, agreed.Change
@@ -111,7 +111,7 @@ func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 		return err
 	}
 	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
-	agree := func(s *book.State) error { s.Agree(sessions, r.On, src.version); return nil }
+	agree := func(s *book.State) error { return s.Take(r, r.On, src.version) }
 	if a.flags.dryRun {
 		if _, err := b.Try(ctx, agree); err != nil {
 			return err

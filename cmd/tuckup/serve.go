@@ -190,7 +190,7 @@ func (a *app) wished(ps kennel.Patterns, w desk.Wish, path string, opt optimize.
 	start := a.now()
 	opt.Seconds = func() float64 { return a.now().Sub(start).Seconds() }
 	opt.Progress, opt.Begin = w.Progress, w.Begin
-	if w.Begin != nil && w.State.Agreed.On == 0 {
+	if w.Begin != nil && w.State.Plan.On == 0 {
 		// Nobody agreed on days: those of the plan that is looked at are kept unless leaving them pays.
 		opt.Accepted = slices.Concat(opt.Accepted, w.Begin.SessionsAhead())
 	}

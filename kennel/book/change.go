@@ -74,7 +74,7 @@ func (b *Book) change(ctx context.Context, c change) (done Done, err error) {
 		if err != nil {
 			return err
 		}
-		s, err := b.decode(was)
+		s, err := b.decode(ctx, tx, was)
 		if err != nil {
 			return err
 		}
@@ -98,6 +98,11 @@ func (b *Book) change(ctx context.Context, c change) (done Done, err error) {
 		done.Uncopied = copied.make(ctx, version)
 		if err := b.write(ctx, tx, p); err != nil {
 			return err
+		}
+		if len(p.after[tPlan]) > 0 {
+			if err := keepRecord(ctx, tx, s.Plan.Result); err != nil {
+				return err
+			}
 		}
 		if done.Version, err = b.line(ctx, tx, what, p, 0); err != nil {
 			return err
@@ -138,6 +143,7 @@ func settle(was content, s *State, patterns kennel.Patterns) (content, error) {
 	if err != nil {
 		return now, &kennel.InputError{What: err.Error(), Try: "days of the years 1971 to 2199"}
 	}
+	settled.Plan.Result = s.Plan.Result
 	*s = settled
 	return now, nil
 }

@@ -40,6 +40,11 @@ func (b *Book) Check(ctx context.Context) (wrong []string, err error) {
 		}
 		strange, err := historyWrongs(ctx, tx, c)
 		wrong = append(wrong, strange...)
+		if err != nil {
+			return err
+		}
+		strange, err = recordWrongs(ctx, tx)
+		wrong = append(wrong, strange...)
 		return err
 	})
 	if n := len(wrong); n > mostWrongs {

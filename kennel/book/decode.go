@@ -8,7 +8,7 @@ import (
 	"tuckup/kennel/fields"
 )
 
-// decode is the state that the rows tell. The error says which row no kennel can hold.
+// decode is the state that the rows tell, but for the plan's record, which they only name. The error says which row no kennel can hold.
 func decode(c content) (State, error) {
 	d := decoder{}
 	var s State
@@ -40,8 +40,8 @@ func decode(c content) (State, error) {
 	}
 	s.Measures = decodeList(&d, tMeasures, measureFields, c[tMeasures], none)
 	s.Showables = decodeList(&d, tShowables, showableFields, c[tShowables], none)
-	for _, r := range c[tAgreed] {
-		read(&d, agreedFields, r[1:], &s.Agreed)
+	for _, r := range c[tPlan] {
+		read(&d, planFields, r[1:], &s.Plan)
 	}
 	return s, d.err
 }

@@ -36,7 +36,7 @@ func (d Difference) String() string {
 var owners = [tableCount]int{
 	tKennel: tKennel, tHands: tHands, tHandsAway: tHands, tDogs: tDogs, tDogsHere: tDogs, tLayers: tDogs, tDuties: tDogs,
 	tSeen: tDogs, tShows: tShows, tShowDogs: tShows, tWork: tWork, tWorkAreas: tWork, tMeasures: tMeasures,
-	tShowables: tShowables, tSessions: tSessions, tSessionAreas: tSessions, tAgreed: tAgreed,
+	tShowables: tShowables, tSessions: tSessions, tSessionAreas: tSessions, tPlan: tPlan,
 }
 
 // parts are what the rows of tables that belong to a thing are called.
@@ -124,6 +124,7 @@ func (t *table) changes(a, b row) (all []string) {
 	for i, c := range t.columns {
 		switch {
 		case i >= len(a) || a[i] == b[i]:
+		case t.name == tables[tPlan].name && c.name != called["on"]: // the numbers that the book knows a plan by say nothing to people
 		case c.name == position:
 			all = append(all, "place in the list")
 		default:

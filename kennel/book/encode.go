@@ -38,8 +38,8 @@ func encode(s State) content {
 	for _, x := range s.Sessions {
 		encodeList(&c, tSessionAreas, pulledFields, x.Areas, x.ID)
 	}
-	if s.Agreed != (Agreed{}) {
-		c.add(tAgreed, rowOf(agreedFields, &s.Agreed, int64(1)))
+	if s.Plan.On != 0 || s.Plan.Change != 0 || s.Plan.Result != nil {
+		c.add(tPlan, rowOf(planFields, &s.Plan, int64(1)))
 	}
 	return c
 }

@@ -95,7 +95,7 @@ func (b *Book) undo(ctx context.Context, expect int64, keep bool, once Once) (un
 			return err
 		}
 		done = Done{Version: version, Changes: p.differences()}
-		if done.State, err = b.decode(now); err != nil || !keep {
+		if done.State, err = b.decode(ctx, tx, now); err != nil || !keep {
 			return err
 		}
 		done.Uncopied = copied.make(ctx, version)
@@ -153,7 +153,7 @@ func (b *Book) At(ctx context.Context, change int64) (s State, err error) {
 				return err
 			}
 		}
-		s, err = b.decode(c)
+		s, err = b.decode(ctx, tx, c)
 		return err
 	})
 	return s, err

@@ -70,10 +70,16 @@ func later(form int) State {
 		s.Kennel.Dogs[0].RingName = "Thornfield Autumn Sorrel"
 	}
 	if form >= 3 {
-		s.Agreed = Agreed{On: s.Kennel.PlanFrom, Change: 1}
+		s.Plan = PlanInUse{On: s.Kennel.PlanFrom, Change: 1}
+	}
+	if form >= formWithPlans {
+		s.Plan.Result = []byte("a plan's record")
 	}
 	return s
 }
+
+// formWithPlans is the form that brought the record of the plan in use.
+const formWithPlans = 7
 
 // formWithKeys is the form that brought the keys of changes, and keptKey the one that its books hold.
 const formWithKeys = 5
@@ -169,6 +175,11 @@ func writeKept(t *testing.T, form int) {
 			}
 		}
 		done := Done{}
+		if form >= formWithPlans {
+			if err := keepRecord(ctx, tx, s.Plan.Result); err != nil {
+				return err
+			}
+		}
 		var err error
 		if done.Version, err = b.line(ctx, tx, "moved in", p, 0); err != nil || form < formWithKeys {
 			return err

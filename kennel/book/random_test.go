@@ -164,7 +164,9 @@ var edits = []struct {
 			}})
 		}
 	}},
-	{"agreed", func(t *rapid.T, s *State) { s.Agreed = Agreed{On: someDay().Draw(t, "on"), Change: 7} }},
+	{"plan in use", func(t *rapid.T, s *State) {
+		s.Plan = PlanInUse{On: someDay().Draw(t, "on"), Change: 7, Result: []byte(rapid.SampledFrom([]string{"spring", "summer"}).Draw(t, "record"))}
+	}},
 	{"work gone", func(t *rapid.T, s *State) {
 		if n := len(s.Work); n > 0 {
 			s.DropWork(s.Work[rapid.IntRange(0, n-1).Draw(t, "work")].ID)

@@ -19,7 +19,7 @@ func (b *Book) Read(ctx context.Context) (s State, version int64, err error) {
 		if version, err = lastChange(ctx, tx); err != nil {
 			return err
 		}
-		s, err = b.decode(c)
+		s, err = b.decode(ctx, tx, c)
 		return err
 	})
 	return s, version, err
@@ -54,8 +54,13 @@ func lastChange(ctx context.Context, tx *sql.Tx) (version int64, err error) {
 	return version, err
 }
 
-func (b *Book) decode(c content) (State, error) {
+func (b *Book) decode(ctx context.Context, tx *sql.Tx, c content) (State, error) {
 	s, err := decode(c)
+	if err == nil {
+		if s.Plan.Result, err = recordOf(ctx, tx, c); err != nil {
+			return State{}, err
+		}
+	}
 	if err != nil {
 		return State{}, damaged(b.path, fmt.Sprintf("the book %q holds what no kennel can: %v", b.path, err), err)
 	}

@@ -61,9 +61,8 @@ func (s *State) agreedFor(dog string, on kennel.Date) (place, others int) {
 	return place, others
 }
 
-// Agree takes sessions instead of those from the day on that were agreed and are neither done nor pinned. version is the
-// change that the book was at when they were planned.
-func (s *State) Agree(sessions []kennel.Session, on kennel.Date, version int64) {
+// agree takes sessions instead of those from the day on that were agreed and are neither done nor pinned.
+func (s *State) agree(sessions []kennel.Session, on kennel.Date) {
 	s.Sessions = kept(s.Sessions, func(x Session) bool { return x.On < on || x.Work != 0 || x.Pinned })
 	for _, x := range sessions {
 		pinned := slices.ContainsFunc(s.Sessions, func(o Session) bool {
@@ -73,7 +72,6 @@ func (s *State) Agree(sessions []kennel.Session, on kennel.Date, version int64) 
 			s.Sessions = append(s.Sessions, Session{Session: x})
 		}
 	}
-	s.Agreed = Agreed{On: on, Change: version}
 }
 
 // DropSessions takes out the dog's sessions from the day on that were agreed and are not done.

@@ -16,13 +16,7 @@ type State struct {
 	Measures  []Measure
 	Showables []Showable
 	Sessions  []Session
-	Agreed    Agreed
-}
-
-// Agreed is when sessions were last agreed on; zero when they never were.
-type Agreed struct {
-	On     kennel.Date // the day that was planned from
-	Change int64       // the change that the book was at
+	Plan      PlanInUse
 }
 
 // Work is one stretch of work with its number in the book. The number 0 is given by the book when it is written.

@@ -170,13 +170,15 @@ func TestAnAgreementTakesThePlaceOfTheOneBefore(t *testing.T) {
 		{ID: 3, Session: kennel.Session{Dog: "Sorrel", On: on + 2}},
 		{ID: 4, Session: kennel.Session{Dog: "Moss", On: on + 3, Start: 540, Pinned: true}},
 	}
-	s.Agree([]kennel.Session{{Dog: "Moss", On: on + 3, Start: 540, Pinned: true}, {Dog: "Moss", On: on + 4}}, on, 7)
+	if err := s.Take(madePlan{sessions: []kennel.Session{{Dog: "Moss", On: on + 3, Start: 540, Pinned: true}, {Dog: "Moss", On: on + 4}}, record: "spring"}, on, 7); err != nil {
+		t.Fatal(err)
+	}
 	var left []int64
 	for _, x := range s.Sessions {
 		left = append(left, x.ID)
 	}
-	if !slices.Equal(left, []int64{1, 2, 4, 0}) || s.Agreed != (Agreed{On: on, Change: 7}) {
-		t.Errorf("left %v, %+v", left, s.Agreed)
+	if !slices.Equal(left, []int64{1, 2, 4, 0}) || !reflect.DeepEqual(s.Plan, PlanInUse{On: on, Change: 7, Result: []byte("spring")}) {
+		t.Errorf("left %v, %+v", left, s.Plan)
 	}
 }
 

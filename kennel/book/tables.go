@@ -52,7 +52,7 @@ const (
 	tShowables
 	tSessions
 	tSessionAreas
-	tAgreed
+	tPlan
 	tableCount
 )
 
@@ -80,7 +80,7 @@ var (
 	measureFields  = record[Measure](nil)
 	showableFields = record[Showable](nil)
 	sessionFields  = record(map[string]func(*Session) any{"work": func(x *Session) any { return orNone{&x.Work} }})
-	agreedFields   = record[Agreed](nil)
+	planFields     = append(record[PlanInUse](nil), field[PlanInUse]{"record", func(p *PlanInUse) any { return named{&p.Result} }})
 )
 
 // handsOf are the fields of a pair of hands, with their hours in a column for each weekday.
@@ -119,7 +119,7 @@ var tables = [tableCount]table{
 	tShowables:    {"showables", "note", 1, 1, columnsOf(showableFields)},
 	tSessions:     {"sessions", "session", 1, 1, columnsOf(sessionFields)},
 	tSessionAreas: {"session_areas", "session", 2, 1, inList(1, append(wholes("session"), columnsOf(pulledFields)...))},
-	tAgreed:       {"agreed", "the agreement", 1, 0, append(wholes("id"), columnsOf(agreedFields)...)},
+	tPlan:         {"agreed", "plan in use", 1, 0, append(wholes("id"), columnsOf(planFields)...)},
 }
 
 // row is the values of one row in the order of its table's columns: string, int64, float64, or nil for what was not

@@ -25,11 +25,11 @@ type Options struct {
 	Done        []kennel.Work      // done since Monday of this week: its sessions, duties and minutes are spent
 	GrowthSD    float64            // relative standard deviation of a dog's growth around its estimate
 	GrowthSDs   map[string]float64 // the same by dog, for those with records of their own
-	Begin       *Result            // a plan made before, whose sessions the search begins with: it is mended, not sought afresh; nil = none
+	Begin       *Result            `cbor:"-"` // a plan made before, whose sessions the search begins with: it is mended, not sought afresh; nil = none
 	Seed        uint64
-	TimeLimit   float64        // seconds; 0 = none
-	Seconds     func() float64 // stopwatch from the start of the plan; nil = no clock
-	Progress    func(objective, bound, seconds float64)
+	TimeLimit   float64                                 // seconds; 0 = none
+	Seconds     func() float64                          `cbor:"-"` // stopwatch from the start of the plan; nil = no clock
+	Progress    func(objective, bound, seconds float64) `cbor:"-"`
 }
 
 // Still are the settings without what belongs to one run: its stopwatch, where its progress is told, and the plan that it

@@ -24,13 +24,13 @@ type DogWeek struct {
 	Why      string         // what it is for: the nearest show, or rolling
 }
 
-// AreaWork is how much of one area is pulled.
+// AreaWork is how much of one area is pulled. A plan has tens of thousands, so that a record (Pack) knows its fields by number.
 type AreaWork struct {
-	Area    kennel.AreaName
-	Share   kennel.Share
-	Minutes kennel.Minutes
-	Work    kennel.Skill
-	Few     bool // a few hairs: so near a show no more of the area may be pulled
+	Area    kennel.AreaName `cbor:"1,keyasint"`
+	Share   kennel.Share    `cbor:"2,keyasint"`
+	Minutes kennel.Minutes  `cbor:"3,keyasint"`
+	Work    kennel.Skill    `cbor:"4,keyasint"`
+	Few     bool            `cbor:"5,keyasint,omitempty"` // a few hairs: so near a show no more of the area may be pulled
 }
 
 // Words say how much of the area is pulled: "about 1 in 17", "a few hairs".

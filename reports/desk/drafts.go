@@ -157,8 +157,8 @@ func (d *Desk) keep(r *http.Request, x *draft, key string) (to string, c *confli
 	planned := x.done() && x.err == nil
 	e.do = func(s *book.State) (string, error) {
 		what, err := edit(s)
-		if err == nil && planned && s.Agreed.On != 0 {
-			s.Agree(x.after.SessionsAhead(), x.on, e.version)
+		if err == nil && planned && s.Plan.On != 0 {
+			err = s.Take(x.after, x.on, e.version)
 		}
 		return what, err
 	}

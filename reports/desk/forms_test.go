@@ -694,8 +694,8 @@ func TestThePlanInUseStaysUntilTheNewOneIsTaken(t *testing.T) {
 	if use, next, _ := r.desk.plans.stand(); use == first || next != nil {
 		t.Fatal("the new plan was not taken")
 	}
-	if s := r.state(); s.Agreed.On != monday || len(s.Sessions) == 0 {
-		t.Errorf("nothing was agreed on: %+v", s.Agreed)
+	if s := r.state(); s.Plan.On != monday || len(s.Plan.Result) == 0 || len(s.Sessions) == 0 {
+		t.Errorf("nothing was agreed on: %+v", s.Plan.On)
 	}
 	if p.Find(".plan-note").Length() != 0 {
 		t.Errorf("the plan is asked for again: %s", p.Find(".plan-note").Text())

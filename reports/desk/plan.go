@@ -105,8 +105,7 @@ func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, key, to st
 	sessions := x.SessionsAhead()
 	once := book.Once{Key: key, Answer: func(book.Done) string { return address(r, to, "accepted") }}
 	done, err := d.opt.Book.CarryOnce(r.Context(), x.version, once, func(s *book.State) (string, error) {
-		s.Agree(sessions, x.On, x.version)
-		return fmt.Sprintf("agreed on %s from %s on", say.Plural(len(sessions), "session"), x.On), nil
+		return fmt.Sprintf("agreed on %s from %s on", say.Plural(len(sessions), "session"), x.On), s.Take(x, x.On, x.version)
 	})
 	var stale *book.StaleError
 	if errors.As(err, &stale) {

@@ -77,7 +77,7 @@ func (d *Desk) renderWeek(w http.ResponseWriter, r *http.Request, l look, f *for
 		p.Cannot = l.plan.Cannot
 		p.Worth = say.Worth(l.plan.Result)
 		p.CanTake = l.next == nil && l.plan.madeFor(ask{l.version, l.today}) && !sameSessions(l)
-		p.Ahead = l.state.Agreed.On != 0
+		p.Ahead = l.state.Plan.On != 0
 	}
 	p.Stream = streamTo(l, "/week")
 	p.Refresh = l.plan == nil && l.status.Running
