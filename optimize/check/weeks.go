@@ -127,11 +127,11 @@ func (c *checker) dutyWork(t int, y planned.DutyWork) {
 		case duty.Before == nil && duty.Every > 1 && y.Why != fmt.Sprintf("every %d weeks", duty.Every):
 			continue
 		case duty.Before != nil:
-			s, ok := c.showFor(d, y.Why, *duty.Before, from, to)
+			first, last, ok := c.showDays(d, y.Why, *duty.Before, from, to)
 			if !ok {
 				continue
 			}
-			from, to = max(from, s.On.AddDays(-duty.Before.From)), min(to, s.On.AddDays(-duty.Before.To))
+			from, to = first, last
 		}
 		c.same(where, "minutes", float64(y.Minutes), float64(duty.Minutes))
 		c.atLeast(where, "days with the dog and hands there", float64(c.tableDays(d, from, to, dutyWork(duty))), 1)
@@ -140,14 +140,23 @@ func (c *checker) dutyWork(t int, y planned.DutyWork) {
 	c.equal(where, "why", y.Why, "when the kennel says that it is due")
 }
 
-// showFor is the show that a duty is for when that is the reason given and its days touch the days from one to another.
-func (c *checker) showFor(d int, why string, before kennel.BeforeShow, from, to kennel.Date) (kennel.Show, bool) {
+// showDays are the days, of those from one to another, that a duty has for the show that is the reason given: those of its window, or,
+// late, those after it up to the day before the show.
+func (c *checker) showDays(d int, why string, before kennel.BeforeShow, from, to kennel.Date) (first, last kennel.Date, ok bool) {
 	for _, s := range c.k.Shows {
-		if c.goes(d, s) && why == "for "+s.Name && s.On.AddDays(-before.From) <= to && s.On.AddDays(-before.To) >= from {
-			return s, true
+		begin, end := s.On.AddDays(-before.From), s.On.AddDays(-before.To)
+		switch why {
+		case "for " + s.Name:
+		case "for " + s.Name + ", late":
+			begin, end = end.AddDays(1), s.On.AddDays(-1)
+		default:
+			continue
+		}
+		if first, last = max(from, begin), min(to, end); c.goes(d, s) && first <= last {
+			return first, last, true
 		}
 	}
-	return kennel.Show{}, false
+	return 0, 0, false
 }
 
 func (c *checker) handsWeek(t, h int, hw planned.HandsWeek, given map[kennel.Skill]float64) {

@@ -11,6 +11,7 @@ import (
 // Duty is one duty given to a week. Dog and Duty index the kennel.
 type Duty struct {
 	Dog, Duty, Week int
+	From, To        kennel.Date // the days on which it may be done, both included: those of its week, or of them what a show leaves
 	Why             string
 }
 
@@ -84,9 +85,17 @@ func (p *dutyPlacer) with(week int, d kennel.Duty) (part float64, ok bool) {
 	return (f.Duties + f.Care) / max(1, all), f.fits(p.hands[week])
 }
 
-func (p *dutyPlacer) take(dog, duty, week int, why string) {
+// take gives the duty to the week, on its days from one to another.
+func (p *dutyPlacer) take(dog, duty, week int, from, to kennel.Date, why string) {
+	from, to = p.within(week, from, to)
 	p.taken[week].Add(p.k.Dogs[dog].Duties[duty])
-	p.placed = append(p.placed, Duty{Dog: dog, Duty: duty, Week: week, Why: why})
+	p.placed = append(p.placed, Duty{Dog: dog, Duty: duty, Week: week, From: from, To: to, Why: why})
+}
+
+// within is what a week has of the days from one to another; none where from is after to.
+func (p *dutyPlacer) within(week int, from, to kennel.Date) (first, last kennel.Date) {
+	monday := p.diary.Monday(week)
+	return max(from, monday), min(to, monday.AddDays(kennel.DaysAWeek-1))
 }
 
 func (p *dutyPlacer) miss(dog, duty int, why string) {
@@ -94,36 +103,53 @@ func (p *dutyPlacer) miss(dog, duty int, why string) {
 	p.cannot = append(p.cannot, planned.Cannot{What: what, Why: why})
 }
 
-// placeBefore gives a duty to the week of the show's window that has most time left.
+// placeBefore gives a duty to the week of the show's window that has most time left; where the window is over or has no time, to the
+// first week after it, up to the day before the show, that has: late is better than never.
 func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
 	if show.On < p.diary.On || DayNotInHand(p.k.Dogs[dog], show) != 0 {
 		return
 	}
 	what := p.k.Dogs[dog].Duties[duty]
 	from, to := show.On.AddDays(-what.Before.From), show.On.AddDays(-what.Before.To)
-	if to < p.diary.On {
-		p.miss(dog, duty, fmt.Sprintf("the days for it before %s ended on %s", show.Name, to))
-		return
-	}
 	if last := p.lastDone(dog, duty); last != 0 && last >= from {
 		return
 	}
 	best, most := -1, 0.0
 	for t := range p.taken {
-		first, last := max(from, p.diary.Monday(t)), min(to, p.diary.Monday(t).AddDays(kennel.DaysAWeek-1))
-		if _, ok := p.with(t, what); !ok || p.noDay(dog, duty, first, last) != "" {
-			continue
-		}
-		if room := p.roomIn(t); best < 0 || room > most {
+		if room := p.roomIn(t); p.holds(dog, duty, t, from, to) && (best < 0 || room > most) {
 			best, most = t, room
 		}
 	}
-	switch {
-	case best >= 0:
-		p.take(dog, duty, best, "for "+show.Name)
-	case to < p.diary.Date(p.diary.Days()):
-		p.miss(dog, duty, fmt.Sprintf("%s (from %s to %s, before %s)", p.whyNot(dog, duty, from, to), max(from, p.diary.On), to, show.Name))
+	if best >= 0 {
+		p.take(dog, duty, best, from, to, "for "+show.Name)
+		return
 	}
+	late := max(to.AddDays(1), p.diary.On)
+	for t := range p.taken {
+		if p.holds(dog, duty, t, late, show.On.AddDays(-1)) {
+			p.take(dog, duty, t, late, show.On.AddDays(-1), "for "+show.Name+Late)
+			return
+		}
+	}
+	switch {
+	case to < p.diary.On:
+		p.miss(dog, duty, fmt.Sprintf("the days for it before %s ended on %s, and none is left", show.Name, planned.DayWords(to, p.diary.On)))
+	case to < p.diary.Date(p.diary.Days()):
+		p.miss(dog, duty, fmt.Sprintf("%s (from %s to %s, before %s)", p.whyNot(dog, duty, from, to),
+			planned.DayWords(max(from, p.diary.On), p.diary.On), planned.DayWords(to, p.diary.On), show.Name))
+	}
+}
+
+// Late is what the reason of a duty for a show ends with when the days for it were over.
+const Late = ", late"
+
+// holds reports whether the week has time for the duty on one of its days from one to another.
+func (p *dutyPlacer) holds(dog, duty, week int, from, to kennel.Date) bool {
+	first, last := p.within(week, from, to)
+	if _, ok := p.with(week, p.k.Dogs[dog].Duties[duty]); !ok || first > last {
+		return false
+	}
+	return p.noDay(dog, duty, first, last) == ""
 }
 
 // roomIn is what hands that may do duties have left in a week.
@@ -162,7 +188,7 @@ func (p *dutyPlacer) placeRegular(dog, duty int) {
 		why = fmt.Sprintf("every %d weeks", n)
 	}
 	for _, t := range best.weeks {
-		p.take(dog, duty, t, why)
+		p.take(dog, duty, t, p.diary.On, p.diary.Date(p.diary.Days()), why)
 	}
 	if len(best.missed) == 0 {
 		return
@@ -170,9 +196,9 @@ func (p *dutyPlacer) placeRegular(dog, duty int) {
 	due := p.diary.Monday(best.missed[0])
 	not := p.whyNot(dog, duty, due, min(due.AddDays(n*kennel.DaysAWeek), p.diary.Date(p.diary.Days()))-1)
 	if len(best.missed) == 1 {
-		p.miss(dog, duty, fmt.Sprintf("%s (due in the week of %s)", not, due))
+		p.miss(dog, duty, fmt.Sprintf("%s (due in the week of %s)", not, planned.DayWords(due, p.diary.On)))
 	} else {
-		p.miss(dog, duty, fmt.Sprintf("%s (due %d times, first in the week of %s)", not, len(best.missed), due))
+		p.miss(dog, duty, fmt.Sprintf("%s (due %d times, first in the week of %s)", not, len(best.missed), planned.DayWords(due, p.diary.On)))
 	}
 }
 
@@ -202,8 +228,8 @@ func (p *dutyPlacer) phase(dog, duty, first int) round {
 				continue // away or not yet in hand: not owed
 			}
 			owed = owed || t > 0 || p.diary.On == p.diary.Week0 // the week under way may have had it already
-			part, ok := p.with(t, what)
-			if monday := p.diary.Monday(t); ok && p.noDay(dog, duty, monday, monday.AddDays(kennel.DaysAWeek-1)) == "" {
+			part, _ := p.with(t, what)
+			if p.holds(dog, duty, t, p.diary.On, p.diary.Date(p.diary.Days())) {
 				r.weeks = append(r.weeks, t)
 				r.busiest = max(r.busiest, part)
 				done = true

@@ -62,7 +62,7 @@ func TestRegularDutyWaitsForTheNextWeekWithTime(t *testing.T) {
 func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
 	k, d := dutyKennel(kennel.Duty{Name: "bath", Minutes: 61, Every: 4})
 	placed, cannot := PlaceDuties(k, d, nil)
-	want := []planned.Cannot{{What: "bath of Sorrel", Why: "it takes 61 min at a time, and no day has more than 60 min for it (due 2 times, first in the week of 2028-01-03)"}}
+	want := []planned.Cannot{{What: "bath of Sorrel", Why: "it takes 61 min at a time, and no day has more than 60 min for it (due 2 times, first in the week of 3 January)"}}
 	if len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
 		t.Errorf("%+v, %+v", placed, cannot)
 	}
@@ -95,9 +95,9 @@ func TestDutyForAShowThatCantBeDone(t *testing.T) {
 		away   kennel.Span
 		why    string
 	}{
-		{"window past", 4, kennel.BeforeShow{From: 10, To: 7}, kennel.Span{}, "the days for it before Brackenmere ended on 2027-12-31"},
-		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: made.Monday, To: made.Monday.AddDays(20)}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-11, before Brackenmere)"},
-		{"only days on which nobody works", 12, kennel.BeforeShow{From: 10, To: 6}, kennel.Span{}, "no day has Sorrel and hands that do duties together (from 2028-01-05 to 2028-01-09, before Brackenmere)"},
+		{"window past, and no day left", 0, kennel.BeforeShow{From: 10, To: 7}, kennel.Span{}, "the days for it before Brackenmere ended on 27 December 2027, and none is left"},
+		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: made.Monday, To: made.Monday.AddDays(20)}, "no day has Sorrel and hands that do duties together (from 5 January to 11 January, before Brackenmere)"},
+		{"only days on which nobody works", 5, kennel.BeforeShow{From: 3, To: 1}, kennel.Span{}, "no day has Sorrel and hands that do duties together (from 5 January to 7 January, before Brackenmere)"},
 	} {
 		k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &c.window})
 		k.Shows = []kennel.Show{made.ShowOn("Brackenmere", c.show, "Sorrel")}
@@ -106,6 +106,31 @@ func TestDutyForAShowThatCantBeDone(t *testing.T) {
 		}
 		placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
 		if want := []planned.Cannot{{What: "close trim of Sorrel", Why: c.why}}; len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
+			t.Errorf("%s: %+v, %+v", c.name, placed, cannot)
+		}
+	}
+}
+
+// Late is better than never: up to the day before the show, on the first days that have time, and said.
+func TestDutyForAShowIsDoneLateWhenItsDaysAreOver(t *testing.T) {
+	for _, c := range []struct {
+		name     string
+		show     int // days from the Monday planned from
+		window   kennel.BeforeShow
+		away     kennel.Span
+		from, to int // days from the Monday planned from
+	}{
+		{"over before today", 4, kennel.BeforeShow{From: 10, To: 7}, kennel.Span{}, 0, 3},
+		{"nobody there on its days", 12, kennel.BeforeShow{From: 12, To: 6}, kennel.Span{From: made.Monday, To: made.Monday.AddDays(6)}, 7, 11},
+	} {
+		k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &c.window})
+		k.Shows = []kennel.Show{made.ShowOn("Brackenmere", c.show, "Sorrel")}
+		if c.away.From != 0 {
+			k.Hands[1].Away = []kennel.Span{c.away}
+		}
+		placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+		want := []Duty{{Week: c.from / 7, From: made.Monday.AddDays(c.from), To: made.Monday.AddDays(c.to), Why: "for Brackenmere, late"}}
+		if !reflect.DeepEqual(placed, want) || len(cannot) != 0 {
 			t.Errorf("%s: %+v, %+v", c.name, placed, cannot)
 		}
 	}

@@ -157,13 +157,17 @@ func (c Cure) Words(today kennel.Date) string {
 		if w.Share < 1 {
 			parts[i] += ", " + kennel.ShareWords(w.Share)
 		}
-		day := "2 January"
-		if w.By.Time().Year() != today.Time().Year() {
-			day += " 2006"
-		}
-		parts[i] += fmt.Sprintf(", %.0f min, by %s", float64(w.Minutes), w.By.Time().Format(day))
+		parts[i] += fmt.Sprintf(", %.0f min, by %s", float64(w.Minutes), DayWords(w.By, today))
 	}
 	return strings.Join(parts, "; and ")
+}
+
+// DayWords are a day as a sentence says it: "27 February"; with its year where that is not today's.
+func DayWords(day, today kennel.Date) string {
+	if day.Time().Year() != today.Time().Year() {
+		return day.Time().Format("2 January 2006")
+	}
+	return day.Time().Format("2 January")
 }
 
 // Minutes is how long the cure takes, without set-ups.

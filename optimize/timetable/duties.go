@@ -1,7 +1,7 @@
 package timetable
 
 import (
-	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
@@ -22,28 +22,25 @@ func (k *weekWork) addDuties() {
 			d.Needs = week.SkillCare
 		}
 		for n := range d.Days {
-			d.Days[n] = k.day(n) >= k.l.Diary.On
-			if duty.Before != nil {
-				d.Days[n] = d.Days[n] && k.l.inWindow(placed.Dog, duty, k.day(n))
-				d.Value = showDutyWorth
-			}
+			d.Days[n] = k.day(n) >= max(placed.From, k.l.Diary.On) && k.day(n) <= placed.To
+		}
+		if duty.Before != nil {
+			d.Value = showDutyWorth
 		}
 		k.p.Duties = append(k.p.Duties, d)
 		k.duties = append(k.duties, dutyWork{dog: placed.Dog, name: duty.Name, minutes: duty.Minutes, why: k.l.dutyWhy(placed)})
 	}
 }
 
-// inWindow reports whether the day is one for a duty before some show of the dog.
-func (l *Season) inWindow(d int, duty kennel.Duty, day kennel.Date) bool {
-	return slices.ContainsFunc(l.Kennel.Shows, func(s kennel.Show) bool {
-		return s.Has(l.Kennel.Dogs[d].Name) && day >= s.On.AddDays(-duty.Before.From) && day <= s.On.AddDays(-duty.Before.To)
-	})
-}
-
 // dutyWhy says in a few words what a duty is for.
 func (l *Season) dutyWhy(p hours.Duty) string {
+	why, late := strings.CutSuffix(p.Why, hours.Late)
 	for _, s := range l.Kennel.Shows {
-		if p.Why == "for "+s.Name {
+		switch {
+		case why != "for "+s.Name:
+		case late:
+			return "for " + shortShow(l.Kennel, s) + hours.Late
+		default:
 			return "for " + shortShow(l.Kennel, s)
 		}
 	}
