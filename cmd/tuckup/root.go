@@ -21,6 +21,7 @@ func (a *app) rootCommand() *cobra.Command {
 			"to pull each week, within the hours you have, so that every dog is right on its show days and stays in coat " +
 			"between them.",
 		Example:       "  tuckup plan --demo\n  tuckup plan --kennel thornfield.yaml\n  tuckup sheet --kennel thornfield.yaml",
+		Version:       version(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          noCommand,
@@ -29,6 +30,8 @@ func (a *app) rootCommand() *cobra.Command {
 			return a.openLog()
 		},
 	}
+	root.SetVersionTemplate("{{.Version}}")
+	root.Flags().Bool("version", false, "which version this is, and what it was built from")
 	root.SetFlagErrorFunc(flagError)
 	root.PersistentFlags().StringVar(&a.flags.config, "config", "", "settings file (default: config.yaml in the folder tuckup of your configuration folder)")
 	root.PersistentFlags().StringVar(&a.flags.log, "log", "warn", "how much to log on standard error: "+strings.Join(logLevels, ", "))
