@@ -57,3 +57,27 @@ func takeMinutes(words []string) (rest []string, m Minutes) {
 	}
 	return rest, m
 }
+
+// ParseLook reads how the long layer of an area was seen: back thin, skirt line none, ribs as expected. The error is an *InputError.
+func ParseLook(said string) (area AreaName, long LongSeen, err error) {
+	words := strings.Fields(said)
+	if n := len(words); n > 1 {
+		as := n > 2 && folded(words[n-2]) == "as"
+		seen := words[n-1]
+		if words = words[:n-1]; as {
+			words = words[:n-2]
+		}
+		if folded(seen) == "expected" {
+			seen = string(LongExpected)
+		}
+		if seen, err = Match("long layer", seen, namesOf(LongSeens(), func(l LongSeen) string { return string(l) })); err != nil {
+			return "", "", err
+		}
+		area, err = MatchArea(strings.Join(words, " "))
+		return area, LongSeen(seen), err
+	}
+	return "", "", &InputError{
+		Field: "long layer", Value: said, What: "does not say an area and how its long layer was seen",
+		Try: "back thin, with none, thin, as expected or thick",
+	}
+}

@@ -7,6 +7,7 @@ type Work struct {
 	Hands   string   // who worked; empty = not told
 	Minutes Minutes  // with set-up, as the handler's clock showed; > 0
 	Areas   []Pulled // what was pulled; empty for a duty
+	Looks   []Look   // how the long layers were seen before it, each area once; empty for a duty
 	Duty    string   // the duty's name; empty for a session of pulling
 	Stopped bool     // stopped early: less was done than was planned
 	Note    string   // the handler's own, private

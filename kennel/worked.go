@@ -2,6 +2,7 @@ package kennel
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -12,16 +13,24 @@ const Tip Share = 0.02
 // leastLayer is the share of an area below which a layer is what rounding left of one that was pulled.
 const leastLayer Share = 1e-12
 
-// Worked is the dog after the work: every share that was pulled takes the longest hair of its area first, whatever
+// Worked is the dog after the work. What was seen before it corrects the layers on the day (seenOn); then every share that was pulled takes the longest hair of its area first, whatever
 // layers that are, and adds a layer pulled on the day. Hair older than any pull that is known of (what the layers lack
 // to 1) goes before all others. Work on another dog, areas that the pattern does not have and shares that are no more
 // than 0 change nothing; a share above 1 is the whole area. Of kept hair a tip changes nothing, and more than that is
-// lost. Work may be told in any order: the coat is the same.
+// lost. Pulls may be written down in any order, the coat is the same; what was seen holds for the layers that there are.
 func (d Dog) Worked(p Pattern, w Work) Dog {
 	if w.Dog != d.Name {
 		return d
 	}
 	d.Areas = slices.Clone(d.Areas)
+	for _, x := range w.Looks {
+		a, ok := p.Area(x.Area)
+		layers := d.LayersOf(a)
+		if !ok || a.Kept || math.Abs(float64(longShare(layers, a.longBy(d.Coat, w.On))-x.Share)) <= float64(leastLayer) {
+			continue
+		}
+		d.setLayers(x.Area, a.seenOn(layers, d.Coat, w.On, x.Share))
+	}
 	for _, a := range w.Areas {
 		of, ok := p.Area(a.Area)
 		if !ok || !(a.Share > 0) || of.Kept && a.Share <= Tip {

@@ -8,10 +8,6 @@ import (
 	"tuckup/optimize/season"
 )
 
-// livingMost is the largest share of living jacket hair that is pulled in a week within the weeks that hair takes to come in
-// before a show: C8 (a rolled jacket: about 1/8 a week; seen), C23 (never stripped within its ready weeks; common practice).
-const livingMost = 0.125
-
 // keepJacket forbids to thin the jacket near a show that counts: one with a chance of half and more that the dog can
 // still be made ready for.
 func (l *layout) keepJacket(d int, dog *season.Dog) {
@@ -31,7 +27,7 @@ func (l *layout) keepJacket(d int, dog *season.Dog) {
 				continue
 			}
 			for _, t := range l.weeksNear(shows[n], int(a.Rule.Ready), shows[n].On) {
-				dog.Areas[i].Most[t] = math.Min(dog.Areas[i].Most[t], livingMost)
+				dog.Areas[i].Most[t] = math.Min(dog.Areas[i].Most[t], float64(kennel.LivingMost))
 			}
 		}
 	}

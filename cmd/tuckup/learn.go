@@ -73,9 +73,9 @@ func (a *app) learnCommand() *cobra.Command {
 // learned is what the book's records up to the day tell of the dogs in hand, beside the settings; a kennel file has none.
 func (s *source) learned(on kennel.Date, opt optimize.Options) ([]learn.Dog, error) {
 	r := learn.Records{Pick: opt.Pick}
-	s.state.EachWork(s.patterns, on, func(w kennel.Work, before kennel.Dog, known []kennel.Pulled) {
+	s.state.EachWork(s.patterns, on, func(w kennel.Work, before kennel.Dog, known kennel.Work) {
 		done := learn.Session{Work: w, Dead: map[kennel.AreaName]kennel.Share{}}
-		for _, x := range known {
+		for _, x := range known.Areas {
 			done.Dead[x.Area] = learn.Dead(before, s.patterns[before.Pattern], x, w.On)
 		}
 		r.Work = append(r.Work, done)
@@ -93,7 +93,7 @@ func (s *source) learned(on kennel.Date, opt optimize.Options) ([]learn.Dog, err
 		before := m.On.AddDays(-1) // a rule is laid on before pulling begins
 		k, ok := coats[before]
 		if !ok {
-			k = s.state.Now(s.patterns, before)
+			k = s.state.AsPulled(s.patterns, before)
 			coats[before] = k
 		}
 		l := learn.Length{Measure: m.Measure}

@@ -10,6 +10,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/reports/list"
+	"tuckup/reports/say"
 )
 
 func (a *app) workCommand() *cobra.Command {
@@ -23,7 +24,7 @@ func (a *app) workCommand() *cobra.Command {
 type workFlags struct {
 	on, hands, note, duty, minutes string
 	stopped                        bool
-	leave                          []string
+	leave, seen                    []string
 }
 
 func (f *workFlags) add(c *cobra.Command) {
@@ -32,6 +33,7 @@ func (f *workFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.hands, "hands", "", "who worked (default: the first hands)")
 	c.Flags().StringVar(&f.note, "note", "", "your own note; owners don't see it")
 	c.Flags().BoolVar(&f.stopped, "stopped", false, "stopped early")
+	c.Flags().StringArrayVar(&f.seen, "seen", nil, "the long layer of an area as it was seen before the pull: \"back thin\", with none, thin, as expected or thick; may be given more than once")
 }
 
 // complete fills in what the flags say of work.
@@ -85,6 +87,9 @@ func (a *app) workAddCommand() *cobra.Command {
 			if err := f.complete(c, s.Kennel, today, &w); err != nil {
 				return "", err
 			}
+			if _, err := f.look(*s, ps, &w, w.Areas); err != nil {
+				return "", err
+			}
 			if f.duty != "" && len(w.Areas) > 0 {
 				return "", usage("a line of work for each", "a duty and areas can't be one stretch of work")
 			}
@@ -116,7 +121,7 @@ func (f *workFlags) record(s *book.State, w kennel.Work, duty string, ps kennel.
 	switch {
 	case w.Minutes == 0:
 		return "", usage("--minutes 50, or \"50 min\" behind the areas", "nothing says how long the work on %s took", w.Dog)
-	case w.Duty == "" && len(w.Areas) == 0:
+	case w.Duty == "" && len(w.Areas)+len(w.Looks) == 0:
 		return "", usage("areas with shares, like back 1/17, or --duty NAME", "nothing says what was done on %s", w.Dog)
 	}
 	s.Record(w)
@@ -130,11 +135,19 @@ func (a *app) workDoneCommand() *cobra.Command {
 		Use:   "done DOG [AREA SHARE ...]",
 		Short: "Write down that the agreed session was done, as agreed or with differences",
 		Long: "done takes the dog's session that was agreed for the day (else an earlier one of its week): areas that are named " +
-			"were pulled by the share that is given, --leave names those that were left, all others were done as agreed.",
-		Example: "  tuckup work done Sorrel\n  tuckup work done Sorrel back 1/20 --leave ribs --minutes 40 --stopped",
+			"were pulled by the share that is given, --leave names those that were left, all others were done as agreed. --seen says how " +
+			"the long layer of an area was seen before it was pulled, and the share to take follows: none leaves the area, thin takes half, thick " +
+			"more, as far as hair is long and the rules near a show allow. With --dry-run it says the shares before you pull.",
+		Example: "  tuckup work done Sorrel\n  tuckup work done Sorrel back 1/20 --leave ribs --minutes 40 --stopped\n" +
+			"  tuckup work done Sorrel --seen \"back thin\" --seen \"ribs none\" --dry-run",
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
-		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
+		ps, err := a.readPatterns()
+		if err != nil {
+			return err
+		}
+		var takes []string
+		err = e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
 			said, err := kennel.ParseWork(args, s.Kennel.DogNames())
 			if err != nil {
 				return "", err
@@ -162,13 +175,52 @@ func (a *app) workDoneCommand() *cobra.Command {
 			if w.Areas, err = f.differing(agreed.Areas, said.Areas); err != nil {
 				return "", err
 			}
+			if takes, err = f.look(*s, ps, &w, said.Areas); err != nil {
+				return "", err
+			}
 			return f.record(s, w, "", nil)
 		})
+		if err != nil {
+			return err
+		}
+		for _, t := range takes {
+			fmt.Fprintln(a.err, t)
+		}
+		return nil
 	}
 	f.add(c)
 	c.Flags().StringArrayVar(&f.leave, "leave", nil, "an agreed area that was left out; may be given more than once")
 	e.flags(c)
 	return c
+}
+
+// look writes down how long layers were seen, and pulls of the areas what follows from it; those whose shares were said stay. It returns what
+// follows, a line for each area.
+func (f *workFlags) look(s book.State, ps kennel.Patterns, w *kennel.Work, said []kennel.Pulled) (takes []string, err error) {
+	hair := s.LongHair(ps, w.Dog, w.On)
+	for _, words := range f.seen {
+		area, long, err := kennel.ParseLook(words)
+		if err != nil {
+			return nil, err
+		}
+		h, there := hair[area]
+		switch {
+		case !there:
+			return nil, usage("an area of the dog that is pulled", "--seen %q: the %s of %s has no long layer", words, area, w.Dog)
+		case slices.ContainsFunc(w.Looks, func(x kennel.Look) bool { return x.Area == area }):
+			return nil, usage("--seen once for each area", "--seen %q: the %s appears twice", words, area)
+		}
+		w.Looks = append(w.Looks, kennel.Look{Area: area, Long: long, Share: h.Seen(long)})
+		i := slices.IndexFunc(w.Areas, func(p kennel.Pulled) bool { return p.Area == area })
+		if i < 0 || slices.ContainsFunc(said, func(p kennel.Pulled) bool { return p.Area == area }) {
+			continue
+		}
+		planned := w.Areas[i].Share
+		w.Areas[i].Share = h.Take(long, planned)
+		takes = append(takes, fmt.Sprintf("%s %s: %s", area, long, say.Take(planned, w.Areas[i].Share)))
+	}
+	w.Areas = kennel.PulledOnly(w.Areas)
+	return takes, nil
 }
 
 // differing is what was agreed with the areas that were said to be otherwise, and without those that were left or of which

@@ -222,10 +222,11 @@ func (r *records) check(s State) {
 		at := fmt.Sprintf("work %d", w.ID)
 		r.of(at, w.Dog, w.On, work, w.ID)
 		r.number(at+": minutes", float64(w.Minutes), w.Minutes > 0 && w.Minutes <= mostMinutes, fmt.Sprintf("a number above 0, at most %d (minutes)", mostMinutes))
-		if w.Duty != "" && len(w.Areas) > 0 {
+		if w.Duty != "" && len(w.Areas)+len(w.Looks) > 0 {
 			r.add(at, w.Duty, "is a duty and pulling at once", "one line of work for each")
 		}
 		r.pulled(at, w.Areas)
+		r.looks(at, w.Looks)
 	}
 	seen := map[int64]bool{}
 	for _, m := range s.Measures {
@@ -283,6 +284,21 @@ func (r *records) number(field string, v float64, ok bool, try string) {
 func (r *records) area(at string, a kennel.AreaName) {
 	if !slices.Contains(kennel.AreaNames(), a) {
 		r.add(at+": area", string(a), "is not an area of the coat", "tuckup pattern show NAME for those there are")
+	}
+}
+
+func (r *records) looks(at string, all []kennel.Look) {
+	seen := map[kennel.AreaName]bool{}
+	for _, x := range all {
+		r.area(at, x.Area)
+		r.number(at+": long layer of the "+string(x.Area), float64(x.Share), x.Share >= 0 && x.Share <= 1, "a share from 0 to 1")
+		if !slices.Contains(kennel.LongSeens(), x.Long) {
+			r.add(at+": long layer of the "+string(x.Area), string(x.Long), "is not a way to see it", "none, thin, as expected or thick")
+		}
+		if seen[x.Area] {
+			r.add(at, string(x.Area), "was seen twice", "name each area once")
+		}
+		seen[x.Area] = true
 	}
 }
 

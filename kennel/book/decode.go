@@ -29,9 +29,11 @@ func decode(c content) (State, error) {
 	}
 	s.Seen = decodeList(&d, tSeen, seenFields, c[tSeen], none)
 	s.Work = decodeList(&d, tWork, workFields, c[tWork], none)
-	areas := under(c[tWorkAreas], 1)
+	areas, looks := under(c[tWorkAreas], 1), under(c[tWorkLooks], 1)
 	for i := range s.Work {
-		s.Work[i].Areas = decodeList(&d, tWorkAreas, pulledFields, areas[keyOf(c[tWork][i][:1])], none)
+		of := keyOf(c[tWork][i][:1])
+		s.Work[i].Areas = decodeList(&d, tWorkAreas, pulledFields, areas[of], none)
+		s.Work[i].Looks = decodeList(&d, tWorkLooks, lookFields, looks[of], none)
 	}
 	s.Sessions = decodeList(&d, tSessions, sessionFields, c[tSessions], none)
 	areas = under(c[tSessionAreas], 1)

@@ -31,6 +31,7 @@ func encode(s State) content {
 	encodeList(&c, tWork, workFields, s.Work)
 	for _, w := range s.Work {
 		encodeList(&c, tWorkAreas, pulledFields, w.Areas, w.ID)
+		encodeList(&c, tWorkLooks, lookFields, w.Looks, w.ID)
 	}
 	encodeList(&c, tMeasures, measureFields, s.Measures)
 	encodeList(&c, tShowables, showableFields, s.Showables)

@@ -69,6 +69,9 @@ func later(form int) State {
 	if form >= 6 {
 		s.Kennel.Dogs[0].RingName = "Thornfield Autumn Sorrel"
 	}
+	if form >= formWithLooks {
+		s.Work[0].Looks = []kennel.Look{{Area: kennel.AreaBack, Long: kennel.LongThin, Share: 0.03}, {Area: kennel.AreaLoin, Long: kennel.LongNone}}
+	}
 	if form >= 3 {
 		s.Plan = PlanInUse{On: s.Kennel.PlanFrom, Change: 1}
 	}
@@ -80,6 +83,9 @@ func later(form int) State {
 
 // formWithPlans is the form that brought the record of the plan in use.
 const formWithPlans = 7
+
+// formWithLooks is the form that brought what was seen of long layers.
+const formWithLooks = 8
 
 // formWithKeys is the form that brought the keys of changes, and keptKey the one that its books hold.
 const formWithKeys = 5

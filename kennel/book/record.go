@@ -78,3 +78,21 @@ func (s *State) agree(sessions []kennel.Session, on kennel.Date) {
 func (s *State) DropSessions(dog string, from kennel.Date) {
 	s.Sessions = kept(s.Sessions, func(x Session) bool { return x.Dog != dog || x.On < from || x.Work != 0 })
 }
+
+// LongHair is the long layer of each area of a dog's pattern that is pulled, as the dog comes to the table on a day; nil where the dog or its
+// pattern is not known.
+func (s State) LongHair(pats kennel.Patterns, dog string, on kennel.Date) map[kennel.AreaName]kennel.LongHair {
+	one := s
+	one.Kennel.Dogs = kept(s.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == dog })
+	one.onlyOf(func(name string) bool { return name == dog })
+	all := map[kennel.AreaName]kennel.LongHair{}
+	for _, d := range one.Now(pats, on).Dogs {
+		p := pats[d.Pattern]
+		for _, a := range p.Areas {
+			if !a.Kept {
+				all[a.Name] = one.Kennel.LongHair(d, p, a, one.Done(on.Monday(), on), on)
+			}
+		}
+	}
+	return all
+}

@@ -97,21 +97,35 @@ func (x Seen) after(w Work) bool { return w.On > x.On || w.On == x.On && w.ID > 
 func (s State) Now(pats kennel.Patterns, on kennel.Date) kennel.Kennel {
 	k := s.Kennel
 	k.Dogs = append([]kennel.Dog(nil), k.Dogs...)
-	s.moves(k.Dogs, pats, s.Work, on, func(kennel.Work, kennel.Dog, []kennel.Pulled) {})
+	s.moves(k.Dogs, pats, on, true, func(kennel.Work, kennel.Dog, kennel.Work) {})
+	return k
+}
+
+// AsPulled is the kennel with every coat as the days of its pulls alone make it: like Now, but what was seen of long layers corrects
+// nothing. It is what records are held against to learn from them.
+func (s State) AsPulled(pats kennel.Patterns, on kennel.Date) kennel.Kennel {
+	k := s.Kennel
+	k.Dogs = slices.Clone(k.Dogs)
+	s.moves(k.Dogs, pats, on, false, func(kennel.Work, kennel.Dog, kennel.Work) {})
 	return k
 }
 
 // EachWork calls visit for all work on dogs of the string up to the day (0 = all of it), in the order of its days: with the dog
-// as it came to the table for it, and those pulled areas of which the coat is known as it was then. Of the others, because they
-// were looked at since, it is not.
-func (s State) EachWork(pats kennel.Patterns, on kennel.Date, visit func(w kennel.Work, before kennel.Dog, known []kennel.Pulled)) {
-	work := slices.Clone(s.Work)
-	slices.SortStableFunc(work, func(x, y Work) int { return cmp.Or(cmp.Compare(x.On, y.On), cmp.Compare(x.ID, y.ID)) })
-	s.moves(slices.Clone(s.Kennel.Dogs), pats, work, on, visit)
+// as it came to the table for it, as the days of its pulls make it, and what of the work is on areas of which the coat is known as it was
+// then. Of the others, because they were looked at since, it is not.
+func (s State) EachWork(pats kennel.Patterns, on kennel.Date, visit func(w kennel.Work, before kennel.Dog, known kennel.Work)) {
+	s.moves(slices.Clone(s.Kennel.Dogs), pats, on, false, visit)
 }
 
-// moves moves the coats of the dogs by the work, and calls visit before each.
-func (s State) moves(dogs []kennel.Dog, pats kennel.Patterns, work []Work, on kennel.Date, visit func(kennel.Work, kennel.Dog, []kennel.Pulled)) {
+// inOrder is the work in the order of its days.
+func (s State) inOrder() []Work {
+	work := slices.Clone(s.Work)
+	slices.SortStableFunc(work, func(x, y Work) int { return cmp.Or(cmp.Compare(x.On, y.On), cmp.Compare(x.ID, y.ID)) })
+	return work
+}
+
+// moves moves the coats of the dogs by the work, and by what was seen before it if so wished, and calls visit before each.
+func (s State) moves(dogs []kennel.Dog, pats kennel.Patterns, on kennel.Date, looks bool, visit func(w kennel.Work, before kennel.Dog, known kennel.Work)) {
 	place := map[string]int{}
 	for i, d := range dogs {
 		place[d.Name] = i
@@ -121,26 +135,28 @@ func (s State) moves(dogs []kennel.Dog, pats kennel.Patterns, work []Work, on ke
 		area kennel.AreaName
 	}
 	seen := map[spot]Seen{}
-	for _, w := range work {
-		i, known := place[w.Dog]
-		if !known || w.On > on && on != 0 {
+	known := func(w Work, area kennel.AreaName) bool {
+		at := spot{w.Dog, area}
+		x, looked := seen[at]
+		if !looked {
+			x = s.seenOn(w.Dog, area)
+			seen[at] = x
+		}
+		return x.after(w)
+	}
+	for _, w := range s.inOrder() {
+		i, there := place[w.Dog]
+		if !there || w.On > on && on != 0 {
 			continue
 		}
 		counted := w.Work
-		counted.Areas = nil
-		for _, a := range w.Areas {
-			at := spot{w.Dog, a.Area}
-			x, looked := seen[at]
-			if !looked {
-				x = s.seenOn(w.Dog, a.Area)
-				seen[at] = x
-			}
-			if x.after(w) {
-				counted.Areas = append(counted.Areas, a)
-			}
+		counted.Areas = kept(w.Areas, func(a kennel.Pulled) bool { return known(w, a.Area) })
+		counted.Looks = kept(w.Looks, func(x kennel.Look) bool { return known(w, x.Area) })
+		visit(w.Work, dogs[i], counted)
+		if !looks {
+			counted.Looks = nil
 		}
-		visit(w.Work, dogs[i], counted.Areas)
-		if len(counted.Areas) > 0 {
+		if len(counted.Areas)+len(counted.Looks) > 0 {
 			dogs[i] = dogs[i].Worked(pats[dogs[i].Pattern], counted)
 		}
 	}
@@ -204,7 +220,7 @@ func (s *State) DropWork(id int64) bool {
 func (s State) Export(pats kennel.Patterns) kennel.Kennel {
 	k := s.Now(pats, 0)
 	for _, w := range s.Work {
-		if len(w.Areas) > 0 && k.PlanFrom != 0 {
+		if len(w.Areas)+len(w.Looks) > 0 && k.PlanFrom != 0 {
 			k.PlanFrom = max(k.PlanFrom, w.On)
 		}
 	}

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"math"
 	"reflect"
 	"slices"
 	"testing"
@@ -74,12 +75,12 @@ func TestEachWorkIsShownTheCoatThatItCameTo(t *testing.T) {
 	s.Work[1].Areas = append(s.Work[1].Areas, kennel.Pulled{Area: kennel.AreaRibs, Share: 0.2})
 	var coats [][]kennel.Layer
 	var known int
-	s.EachWork(ps, on+7, func(w kennel.Work, before kennel.Dog, areas []kennel.Pulled) {
+	s.EachWork(ps, on+7, func(w kennel.Work, before kennel.Dog, of kennel.Work) {
 		if w.Dog != before.Name {
 			t.Errorf("%s is shown %s", w.Dog, before.Name)
 		}
 		coats = append(coats, before.LayersOn(kennel.AreaBack))
-		known += len(areas)
+		known += len(of.Areas)
 	})
 	old := func(share kennel.Share) kennel.Layer { return kennel.Layer{Share: share, Pulled: on - 90} }
 	want := [][]kennel.Layer{{old(1)}, {old(0.5), {Share: 0.5, Pulled: on}}, {old(0.25), {Share: 0.5, Pulled: on}, {Share: 0.25, Pulled: on + 7}}}
@@ -88,6 +89,40 @@ func TestEachWorkIsShownTheCoatThatItCameTo(t *testing.T) {
 	}
 	if s.Work[0].ID != 2 || s.Kennel.Dogs[0].Areas != nil {
 		t.Error("the book was changed by looking through it")
+	}
+}
+
+// What was seen of the long layer moves the coat from its day on, whatever order work was written down in; records are held against the
+// days of the pulls alone. Taken out again, it moves nothing.
+func TestWhatWasSeenMovesTheCoatUntilItIsTakenOut(t *testing.T) {
+	ps := builtin(t)
+	on := kennel.NewDate(2027, 1, 4)
+	s := State{Kennel: kennel.Kennel{Dogs: []kennel.Dog{{Name: "Sorrel", Pattern: "wire-fox-terrier", Coat: kennel.Coat{Growth: 1}, All: []kennel.Layer{
+		{Share: 0.5, Pulled: on - 300}, {Share: 0.5, Pulled: on - 20},
+	}}}}}
+	back, _ := ps["wire-fox-terrier"].Area(kennel.AreaBack)
+	saw := Work{ID: 1, Work: kennel.Work{Dog: "Sorrel", On: on, Looks: []kennel.Look{{Area: kennel.AreaBack, Long: kennel.LongNone}, {Area: kennel.AreaRibs, Long: kennel.LongNone}}}}
+	s.Work = []Work{backWork(2, on+7, 0.1), saw}
+	s.Looked("Sorrel", kennel.AreaRibs, on+3)
+	short := on.AddDays(1 - int(math.Round(7*back.LongAfter(kennel.Coat{Growth: 1}))))
+	want := []kennel.Layer{{Share: 0.4, Pulled: short}, {Share: 0.5, Pulled: on - 20}, {Share: 0.1, Pulled: on + 7}}
+	now := s.Now(ps, on+10).Dogs[0]
+	if got := now.LayersOn(kennel.AreaBack); !reflect.DeepEqual(got, want) {
+		t.Errorf("the back is %v, not %v", got, want)
+	}
+	if got := now.LayersOn(kennel.AreaRibs); !reflect.DeepEqual(got, s.Kennel.Dogs[0].All) {
+		t.Errorf("ribs looked at anew are moved by what was seen before: %v", got)
+	}
+	if got := s.AsPulled(ps, on+10).Dogs[0].LayersOn(kennel.AreaBack)[0]; got.Pulled != on-300 {
+		t.Errorf("the pulls alone make it %v", got)
+	}
+	s.EachWork(ps, 0, func(w kennel.Work, before kennel.Dog, known kennel.Work) {
+		if before.LayersOn(kennel.AreaBack)[0].Pulled != on-300 || len(w.Looks) == 2 && len(known.Looks) != 1 {
+			t.Errorf("%v came to the table with %v, of which is known %v", w, before.LayersOn(kennel.AreaBack), known.Looks)
+		}
+	})
+	if !s.DropWork(1) || s.Now(ps, on+10).Dogs[0].LayersOn(kennel.AreaBack)[0].Pulled != on-300 {
+		t.Error("it is not taken out")
 	}
 }
 
@@ -101,6 +136,7 @@ func TestAnExportTakenInAgainCountsNoWorkTwice(t *testing.T) {
 		for id := range rapid.Int64Range(0, 6).Draw(t, "work") {
 			w := backWork(id+10, on.AddDays(rapid.IntRange(0, 9).Draw(t, "day")), kennel.Share(rapid.Float64Range(0.01, 0.5).Draw(t, "share")))
 			w.Areas = append(w.Areas, kennel.Pulled{Area: kennel.AreaRibs, Share: 0.1})
+			w.Looks = []kennel.Look{{Area: kennel.AreaRibs, Long: kennel.LongThin, Share: kennel.Share(rapid.Float64Range(0, 1).Draw(t, "long"))}}
 			s.Work = append(s.Work, w)
 		}
 		out := s.Export(ps)

@@ -48,6 +48,7 @@ const (
 	tShowDogs
 	tWork
 	tWorkAreas
+	tWorkLooks
 	tMeasures
 	tShowables
 	tSessions
@@ -77,6 +78,7 @@ var (
 	seenFields     = record(map[string]func(*Seen) any{"area": func(x *Seen) any { return orAll{&x.Area} }})
 	workFields     = record[Work](nil)
 	pulledFields   = record[kennel.Pulled](nil)
+	lookFields     = record[kennel.Look](nil)
 	measureFields  = record[Measure](nil)
 	showableFields = record[Showable](nil)
 	sessionFields  = record(map[string]func(*Session) any{"work": func(x *Session) any { return orNone{&x.Work} }})
@@ -115,6 +117,7 @@ var tables = [tableCount]table{
 	tShowDogs:     {"show_dogs", "show", 3, 2, inList(2, append(texts("show", "on_day"), columnsOf(nameFields)...))},
 	tWork:         {"work", "work", 1, 1, columnsOf(workFields)},
 	tWorkAreas:    {"work_areas", "work", 2, 1, inList(1, append(wholes("work"), columnsOf(pulledFields)...))},
+	tWorkLooks:    {"work_looks", "work", 2, 1, inList(1, append(wholes("work"), columnsOf(lookFields)...))},
 	tMeasures:     {"measures", "measure", 1, 1, columnsOf(measureFields)},
 	tShowables:    {"showables", "note", 1, 1, columnsOf(showableFields)},
 	tSessions:     {"sessions", "session", 1, 1, columnsOf(sessionFields)},

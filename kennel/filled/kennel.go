@@ -74,12 +74,17 @@ func RecordValues() Values {
 		"kennel.Work.Hands":   {"Handler", "Assistant", "Apprentice"},
 		"kennel.Work.Minutes": {40, 12.5, 33},
 		"kennel.Work.Areas":   {Inside, Empty, Inside, Empty},
+		"kennel.Work.Looks":   {Inside, Empty, Inside, Empty},
 		"kennel.Work.Duty":    {Empty, "nails", Empty, "close trim"},
 		"kennel.Work.Stopped": {true, false, false},
 		"kennel.Work.Note":    {"fussy today", "quiet", "a warm day"},
 
 		"kennel.Pulled.Area":  {"back", "ribs", "neck", "shoulder"},
 		"kennel.Pulled.Share": {0.0625, 0.125, 0.25},
+
+		"kennel.Look.Area":  {"ribs", "neck", "back", "shoulder"},
+		"kennel.Look.Long":  {"thin", "thick", "as expected"},
+		"kennel.Look.Share": {0.03125, 0.5, 0.25},
 
 		"kennel.Measure.Dog":    {"Sorrel", "Moss", "Moss"},
 		"kennel.Measure.On":     {day(1, 8), day(1, 9), day(1, 10)},

@@ -13,7 +13,7 @@ const minutesAnHour = 60
 
 // CountedOn is the chance from which a show's travelling days are kept free of table work, and from which a
 // show that the plan leaves out of coat is reported. Common practice: better odds than not.
-const CountedOn = 0.5
+const CountedOn = kennel.CountedOn
 
 // BreakFor is for how many minutes hands rest after BreakAfter minutes of pulling: ten minutes in each hour of it. E3 (HSE, Assessment of Repetitive
 // Tasks: at least 5 to 10 minutes; seen) and E4 (Galinsky et al. 2000: a break in each hour, no loss of output; seen).

@@ -63,8 +63,8 @@ func Until(today, day kennel.Date) string {
 	}
 }
 
-// LeaveAlone is for how many days before a show nothing of the jacket is pulled. Common practice: what is fresh on the day shows.
-const LeaveAlone = 2
+// LeaveAlone is for how many days before a show nothing of the jacket is pulled.
+const LeaveAlone = kennel.RestDays
 
 // BeforeShow is the show of the dog for which its jacket is left alone on the day: one of the last days before it, or of its own.
 func (d Diary) BeforeShow(dog int, day kennel.Date) (show kennel.Show, ok bool) {

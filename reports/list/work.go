@@ -1,8 +1,10 @@
 package list
 
 import (
+	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -32,12 +34,19 @@ type toldWork struct {
 	Minutes float64    `json:"minutes"`
 	Duty    string     `json:"duty,omitempty"`
 	Areas   []toldPull `json:"areas,omitempty"`
+	Looks   []toldLook `json:"seen,omitempty"`
 	Stopped bool       `json:"stopped,omitempty"`
 	Note    string     `json:"note,omitempty"`
 }
 
 type toldPull struct {
 	Area  string  `json:"area"`
+	Share float64 `json:"share"`
+}
+
+type toldLook struct {
+	Area  string  `json:"area"`
+	Long  string  `json:"long"`
 	Share float64 `json:"share"`
 }
 
@@ -50,6 +59,9 @@ func toldWorks(rows []WorkRow) []toldWork {
 		for _, a := range w.Areas {
 			doc.Areas = append(doc.Areas, toldPull{string(a.Area), layout.Rounded(float64(a.Share), layout.ShareDecimals)})
 		}
+		for _, x := range w.Looks {
+			doc.Looks = append(doc.Looks, toldLook{string(x.Area), string(x.Long), layout.Rounded(float64(x.Share), layout.ShareDecimals)})
+		}
 		docs = append(docs, doc)
 	}
 	return docs
@@ -59,7 +71,10 @@ func toldWorks(rows []WorkRow) []toldWork {
 func doneWords(w kennel.Work) string {
 	said := say.Plain(w.Duty)
 	if said == "" {
-		said = pulledWords(w.Areas)
+		said = cmp.Or(pulledWords(w.Areas), "nothing pulled")
+	}
+	if len(w.Looks) > 0 {
+		said += "; long layer seen: " + say.Looks(w.Looks)
 	}
 	if w.Stopped {
 		said += ", stopped early"
@@ -127,25 +142,40 @@ func weekDone(p *layout.Page, d kennel.DogDone) {
 // WorkJSON writes a list of objects, one for each stretch of work, the newest first.
 func WorkJSON(w io.Writer, told WorkDone) error { return layout.JSON(w, toldWorks(told.Rows)) }
 
-// WorkCSV writes one row for each area that was pulled and for each duty, the newest work first. Minutes stand in the
+// WorkCSV writes one row for each area that was pulled or looked at and for each duty, the newest work first. Minutes stand in the
 // first row of their stretch of work.
 func WorkCSV(w io.Writer, told WorkDone) error {
 	var rows [][]string
 	for _, r := range told.Rows {
-		line := func(area, share, minutes string) {
-			rows = append(rows, []string{
-				strconv.FormatInt(r.ID, 10), r.On.String(), layout.Cell(r.Dog), layout.Cell(r.Hands), area, share, layout.Cell(r.Duty), minutes,
-				strconv.FormatBool(r.Stopped), layout.Cell(r.Note),
-			})
-		}
 		minutes := kennel.Number(float64(r.Minutes))
-		for _, a := range r.Areas {
-			line(string(a.Area), layout.Number(float64(a.Share), layout.ShareDecimals), minutes)
+		line := func(area kennel.AreaName, share string, seen kennel.Look) {
+			long := ""
+			if seen.Long != "" {
+				long = layout.Number(float64(seen.Share), layout.ShareDecimals)
+			}
+			rows = append(rows, []string{
+				strconv.FormatInt(r.ID, 10), r.On.String(), layout.Cell(r.Dog), layout.Cell(r.Hands), string(area), share, layout.Cell(r.Duty), minutes,
+				strconv.FormatBool(r.Stopped), layout.Cell(r.Note), string(seen.Long), long,
+			})
 			minutes = ""
 		}
-		if len(r.Areas) == 0 {
-			line("", "", minutes)
+		look := func(area kennel.AreaName) (seen kennel.Look) {
+			if i := slices.IndexFunc(r.Looks, func(x kennel.Look) bool { return x.Area == area }); i >= 0 {
+				seen = r.Looks[i]
+			}
+			return seen
+		}
+		for _, a := range r.Areas {
+			line(a.Area, layout.Number(float64(a.Share), layout.ShareDecimals), look(a.Area))
+		}
+		for _, x := range r.Looks {
+			if !slices.ContainsFunc(r.Areas, func(a kennel.Pulled) bool { return a.Area == x.Area }) {
+				line(x.Area, "", x)
+			}
+		}
+		if len(r.Areas)+len(r.Looks) == 0 {
+			line("", "", kennel.Look{})
 		}
 	}
-	return layout.CSV(w, []string{"number", "on", "dog", "hands", "area", "share", "duty", "minutes", "stopped", "note"}, rows)
+	return layout.CSV(w, []string{"number", "on", "dog", "hands", "area", "share", "duty", "minutes", "stopped", "note", "seen", "seen_share"}, rows)
 }

@@ -231,8 +231,32 @@ func Work(w kennel.Work) string {
 	if words == "" {
 		words = "session"
 	}
+	if len(w.Looks) > 0 {
+		words += "; long layer seen: " + Looks(w.Looks)
+	}
 	if w.Stopped {
 		words += " (stopped early)"
 	}
 	return words
+}
+
+// Looks says how long layers were seen: "ribs none, back thin".
+func Looks(looks []kennel.Look) string {
+	parts := make([]string, len(looks))
+	for i, x := range looks {
+		parts[i] = string(x.Area) + " " + string(x.Long)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Take says what share to take where another was planned: "leave it", "take about 1 in 35 instead of about 1 in 17".
+func Take(planned, share kennel.Share) string {
+	is, was := kennel.ShareWords(share), kennel.ShareWords(planned)
+	switch {
+	case share == 0:
+		return "leave it"
+	case is == was:
+		return "take " + is + ", as planned"
+	}
+	return "take " + is + " instead of " + was
 }
