@@ -206,7 +206,7 @@ func (f *workFlags) look(s book.State, ps kennel.Patterns, w *kennel.Work, said 
 		h, there := hair[area]
 		switch {
 		case !there:
-			return nil, usage("an area of the dog that is pulled", "--seen %q: the %s of %s has no long layer", words, area, w.Dog)
+			return nil, usage("an area of the dog that is pulled", "--seen %q: %s has no long layer on the %s", words, w.Dog, area)
 		case slices.ContainsFunc(w.Looks, func(x kennel.Look) bool { return x.Area == area }):
 			return nil, usage("--seen once for each area", "--seen %q: the %s appears twice", words, area)
 		}
