@@ -158,12 +158,15 @@ func TestLayersAndHoursAndDutiesAreReadAsTheyAreSaid(t *testing.T) {
 		"close trim 30 before 10d 1w":  {Name: "close trim", Minutes: 30, Before: &BeforeShow{From: 10, To: 7}},
 		"nails 10 min every 2 weeks":   {Name: "nails", Minutes: 10, Every: 2},
 		"bath 1 h before 3 days 1 day": {Name: "bath", Minutes: 60, Before: &BeforeShow{From: 3, To: 1}},
+
+		"nails 10 every 2w done 2027-01-04":           {Name: "nails", Minutes: 10, Every: 2, Done: NewDate(2027, 1, 4)},
+		"close trim 30 before 10d 7d done 2027-01-04": {Name: "close trim", Minutes: 30, Before: &BeforeShow{From: 10, To: 7}, Done: NewDate(2027, 1, 4)},
 	} {
 		if got, err := ParseDuty(said); err != nil || !reflect.DeepEqual(got, want) {
 			t.Errorf("%q is %+v (%v)", said, got, err)
 		}
 	}
-	for _, bad := range []string{"", "nails", "nails 10", "nails every 2w", "nails 10 every 3d", "nails 10 every 2", "nails 10 every", "nails 10 before 3d", "10 every 2w", "nails 10 every 99999w"} {
+	for _, bad := range []string{"", "nails", "nails 10", "nails every 2w", "nails 10 every 3d", "nails 10 every 2", "nails 10 every", "nails 10 before 3d", "10 every 2w", "nails 10 every 99999w", "nails 10 every 2w done", "nails 10 every 2w done soon", "done 2027-01-04"} {
 		if got, err := ParseDuty(bad); err == nil {
 			t.Errorf("%q is %+v", bad, got)
 		}

@@ -120,6 +120,16 @@ func (d *Dog) DropDuty(name string) {
 	}
 }
 
+// DutyDone notes that a duty of the dog, if it has one of that name, was done on the day: it keeps the last.
+func (d *Dog) DutyDone(name string, on Date) {
+	d.Duties = slices.Clone(d.Duties)
+	for i := range d.Duties {
+		if x := &d.Duties[i]; x.Name == name {
+			x.Done = max(x.Done, on)
+		}
+	}
+}
+
 // DutyNames are the names of the dog's duties in their order.
 func (d Dog) DutyNames() []string { return namesOf(d.Duties, func(x Duty) string { return x.Name }) }
 

@@ -5,13 +5,22 @@ import (
 	"strings"
 )
 
-// ParseDuty reads a duty as it is said: nails 10 every 2w, or close trim 30 before 10d 7d. The error is an *InputError.
+// ParseDuty reads a duty as it is said: nails 10 every 2w, or close trim 30 before 10d 7d; either with done 2027-01-04, its last day,
+// behind it. The error is an *InputError.
 func ParseDuty(said string) (Duty, error) {
 	const try = "a duty like nails 10 every 2w, or close trim 30 before 10d 7d"
 	wrong := func(what string) (Duty, error) {
 		return Duty{}, &InputError{Field: "duty", Value: said, What: what, Try: try}
 	}
 	w := phrases([]string{said})
+	var done Date
+	if n := len(w) - 2; n > 0 && w[n] == "done" {
+		var err error
+		if done, err = ParseDate(w[n+1]); err != nil {
+			return wrong("says done " + w[n+1] + " where a date like 2027-01-04 belongs")
+		}
+		w = w[:n]
+	}
 	at := slices.IndexFunc(w, func(x string) bool { return x == "every" || x == "before" })
 	if at < 2 {
 		return wrong("does not say its name, its minutes and when")
@@ -20,7 +29,7 @@ func ParseDuty(said string) (Duty, error) {
 	if err != nil {
 		return wrong("does not say its minutes before " + w[at])
 	}
-	d := Duty{Name: strings.Join(w[:at-1], " "), Minutes: minutes}
+	d := Duty{Name: strings.Join(w[:at-1], " "), Minutes: minutes, Done: done}
 	var days []int
 	for _, x := range w[at+1:] {
 		n, err := ParseDays(x)

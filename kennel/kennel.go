@@ -142,6 +142,7 @@ type Duty struct {
 	Minutes Minutes
 	Every   Weeks       // once in so many weeks, 1 to 52
 	Before  *BeforeShow // once before each show of the dog
+	Done    Date        // the last day on which it was done, beside the records of a book; zero = not said
 }
 
 // BeforeShow is a window counted back from a show's first day: from From days before it to To days before it,

@@ -215,13 +215,16 @@ func (s *State) DropWork(id int64) bool {
 	return len(s.Work) < n
 }
 
-// Export is the kennel as a kennel file tells it: coats moved by all work in the book, and a first day to plan that is
-// not before the work which moved them.
+// Export is the kennel as a kennel file tells it: coats moved by all work in the book, duties with the day on which each was done last,
+// and a first day to plan that is not before the work which moved the coats.
 func (s State) Export(pats kennel.Patterns) kennel.Kennel {
 	k := s.Now(pats, 0)
 	for _, w := range s.Work {
 		if len(w.Areas)+len(w.Looks) > 0 && k.PlanFrom != 0 {
 			k.PlanFrom = max(k.PlanFrom, w.On)
+		}
+		if d := slices.IndexFunc(k.Dogs, func(d kennel.Dog) bool { return d.Name == w.Dog }); d >= 0 && w.Duty != "" {
+			k.Dogs[d].DutyDone(w.Duty, w.On)
 		}
 	}
 	return k

@@ -95,6 +95,10 @@ var Duty = Thing[kennel.Duty]{
 			Key: "before_show", Says: "once before each show of the dog: `from` and `to`", Range: "days before it, like `10d`, " + kennel.BeforeBounds.Words(),
 			Default: "this or `every` is required", Bounds: kennel.BeforeBounds, At: func(x *kennel.Duty) any { return &x.Before },
 		},
+		{
+			Key: "done", Says: "the last day on which it was done: it is due again `every` N weeks later, or before the next show", Range: "a date", Default: "not done yet",
+			At: func(x *kennel.Duty) any { return &x.Done },
+		},
 	},
 }
 

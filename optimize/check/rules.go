@@ -168,8 +168,9 @@ func (c *checker) pulledIn(l kennel.Layer) int {
 }
 
 // dutyDone reports whether a duty was done on the day or since.
-func (c *checker) dutyDone(dog, duty string, since kennel.Date) bool {
-	return slices.ContainsFunc(c.r.Options.Done, func(w kennel.Work) bool { return w.Dog == dog && w.Duty == duty && w.On >= since })
+func (c *checker) dutyDone(dog string, duty kennel.Duty, since kennel.Date) bool {
+	return (duty.Done >= since && duty.Done <= c.r.On) ||
+		slices.ContainsFunc(c.r.Options.Done, func(w kennel.Work) bool { return w.Dog == dog && w.Duty == duty.Name && w.On >= since })
 }
 
 // dutiesKept counts each duty of a dog, planned and reported.
@@ -201,7 +202,7 @@ func (c *checker) dutiesKept(d int) {
 		due, maybe := 0, 0 // maybe: the days for it run on after the season
 		for _, s := range c.k.Shows {
 			if c.goes(d, s) && s.On.AddDays(-duty.Before.From) < last {
-				if maybe++; s.On.AddDays(-duty.Before.To) < last && !c.dutyDone(dog.Name, duty.Name, s.On.AddDays(-duty.Before.From)) {
+				if maybe++; s.On.AddDays(-duty.Before.To) < last && !c.dutyDone(dog.Name, duty, s.On.AddDays(-duty.Before.From)) {
 					due++
 				}
 			}
@@ -217,11 +218,18 @@ func (c *checker) longestWithout(d int, duty kennel.Duty) (most int) {
 	if c.r.On != c.r.Week0 {
 		first = 1 // the week under way may have had it
 	}
-	for _, w := range c.r.Options.Done {
-		if w.Dog == dog.Name && w.Duty == duty.Name && w.On <= c.r.On {
-			done := int(math.Floor(float64(w.On-c.r.Week0) / kennel.DaysAWeek))
-			first = max(first, done+int(duty.Every))
+	done := func(on kennel.Date) {
+		if on <= c.r.On {
+			first = max(first, int(math.Floor(float64(on-c.r.Week0)/kennel.DaysAWeek))+int(duty.Every))
 		}
+	}
+	for _, w := range c.r.Options.Done {
+		if w.Dog == dog.Name && w.Duty == duty.Name {
+			done(w.On)
+		}
+	}
+	if duty.Done != 0 {
+		done(duty.Done)
 	}
 	run := 0
 	for t := first; t < c.weeks; t++ {

@@ -160,6 +160,9 @@ func (p *dutyPlacer) roomIn(week int) float64 {
 
 // lastDone is the day on which the duty was done last, zero when nothing tells.
 func (p *dutyPlacer) lastDone(dog, duty int) (last kennel.Date) {
+	if said := p.k.Dogs[dog].Duties[duty].Done; said <= p.diary.On {
+		last = said
+	}
 	for _, w := range p.done {
 		if w.Dog == p.k.Dogs[dog].Name && w.Duty == p.k.Dogs[dog].Duties[duty].Name && w.On <= p.diary.On {
 			last = max(last, w.On)

@@ -159,6 +159,10 @@ func TestDutyIsDueAgainWhenItsWeeksHavePassed(t *testing.T) {
 			if got := weeksOf(placed); !reflect.DeepEqual(got, c.want) || len(cannot) != 0 {
 				t.Errorf("weeks %v, want %v; %+v", got, c.want, cannot)
 			}
+			k.Dogs[0].DutyDone("nails", made.Monday.AddDays(c.last)) // as a kennel file says it
+			if got, _ := PlaceDuties(k, d, nil); !reflect.DeepEqual(got, placed) {
+				t.Errorf("by the file %+v, by the records %+v", got, placed)
+			}
 		})
 	}
 }
@@ -170,6 +174,12 @@ func TestDutyForAShowThatIsDoneIsNotDueAgain(t *testing.T) {
 		placed, cannot := PlaceDuties(k, d, []kennel.Work{{Dog: "Sorrel", Duty: "close trim", On: made.Monday.AddDays(c.on), Minutes: 30}})
 		if len(placed) != c.placed || len(cannot) != 0 {
 			t.Errorf("done %d days before: %+v, %+v", -c.on, placed, cannot)
+		}
+		file := k
+		file.Dogs = []kennel.Dog{k.Dogs[0]}
+		file.Dogs[0].DutyDone("close trim", made.Monday.AddDays(c.on)) // as a kennel file says it
+		if placed, cannot := PlaceDuties(file, d, nil); len(placed) != c.placed || len(cannot) != 0 {
+			t.Errorf("done %d days before, by the file: %+v, %+v", -c.on, placed, cannot)
 		}
 	}
 }

@@ -141,10 +141,14 @@ func layersWords(layers []kennel.Layer) string {
 }
 
 func dutyWhen(d kennel.Duty) string {
+	when := "every " + say.Plural(int(d.Every), "week")
 	if d.Before != nil {
-		return fmt.Sprintf("%d to %d days before a show", d.Before.From, d.Before.To)
+		when = fmt.Sprintf("%d to %d days before a show", d.Before.From, d.Before.To)
 	}
-	return "every " + say.Plural(int(d.Every), "week")
+	if d.Done != 0 {
+		when += ", last done " + d.Done.String()
+	}
+	return when
 }
 
 type toldLayer struct {
@@ -159,6 +163,7 @@ type toldDuty struct {
 	Every   int     `json:"every_weeks,omitempty"`
 	From    *int    `json:"from_days_before_show,omitempty"`
 	To      *int    `json:"to_days_before_show,omitempty"`
+	Done    string  `json:"last_done,omitempty"`
 }
 
 // layerRows are a dog's layers, one row each, in the order of the trade.
@@ -180,6 +185,9 @@ func DogJSON(w io.Writer, d DogRecord) error {
 		duty := toldDuty{Name: x.Name, Minutes: float64(x.Minutes), Every: int(x.Every)}
 		if x.Before != nil {
 			duty.From, duty.To = &x.Before.From, &x.Before.To
+		}
+		if x.Done != 0 {
+			duty.Done = x.Done.String()
 		}
 		duties = append(duties, duty)
 	}

@@ -21,7 +21,7 @@ func TestNoFieldIsLeftOutOfTheLists(t *testing.T) {
 		"kennel.Span.From": "a row of the table has no room for runs of days", "kennel.Span.To": "as from", "kennel.Span.Why": "as from",
 		"kennel.Layer.Share": "coats are listed dog by dog", "kennel.Layer.Pulled": "as share", "kennel.AreaCoat.Area": "as share",
 		"kennel.Duty.Name": "duties are listed dog by dog", "kennel.Duty.Minutes": "as name", "kennel.Duty.Every": "as name",
-		"kennel.BeforeShow.From": "as name", "kennel.BeforeShow.To": "as name",
+		"kennel.Duty.Done": "as name", "kennel.BeforeShow.From": "as name", "kennel.BeforeShow.To": "as name",
 	}
 	inJSON := maps.Clone(dogFields)
 	for _, key := range []string{"kennel.Span.From", "kennel.Span.To", "kennel.Span.Why"} {
