@@ -72,6 +72,9 @@ func later(form int) State {
 	if form >= formWithLooks {
 		s.Work[0].Looks = []kennel.Look{{Area: kennel.AreaBack, Long: kennel.LongThin, Share: 0.03}, {Area: kennel.AreaLoin, Long: kennel.LongNone}}
 	}
+	if form >= formWithLastDays {
+		s.Kennel.Dogs[0].Duties[0].Done = s.Kennel.PlanFrom - 7
+	}
 	if form >= 3 {
 		s.Plan = PlanInUse{On: s.Kennel.PlanFrom, Change: 1}
 	}
@@ -86,6 +89,9 @@ const formWithPlans = 7
 
 // formWithLooks is the form that brought what was seen of long layers.
 const formWithLooks = 8
+
+// formWithLastDays is the form that brought the day on which a duty was last done.
+const formWithLastDays = 9
 
 // formWithKeys is the form that brought the keys of changes, and keptKey the one that its books hold.
 const formWithKeys = 5

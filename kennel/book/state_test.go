@@ -159,6 +159,26 @@ func TestAnExportTakenInAgainCountsNoWorkTwice(t *testing.T) {
 	})
 }
 
+// A file that is exported brings no duty back that the book knows to be done.
+func TestAnExportSaysWhenDutiesWereLastDone(t *testing.T) {
+	s := keptState()
+	on := s.Kennel.PlanFrom
+	nails, trim := s.Kennel.Dogs[0].Duties[0].Name, s.Kennel.Dogs[0].Duties[1].Name
+	s.Kennel.Dogs[0].Duties[1].Done = on + 9 // said, and later than what the book has
+	s.Work = nil
+	for id, w := range []kennel.Work{{Duty: nails, On: on + 3}, {Duty: nails, On: on + 1}, {Duty: trim, On: on + 2}, {Duty: "ears", On: on + 4}} {
+		w.Dog, w.Minutes = s.Kennel.Dogs[0].Name, 10
+		s.Work = append(s.Work, Work{ID: int64(id + 1), Work: w})
+	}
+	got := s.Export(builtin(t)).Dogs[0].Duties
+	if got[0].Done != on+3 || got[1].Done != on+9 {
+		t.Errorf("%s last done on %s, %s on %s", nails, got[0].Done, trim, got[1].Done)
+	}
+	if s.Kennel.Dogs[0].Duties[0].Done != 0 {
+		t.Error("the book was changed by writing it out")
+	}
+}
+
 func TestWorkSpendsTheSessionThatWasAgreed(t *testing.T) {
 	on := kennel.NewDate(2027, 1, 4) // a Monday
 	agreed := func(days ...int) State {

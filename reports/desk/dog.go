@@ -116,10 +116,14 @@ func layersWords(layers []kennel.Layer) string {
 }
 
 func dutyWords(x kennel.Duty) string {
+	when := "every " + say.Plural(int(x.Every), "week")
 	if x.Before != nil {
-		return fmt.Sprintf("%s, %d to %d days before a show", say.Minutes(x.Minutes), x.Before.From, x.Before.To)
+		when = fmt.Sprintf("%d to %d days before a show", x.Before.From, x.Before.To)
 	}
-	return fmt.Sprintf("%s, every %s", say.Minutes(x.Minutes), say.Plural(int(x.Every), "week"))
+	if x.Done != 0 {
+		when += ", last done " + x.Done.String()
+	}
+	return say.Minutes(x.Minutes) + ", " + when
 }
 
 func (d *Desk) saveDog(w http.ResponseWriter, r *http.Request) error {
