@@ -242,6 +242,41 @@ func (a Account) total() (all AccountSum) {
 	return all
 }
 
+// BillOf is the account of one owner, a line a dog.
+func (a Account) BillOf(owner string) tally.Bill {
+	b := tally.Bill{Month: a.Terms.From, Rule: "Counted: " + a.Terms.rule() + "."}
+	var sum Money
+	var dog Money
+	for _, x := range a.Lines {
+		if x.Owner != owner {
+			continue
+		}
+		if n := len(b.Lines); n == 0 || b.Lines[n-1].Dog != x.Dog {
+			b.Lines = append(b.Lines, tally.BillLine{Dog: x.Dog})
+			dog = Money{}
+		}
+		l := &b.Lines[len(b.Lines)-1]
+		if x.Kind == tally.KindDuty {
+			l.Duties++
+		} else {
+			l.Sessions++
+		}
+		l.Minutes += x.count
+		b.Minutes += x.count
+		dog, sum = dog.plus(x.amount), sum.plus(x.amount)
+		l.Amount, b.Amount = a.money(dog), a.money(sum)
+	}
+	return b
+}
+
+// money is an amount with its currency; empty for none.
+func (a Account) money(m Money) string {
+	if !m.told() {
+		return ""
+	}
+	return m.written(a.decimals) + " " + a.Terms.Currency
+}
+
 // AccountText writes an account for people, by owner with totals.
 func AccountText(w io.Writer, k kennel.Kennel, a Account, l layout.Look) error {
 	p := layout.NewPage(w, l)
@@ -251,27 +286,21 @@ func AccountText(w io.Writer, k kennel.Kennel, a Account, l layout.Look) error {
 		p.Say(0, "", "No work is written down for these days.")
 		return p.Done()
 	}
-	money := func(m Money) string {
-		if !m.told() {
-			return ""
-		}
-		return m.written(a.decimals) + " " + a.Terms.Currency
-	}
 	for _, s := range a.Owners {
 		p.Heading(strings.ToUpper(ownerName(s.Owner)), "")
 		t := layout.Table{Right: map[int]bool{3: true, 4: true, 5: true}}
 		t.Add("day", "dog", "hands", "min", "counted", "amount", "")
 		for _, x := range a.Lines {
 			if x.Owner == s.Owner {
-				t.Add(x.On.String(), say.Plain(x.Dog), say.Plain(x.Hands), minutesFigure(x.done), minutesFigure(x.count), money(x.amount), say.Plain(x.What))
+				t.Add(x.On.String(), say.Plain(x.Dog), say.Plain(x.Hands), minutesFigure(x.done), minutesFigure(x.count), a.money(x.amount), say.Plain(x.What))
 			}
 		}
-		t.Add("all", "", "", minutesFigure(s.done), minutesFigure(s.count), money(s.amount), "")
+		t.Add("all", "", "", minutesFigure(s.done), minutesFigure(s.count), a.money(s.amount), "")
 		p.Table(2, t)
 	}
 	all := a.total()
 	p.Blank()
-	p.Say(0, "", "All: %s minutes, %s counted%s.", minutesFigure(all.done), minutesFigure(all.count), lead(", ", money(all.amount)))
+	p.Say(0, "", "All: %s minutes, %s counted%s.", minutesFigure(all.done), minutesFigure(all.count), lead(", ", a.money(all.amount)))
 	return p.Done()
 }
 

@@ -50,6 +50,24 @@ func january(t *testing.T, terms Terms) Account {
 	return a
 }
 
+// The bill of an owner has a line for each dog, and its sums are those of the account.
+func TestTheBillOfAnOwnerIsItsAccount(t *testing.T) {
+	a := january(t, Terms{Step: 5, Up: true, Currency: "EUR", Rates: []Rate{{AnHour: money(t, "24.50")}}})
+	b := a.BillOf("R. Calloway")
+	if len(b.Lines) != 2 || b.Lines[0].Dog != "Sorrel" || b.Lines[0].Sessions != 2 || b.Lines[1].Dog != "Moss" || b.Month != sample.Date(1, 1) {
+		t.Fatalf("%+v", b)
+	}
+	if b.Minutes != a.Owners[0].count || b.Amount != a.Owners[0].amount.written(2)+" EUR" || b.Lines[0].Minutes+b.Lines[1].Minutes != b.Minutes {
+		t.Errorf("%+v, the account has %+v", b, a.Owners[0])
+	}
+	if b := a.BillOf("S. Marrowby"); b.Lines[0].Duties != 1 || b.Lines[0].Sessions != 0 || b.Rule != "Counted: each stretch of work up to the next 5 minutes." {
+		t.Errorf("%+v", b)
+	}
+	if b := january(t, Terms{}).BillOf("R. Calloway"); b.Amount != "" || b.Lines[0].Amount != "" {
+		t.Errorf("nothing is charged, and the bill has %q", b.Amount)
+	}
+}
+
 func TestAnAccountHoldsTheWorkOfItsDays(t *testing.T) {
 	a := january(t, Terms{})
 	var got []string

@@ -36,9 +36,14 @@ func (a *app) accountCommand() *cobra.Command {
 	a.formatFlag(c)
 	c.Flags().StringVar(&f.from, "from", "", "first day, like 2027-01-01 (default: the first of the month of --to)")
 	c.Flags().StringVar(&f.to, "to", "", "last day (default: today)")
+	f.rateFlags(c)
+	return c
+}
+
+// rateFlags are the flags of what an hour is charged at.
+func (f *accountFlags) rateFlags(c *cobra.Command) {
 	c.Flags().StringVar(&f.currency, "currency", "", "currency of the rates, as ISO 4217 has it, like EUR")
 	c.Flags().StringArrayVar(&f.rates, "rate", nil, "what an hour is charged at, like 24.50, or Handler=24.50 for one pair of hands; may be given more than once")
-	return c
 }
 
 func (a *app) account(c *cobra.Command, f accountFlags) error {
@@ -61,7 +66,20 @@ func (a *app) account(c *cobra.Command, f accountFlags) error {
 	if err := a.days(c, f, src, &terms); err != nil {
 		return err
 	}
-	k, work := src.state.Kennel, workOf(src.state)
+	k := src.state.Kennel
+	account, err := accountOf(k, workOf(src.state), terms)
+	if err != nil {
+		return err
+	}
+	return a.write(writers{
+		text: func(w io.Writer) error { return reports.AccountText(w, k, account, a.look()) },
+		json: func(w io.Writer) error { return reports.AccountJSON(w, k, account) },
+		csv:  func(w io.Writer) error { return reports.AccountCSV(w, account) },
+	})
+}
+
+// accountOf counts and charges the work; the rates' hands are found by their names.
+func accountOf(k kennel.Kennel, work []kennel.Work, terms reports.Terms) (reports.Account, error) {
 	for i, r := range terms.Rates {
 		worked := slices.ContainsFunc(work, func(w kennel.Work) bool { return w.Hands == r.Hands })
 		if r.Hands == "" || worked {
@@ -69,19 +87,15 @@ func (a *app) account(c *cobra.Command, f accountFlags) error {
 		}
 		h, err := k.FindHands(r.Hands)
 		if err != nil {
-			return err
+			return reports.Account{}, err
 		}
 		terms.Rates[i].Hands = k.Hands[h].Name
 	}
 	account, err := reports.NewAccount(k, work, terms)
 	if err != nil {
-		return usage("--currency with a code like EUR, GBP or USD", "--currency %v", err)
+		return account, usage("--currency with a code like EUR, GBP or USD", "--currency %v", err)
 	}
-	return a.write(writers{
-		text: func(w io.Writer) error { return reports.AccountText(w, k, account, a.look()) },
-		json: func(w io.Writer) error { return reports.AccountJSON(w, k, account) },
-		csv:  func(w io.Writer) error { return reports.AccountCSV(w, account) },
-	})
+	return account, nil
 }
 
 // days sets the days that are accounted for.

@@ -38,13 +38,14 @@ func (a *app) reportCommand() *cobra.Command {
 		}),
 		a.pageCommand(&cobra.Command{
 			Use:   "owner NAME",
-			Short: "Write a report for an owner: the owner's dogs and the hours spent this month",
+			Short: "Write the pages of an owner's dogs, what to enter, and the hours spent this month",
 			Long: "report owner writes the pages of the owner's dogs without your own notes, and the hours spent on them in the month that " +
-				"holds today.",
+				"holds today. What you send is rather \"tuckup report letter\": a page a dog.",
 			Example: "  tuckup report owner 'R. Calloway' --demo",
 		}, pageKind{
 			name: "owner", of: "the owner's name", find: kennel.Kennel.FindOwner, write: html.Owner, about: dogsOfOwner,
 		}),
+		a.letterCommand(),
 		a.pageCommand(&cobra.Command{
 			Use:   "season",
 			Short: "Write the whole season as one page",
