@@ -35,8 +35,10 @@ func TestALetterIsAboutTheOwnersDogs(t *testing.T) {
 	r.Kennel.Dogs[1].Owner = owner + " junior"
 	own, other := r.Kennel.Dogs[0].Name, r.Kennel.Dogs[1].Name
 	r.Cannot = []optimize.Cannot{
-		{What: own + " in coat for " + r.Kennel.Shows[0].Name, Why: "too late <b>"}, {What: "nails of " + own, Why: "no hands"},
-		{What: "nails of " + other, Why: "no hands either"}, {What: "any work on the dogs", Why: "no reason"},
+		{What: own + " in coat for " + r.Kennel.Shows[0].Name, Why: "too late <b>"},
+		{What: "nails of " + own, Why: "no hands"},
+		{What: "nails of " + other, Why: "no hands either"},
+		{What: "any work on the dogs", Why: "no reason"},
 	}
 	page := letterTo(t, r, owner, tally.Bill{Month: sample.Date(1, 1)})
 	for _, want := range []string{"For " + owner + ", January 2027", own + " is ", "too late &lt;b&gt;", "nails of " + own + ": no hands", "No work is written down for this month."} {
