@@ -1,5 +1,7 @@
 package kennel
 
+import "slices"
+
 // Work is one stretch of work that was done on one dog.
 type Work struct {
 	Dog     string
@@ -11,6 +13,12 @@ type Work struct {
 	Duty    string   // the duty's name; empty for a session of pulling
 	Stopped bool     // stopped early: less was done than was planned
 	Note    string   // the handler's own, private
+}
+
+// Same reports whether the other is the same work, to every word.
+func (w Work) Same(o Work) bool {
+	return slices.Equal(w.Areas, o.Areas) && w.Dog == o.Dog && w.On == o.On && w.Hands == o.Hands && w.Minutes == o.Minutes &&
+		w.Duty == o.Duty && w.Stopped == o.Stopped && w.Note == o.Note
 }
 
 // Measure is a length of hair that was taken with a rule.

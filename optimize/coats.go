@@ -71,13 +71,5 @@ func (l *layout) outlooks(plan season.Plan) (all []Outlook) {
 	return all
 }
 
-// today is the week whose end stands for the dog's coat today: as for a show today, but never before a pull that
-// was already made this week.
-func (l *layout) today(d int) int {
-	for _, a := range l.problem.Dogs[d].Areas {
-		if a.PastAt(0) > a.PastAt(-1) {
-			return 0
-		}
-	}
-	return kennel.ReadinessWeek(l.diary.On, l.diary.Week0)
-}
+// today is the week whose end stands for the dog's coat today.
+func (l *layout) today(d int) int { return coatToday(l.coats[d], l.diary.On, l.diary.Week0) }

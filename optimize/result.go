@@ -71,6 +71,10 @@ type (
 	LeftOut = planned.LeftOut
 	// SessionIn is a session of the timetable with all its parts.
 	SessionIn = planned.SessionIn
+	// InUse is what is said beside a plan that was taken.
+	InUse = planned.InUse
+	// Behind is work on one area that slipped.
+	Behind = planned.Behind
 	// SessionAt is when a session is.
 	SessionAt = planned.SessionAt
 )

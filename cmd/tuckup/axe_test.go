@@ -21,7 +21,7 @@ import (
 func TestNothingSeriousIsWrongWithThePagesForThoseWhoDoNotSeeThem(t *testing.T) {
 	script := visit.AxeScript(t, "../..")
 	tab := visit.Tab(t)
-	r := planned(t, "--demo")
+	r := planOf(t, "--demo")
 	dir := t.TempDir()
 	pages := map[string]func(io.Writer) error{
 		"readiness": readinessWriters(r, layout.Look{}).html,

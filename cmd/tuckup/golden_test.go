@@ -20,7 +20,7 @@ const goldenDir = "../../testdata/golden/"
 
 // The demo's reports, byte for byte. Seconds are the one thing that may differ between two runs.
 func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
-	r := planned(t, "--demo")
+	r := planOf(t, "--demo")
 	for file, write := range map[string]func(io.Writer) error{
 		"plan.txt":      planWriters(r, layout.Look{}).text,
 		"plan.json":     planWriters(r, layout.Look{}).json,

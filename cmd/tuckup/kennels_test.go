@@ -28,7 +28,7 @@ func TestEveryReportOfEveryKennelCanBeRead(t *testing.T) {
 	}
 	for _, file := range files {
 		t.Run(filepath.Base(file), func(t *testing.T) {
-			r := planned(t, "--kennel", file)
+			r := planOf(t, "--kennel", file)
 			for name, w := range map[string]writers{
 				"plan":      planWriters(r, layout.Look{}),
 				"readiness": readinessWriters(r, layout.Look{}),
@@ -48,8 +48,8 @@ func TestEveryReportOfEveryKennelCanBeRead(t *testing.T) {
 	}
 }
 
-// planned is the plan that the program makes of these flags.
-func planned(t *testing.T, args ...string) (r optimize.Result) {
+// planOf is the plan that the program makes of these flags.
+func planOf(t *testing.T, args ...string) (r optimize.Result) {
 	t.Helper()
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
 	a := newApp(io.Discard, io.Discard, time.Now)

@@ -18,7 +18,34 @@ import (
 var update = flag.Bool("update", false, "write the golden files, the transcript and the pictures again")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"tuckup": main})
+	testscript.Main(withCache{m}, map[string]func(){"tuckup": main})
+}
+
+// withCache runs all tests with one cache folder, so that what several of them plan is planned once. A test of the search itself asks
+// for a folder of its own (ownCache).
+type withCache struct{ *testing.M }
+
+func (m withCache) Run() int {
+	dir, err := os.MkdirTemp("", "tuckup-test-*")
+	if err == nil {
+		defer os.RemoveAll(dir)
+		err = os.Setenv(cacheHome, dir)
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	return m.M.Run()
+}
+
+const cacheHome = "XDG_CACHE_HOME"
+
+// ownCache gives the test an empty cache folder.
+func ownCache(t *testing.T) (dir string) {
+	t.Helper()
+	dir = t.TempDir()
+	t.Setenv(cacheHome, dir)
+	return filepath.Join(dir, "tuckup", "plans")
 }
 
 // The files that the pages show are at hand in every script, under the names that they give them.
@@ -30,6 +57,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "configuration"))
 			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
+			e.Setenv(cacheHome, os.Getenv(cacheHome))
 			e.Setenv("TODAY", time.Now().Format(time.DateOnly)) // as the copies of a book are named
 			return writeExamples(e.WorkDir)
 		},

@@ -110,7 +110,7 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		Today: func(k kennel.Kennel) (kennel.Date, error) { return a.deskDay(c, k, b.Path()) },
 		Plan: func(ctx context.Context, w desk.Wish) (optimize.Result, error) {
 			src, opt := a.wished(ps, w, b.Path(), opt)
-			return optimize.Plan(ctx, src.kennel, ps, opt)
+			return a.planOf(ctx, src.kennel, ps, opt)
 		},
 		Advise: func(ctx context.Context, w desk.Wish) ([]optimize.Entry, error) {
 			src, opt := a.wished(ps, w, b.Path(), opt)

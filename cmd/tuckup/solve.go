@@ -24,7 +24,7 @@ func (a *app) solve(c *cobra.Command) (optimize.Result, error) {
 func (a *app) planned(ctx context.Context, src source, opt optimize.Options) (optimize.Result, error) {
 	a.used = src
 	progress := a.watch(&opt)
-	r, err := optimize.Plan(ctx, src.kennel, src.patterns, opt)
+	r, err := a.planOf(ctx, src.kennel, src.patterns, opt)
 	progress.end()
 	if err != nil {
 		return r, src.locate(err)

@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/fxamacker/cbor/v2"
 
@@ -22,6 +23,9 @@ const (
 	mostParts = 64 << 20 // bytes that a part may unpack to: hundreds of times a string of sixty
 )
 
+// doneBefore is how many days before the plan's first Monday work is kept: more than the free days that any setting asks for.
+const doneBefore = 14
+
 // packed is what reports show of a plan.
 type packed struct {
 	Result Result
@@ -29,17 +33,13 @@ type packed struct {
 }
 
 // Pack is the plan as a record for Unpack: all that reports show and that the next plan begins with. The same plan gives the same bytes.
-// Of the patterns it keeps those of the plan's dogs; what belongs to one run (Options.Still) is left out.
+// Of the patterns it keeps those of the plan's dogs, of the work done that of the plan's first week and the two before; what belongs to one run
+// (Options.Still) is left out.
 func (r Result) Pack() ([]byte, error) {
 	solved := r.Solved
 	r.Solved, r.Options = nil, r.Options.Still()
-	used := kennel.Patterns{}
-	for _, d := range r.Kennel.Dogs {
-		if p, known := r.Patterns[d.Pattern]; known {
-			used[d.Pattern] = p
-		}
-	}
-	r.Patterns = used
+	r.Patterns = usedBy(r.Kennel, r.Patterns)
+	r.Options.Done = slices.DeleteFunc(slices.Clone(r.Options.Done), func(w kennel.Work) bool { return w.On < r.Week0.AddDays(-doneBefore) })
 	out := []byte(packHead + packForm)
 	var err error
 	if out, err = packPart(out, packed{r, solved != nil}); err != nil || solved == nil {

@@ -71,7 +71,7 @@ func filledResult() planned.Result {
 	for _, p := range r.Patterns {
 		pats[r.Kennel.Dogs[len(pats)].Pattern] = p
 	}
-	r.Patterns = pats
+	r.Patterns, r.Week0 = pats, 1 // the Monday is before the work
 	return r
 }
 

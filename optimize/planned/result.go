@@ -32,6 +32,7 @@ type Result struct {
 	Balance   float64     // points for the least mean show readiness; with Points, all that the plan is worth
 
 	Solved *Solved // the season in numbers; nil when no dogs or nothing was planned here
+	InUse  *InUse  `cbor:"-"` // of a plan that was taken and is looked at later, or of a new one beside it; nil = it was just made
 }
 
 // Solved is a season in numbers: what was solved, and the answer before crumbs were gathered. It is for the model file and for the
