@@ -53,6 +53,9 @@ func planHead(p *layout.Page, r optimize.Result) {
 	week := thisWeek(r)
 	p.Strong(name, fmt.Sprintf("week of %s, planned from %s over %s",
 		say.WithYear(week.Week, 0, "2 January"), say.Day(r.On, r.On), say.Plural(len(r.Weeks), "week")))
+	if s := say.Slipped(r.InUse, r.On); s != "" {
+		p.Say(0, "", "%s", s)
+	}
 	p.Say(0, "", "%s", firstThing(week))
 }
 

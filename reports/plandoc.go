@@ -22,6 +22,7 @@ type planDoc struct {
 	Gathered  gatheredDoc     `json:"gathered"`
 	Tight     *tightDoc       `json:"tight"`
 	timetableDoc
+	InUse *inUseDoc `json:"in_use,omitempty"`
 }
 
 type seasonDoc struct {
@@ -117,7 +118,7 @@ func PlanJSON(w io.Writer, r optimize.Result) error {
 	doc := planDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
 		Readiness: showDocs(r), Outlooks: outlookDocs(r), Ways: wayDocs(r), Cannot: cannotDocs(r), Ignored: ignoredDocs(r), TooYoung: youngDocs(r),
-		Gathered: gatheredDoc{layout.Rounded(r.Gathered.Points, layout.PointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable),
+		Gathered: gatheredDoc{layout.Rounded(r.Gathered.Points, layout.PointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable), InUse: inUseOf(r),
 	}
 	for _, w := range r.Weeks {
 		doc.Weeks = append(doc.Weeks, newWeekDoc(w))

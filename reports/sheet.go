@@ -19,6 +19,9 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	p.Strong(say.Plain(r.Kennel.Name), "work for "+say.Days(r))
 	p.Line(strings.Repeat("=", p.Columns()))
+	if s := say.Beside(r.InUse, r.On, planAgain); s != "" {
+		p.Say(0, "", "%s", s)
+	}
 	p.Say(0, "", "%s", say.Start(r.Timetable, r.On))
 	if s := say.Early(r); s != "" {
 		p.Say(0, "", "%s", s)
@@ -36,6 +39,9 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 	cautionsFoot(p)
 	return p.Done()
 }
+
+// planAgain says what plans again and shows what would change.
+const planAgain = "tuckup replan plans again."
 
 // sheetDay writes a day; one without work is one line, close to another such line. It reports whether there is work.
 func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {

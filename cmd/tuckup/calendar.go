@@ -16,7 +16,7 @@ func (a *app) calendarCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "calendar",
 		Short: "Write the planned days as a calendar for your phone",
-		Long: "calendar plans the season and writes the sessions, baths and duties of its days as a calendar file (iCalendar, " +
+		Long: "calendar writes the sessions, baths and duties of the days planned as a calendar file (iCalendar, " +
 			"RFC 5545), with the shows as whole days and an alarm two days before entries close. Times are those of the kennel's " +
 			"time zone.\n\nWritten again to the same --out, it keeps what is as it was, moves what has moved, and cancels what is " +
 			"not planned any more, so that your calendar follows.",
@@ -30,10 +30,11 @@ func (a *app) calendarCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			r, err := a.solve(c)
+			r, err := a.shown(c)
 			if err != nil {
 				return err
 			}
+			a.tellBeside(r)
 			var was calendar.Published
 			if before != nil {
 				if was, err = calendar.Read(before, r.Kennel.Name); err != nil {

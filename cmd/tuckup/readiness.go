@@ -16,7 +16,7 @@ func (a *app) readinessCommand() *cobra.Command {
 	c := a.reporting(&cobra.Command{
 		Use:   "readiness",
 		Short: "Say how ready each dog is, today, at its shows and over the season",
-		Long: "readiness plans the season and prints each dog's coat today with its worst area, the days on which it is in coat " +
+		Long: "readiness prints each dog's coat today with its worst area, the days on which it is in coat " +
 			"if nothing more is done and if the plan is followed, and its readiness for each show. With --ahead it says instead when each " +
 			"dog could be in coat if it came first.",
 		Example: "  tuckup readiness --demo\n  tuckup readiness --kennel thornfield.yaml --format csv\n" +

@@ -1,14 +1,9 @@
 package main
 
 import (
-	"context"
-	"fmt"
-
 	"github.com/spf13/cobra"
 
-	"tuckup/kennel/book"
 	"tuckup/optimize"
-	"tuckup/reports/say"
 )
 
 func (a *app) replanCommand() *cobra.Command {
@@ -16,9 +11,9 @@ func (a *app) replanCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "replan",
 		Short: "Plan again after a change, and say what changed and who pays for it",
-		Long: "replan plans the book as it is, keeps sessions of the next 14 days that were agreed on unless leaving them pays, and sets " +
-			"the plan against the one before: that of the last plan --accept or replan --accept, else that before the last " +
-			"change, or the one that --since names. --accept agrees on its sessions.",
+		Long: "replan plans the book as it is, beginning with the plan in use, keeps sessions of the next 14 days unless leaving them pays, and " +
+			"says what sets the new plan apart from the one in use, or from the one that was in use after the change that --since names. " +
+			"--accept takes the new plan: it is the one in use then.",
 		Example: "  tuckup replan\n  tuckup replan --accept\n  tuckup replan --since 12 --format json",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -32,11 +27,7 @@ func (a *app) replanCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			was, wasOpt, err := a.planBefore(c, src, opt, since)
-			if err != nil {
-				return err
-			}
-			before, err := a.planned(c.Context(), was, wasOpt)
+			before, err := a.planBefore(c, src, opt, since)
 			if err != nil {
 				return err
 			}
@@ -53,77 +44,49 @@ func (a *app) replanCommand() *cobra.Command {
 	}
 	a.planFlags(c)
 	a.formatFlag(c)
-	c.Flags().Int64Var(&since, "since", 0, "compare with the book as it was after this change (default: the last agreement, else the last change)")
+	c.Flags().Int64Var(&since, "since", 0, "compare with the plan that was in use after this change (default: the plan in use)")
 	a.acceptFlag(c)
 	a.dryRunFlag(c)
 	return c
 }
 
 func (a *app) acceptFlag(c *cobra.Command) {
-	c.Flags().BoolVar(&a.flags.accept, "accept", false, "agree on the sessions of the coming days: a later plan keeps them unless moving them is worth it")
+	c.Flags().BoolVar(&a.flags.accept, "accept", false, "take the plan: every sheet, page and phone shows it until the next one is taken")
 }
 
-// planBefore is the book as it was when the plan before was made, and the options of that plan.
-func (a *app) planBefore(c *cobra.Command, src source, opt optimize.Options, since int64) (source, optimize.Options, error) {
-	on, change := opt.On, since
-	switch agreed := src.state.Plan; {
-	case c.Flags().Changed("since"):
-	case agreed.On != 0:
-		on, change = agreed.On, agreed.Change
-	default:
-		change = src.version - 1
+// planBefore is the plan in use, or that of the change that --since names; where none was taken then, it is made of the book as it was.
+func (a *app) planBefore(c *cobra.Command, src source, opt optimize.Options, since int64) (optimize.Result, error) {
+	if !c.Flags().Changed("since") {
+		use, err := src.inUse()
+		if err != nil {
+			return optimize.Result{}, err
+		}
+		if use != nil {
+			return *use, nil
+		}
+		if since = src.version - 1; src.state.Plan.On != 0 {
+			opt.On, since = src.state.Plan.On, src.state.Plan.Change
+		}
 	}
-	if change < 0 {
-		return src, opt, usage("tuckup plan", "the book has no plan before this one")
+	if since < 0 {
+		return optimize.Result{}, usage("tuckup plan", "the book has no plan before this one")
 	}
 	b, err := a.readBook(c.Context())
 	if err != nil {
-		return src, opt, err
+		return optimize.Result{}, err
 	}
 	defer b.Close() //nolint:errcheck // only read
 	was := src
-	if was.state, err = b.At(c.Context(), change); err != nil {
-		return src, opt, err
+	if was.state, err = b.At(c.Context(), since); err != nil {
+		return optimize.Result{}, err
 	}
 	if was.state.Nothing() {
-		return src, opt, usage("tuckup plan", "the book held nothing before change %d", change+1)
+		return optimize.Result{}, usage("tuckup plan", "the book held nothing before change %d", since+1)
+	}
+	if use, err := was.inUse(); err == nil && use != nil {
+		return *use, nil
 	}
 	was.kennel = was.state.Kennel
-	was.asOf(on, &opt)
-	return was, opt, nil
-}
-
-// accept agrees on the sessions of the coming days.
-func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
-	if src.book == "" {
-		return usage("tuckup import FILE first, then tuckup plan --accept", "only a book remembers what was agreed on")
-	}
-	sessions := r.SessionsAhead()
-	if len(sessions) == 0 {
-		fmt.Fprintln(a.err, "there is nothing to agree on: no dog is pulled in the coming days; nothing was changed")
-		return nil
-	}
-	if ctx.Err() != nil {
-		return &stoppedError{"the plan was stopped early, so nothing was agreed on", "the same again, and let it finish; or with --time-limit 60"}
-	}
-	b, err := a.openBook(ctx, src.patterns)
-	if err != nil {
-		return err
-	}
-	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
-	agree := func(s *book.State) error { return s.Take(r, r.On, src.version) }
-	if a.flags.dryRun {
-		if _, err := b.Try(ctx, agree); err != nil {
-			return err
-		}
-		fmt.Fprintf(a.err, "this would agree on %s; nothing was changed\n", say.Plural(len(sessions), "session"))
-		return nil
-	}
-	done, err := b.Change(ctx, src.version, fmt.Sprintf("agreed on %s from %s on", say.Plural(len(sessions), "session"), r.On), agree)
-	if err != nil {
-		return err
-	}
-	a.uncopied(done)
-	fmt.Fprintf(a.err, "agreed on %s (change %d); tuckup undo takes it back\n", say.Plural(len(sessions), "session"), done.Version)
-	return nil
+	was.asOf(opt.On, &opt)
+	return a.planned(c.Context(), was, opt)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"hash/fnv"
 	"io"
@@ -20,7 +21,7 @@ func (a *app) reportCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:     "report",
 		Short:   "Write pages to print or to send: of a dog, for an owner, of the season",
-		Long:    "report plans the season and writes a page that is one file: nothing in it is fetched from anywhere, and it can be printed.",
+		Long:    "report writes a page that is one file: nothing in it is fetched from anywhere, and it can be printed.",
 		Example: "  tuckup report dog Sorrel --demo --out .\n  tuckup report season --demo --out .",
 		Args:    noCommand,
 		RunE:    func(c *cobra.Command, _ []string) error { return c.Help() },
@@ -111,13 +112,14 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 		if err := makeFolder(out); err != nil {
 			return err
 		}
-		r, err := a.planned(c.Context(), src, opt)
+		r, whole, err := a.shownOf(c.Context(), src, opt)
 		if err != nil {
 			return err
 		}
+		a.tellBeside(r)
 		records := a.records()
 		if advice {
-			entries, err := optimize.EntriesOf(c.Context(), r, func(dog string) bool { return slices.Contains(kind.about(r, name), dog) })
+			entries, err := a.advice(c.Context(), src, whole, func(dog string) bool { return slices.Contains(kind.about(r, name), dog) })
 			if err != nil {
 				return err
 			}
@@ -138,6 +140,18 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 }
 
 // records are what was written down about the dogs of a plan.
+// advice is the advice on the dogs that of picks, against the plan that is shown.
+func (a *app) advice(ctx context.Context, src source, plan optimize.Result, of func(dog string) bool) ([]optimize.Entry, error) {
+	if plan.Solved == nil && src.state.Plan.Result != nil {
+		use, err := src.inUse()
+		if err != nil {
+			return nil, err
+		}
+		plan = *use
+	}
+	return optimize.EntriesOf(ctx, plan, of)
+}
+
 func (a *app) records() html.Records {
 	x := html.Records{Private: true, Work: workOf(a.used.state)}
 	for _, m := range a.used.state.Measures {

@@ -15,7 +15,7 @@ func (a *app) sheetCommand() *cobra.Command {
 	return a.reporting(&cobra.Command{
 		Use:   "sheet",
 		Short: "Print the coming days' work as a list to hang up",
-		Long: "sheet plans the season and prints the work of the coming days by day, hands and clock, as a list with boxes to tick: " +
+		Long: "sheet prints the work of the coming days by day, hands and clock, as a list with boxes to tick: " +
 			"each dog's slowest areas first, duties, baths, breaks and days away, what the days could not hold, and the cautions at " +
 			"the foot. With --format html it is a page for the printer, on one sheet of A4 or Letter, and for the phone.\n\n" +
 			"When something cannot be met, standard error says so; with --strict it also ends with status 3.",

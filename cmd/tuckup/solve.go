@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"tuckup/optimize"
-	"tuckup/optimize/check"
 	"tuckup/reports/layout"
 )
 
@@ -49,7 +48,7 @@ func (a *app) watch(opt *optimize.Options) *progress {
 	return p
 }
 
-// reporting completes a command that plans and writes a report; one that shows the whole plan says what cannot be met. more
+// reporting completes a command that writes a report of a plan; one that shows the whole plan says what cannot be met. more
 // are the formats that it has beside text, JSON and CSV.
 func (a *app) reporting(c *cobra.Command, report func(optimize.Result, layout.Look) writers, whole bool, more ...string) *cobra.Command {
 	c.Args = noWords
@@ -57,31 +56,28 @@ func (a *app) reporting(c *cobra.Command, report func(optimize.Result, layout.Lo
 		if err := a.checkFormat(more...); err != nil {
 			return err
 		}
-		r, err := a.solve(c)
+		r, err := a.shown(c)
 		if err != nil {
 			return err
 		}
+		if !whole {
+			a.tellBeside(r)
+		}
 		if err := a.write(report(r, a.look())); err != nil || !whole {
 			return err
-		}
-		if a.flags.accept {
-			if err := a.accept(c.Context(), a.used, r); err != nil {
-				return err
-			}
-		}
-		if a.flags.check {
-			if err := a.tellChecked(check.Plan(r)); err != nil {
-				return err // it weighs more than something that cannot be met
-			}
 		}
 		return a.unmet(r)
 	}
 	a.planFlags(c)
 	a.formatFlag(c, more...)
 	if whole {
-		c.Flags().BoolVar(&a.flags.strict, "strict", false, "end with status 3 when something cannot be met")
+		a.strictFlag(c)
 	}
 	return c
+}
+
+func (a *app) strictFlag(c *cobra.Command) {
+	c.Flags().BoolVar(&a.flags.strict, "strict", false, "end with status 3 when something cannot be met")
 }
 
 // prepare reads kennel, patterns and settings and fixes today.

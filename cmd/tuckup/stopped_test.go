@@ -142,17 +142,17 @@ func TestEveryReportOfAnInterruptedSearchSaysThatItIs(t *testing.T) {
 	}
 }
 
-// What was stopped is not agreed on.
-func TestAnInterruptedPlanIsNotAgreedOn(t *testing.T) {
+// What was stopped is not taken.
+func TestAnInterruptedPlanIsNotTaken(t *testing.T) {
 	inExamples(t)
 	if code, _, err := program(context.Background(), "import", longSeason(t)); code != codeDone {
 		t.Fatal(err)
 	}
 	code, out, said := stoppedOnceThereIsAPlan(t, "plan", "--accept")
-	if code != codeFailed || !strings.Contains(said, "nothing was agreed on") || out == "" {
+	if code != codeFailed || !strings.Contains(said, "it was not taken") || out == "" {
 		t.Errorf("code %d, said %q", code, said)
 	}
-	if _, list, _ := program(context.Background(), "history"); strings.Contains(list, "agreed on") {
+	if _, list, _ := program(context.Background(), "history"); strings.Contains(list, "took the plan") {
 		t.Errorf("the history says\n%s", list)
 	}
 }

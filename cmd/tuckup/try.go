@@ -79,6 +79,9 @@ func (a *app) tryEdit(c *cobra.Command, e edit) error {
 		return whose(err, edited.kennel)
 	}
 	src.asOf(on, &opt)
+	if opt.Begin, err = src.inUse(); err != nil {
+		return err
+	}
 	before, err := a.planned(c.Context(), src, opt)
 	if err != nil {
 		return err

@@ -17,7 +17,7 @@ func (a *app) workloadCommand() *cobra.Command {
 	c := a.reporting(&cobra.Command{
 		Use:   "workload",
 		Short: "Add up the planned minutes per week, dog, owner, area and hands",
-		Long: "workload plans the season and adds up its minutes: pulling by area, set-ups and duties, each with the dog's " +
+		Long: "workload adds up the minutes of the plan: pulling by area, set-ups and duties, each with the dog's " +
 			"owner and the hands that it is given to, against the hours available; and each dog's share of the hours beside its share " +
 			"of the need. The totals are those of plan. As CSV it writes every stretch of work, or with --by one part summed.",
 		Example: "  tuckup workload --demo\n  tuckup workload --demo --by balance\n  tuckup workload --kennel thornfield.yaml --format csv\n" +

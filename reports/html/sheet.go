@@ -31,7 +31,7 @@ func Sheet(w io.Writer, r optimize.Result) error {
 		Start string
 		Days  []dayView
 		Pairs bool
-	}{strings.TrimSpace(say.Start(r.Timetable, r.On) + " " + say.Early(r)), days, inPairs(letters)})
+	}{strings.TrimSpace(strings.Join([]string{say.Beside(r.InUse, r.On, "tuckup replan plans again."), say.Start(r.Timetable, r.On), say.Early(r)}, " ")), days, inPairs(letters)})
 	if err != nil {
 		return err
 	}
