@@ -34,7 +34,11 @@ shows:
 type touches []string
 
 func touch(on, start, dog string, area kennel.AreaName, share kennel.Share) string {
-	return fmt.Sprintf("%s %s %s, %s %s", on, start, dog, area, kennel.ShareWords(share))
+	return touchInWords(on, start, dog, area, kennel.ShareWords(share))
+}
+
+func touchInWords(on, start, dog string, area kennel.AreaName, words string) string {
+	return fmt.Sprintf("%s %s %s, %s %s", on, start, dog, area, words)
 }
 
 // onSheet are those that the sheet has, areas that a break cuts put together.
@@ -114,8 +118,9 @@ func inCalendar(t *testing.T, on string) (all touches) {
 	return sorted(all)
 }
 
-// inBookNow are those of the sessions that the book has agreed on and that are not done, from the day on; a dog's session of the day is what work done proposes.
-func inBookNow(t *testing.T, on string) (sessions, record touches) {
+// inBookNow are those of the sessions that the book has agreed on and that are not done, from the day on; a dog's session of the day is what work done proposes. record and words are those of the plan that was taken, with
+// their shares and as they are said.
+func inBookNow(t *testing.T, on string) (sessions, record, words touches) {
 	t.Helper()
 	from, err := kennel.ParseDate(on)
 	if err != nil {
@@ -147,10 +152,11 @@ func inBookNow(t *testing.T, on string) (sessions, record touches) {
 			}
 			for _, a := range x.Areas {
 				record = append(record, touch(d.On.String(), x.At.Start.String(), x.Dog, a.Area, a.Share))
+				words = append(words, touchInWords(d.On.String(), x.At.Start.String(), x.Dog, a.Area, a.Words()))
 			}
 		}
 	}
-	return sorted(sessions), sorted(record)
+	return sorted(sessions), sorted(record), sorted(words)
 }
 
 func bookNow(t *testing.T) book.State {
@@ -216,13 +222,13 @@ func TestEverySurfaceSaysThePlanInUseAfterEveryKindOfChange(t *testing.T) {
 		}
 		plan = now
 		sheet, phone := onSheet(t, step.on), inCalendar(t, step.on)
-		sessions, record := inBookNow(t, step.on)
+		sessions, record, words := inBookNow(t, step.on)
 		if len(record) == 0 && cmp.Compare(step.on, "2027-01-08") < 0 {
 			t.Errorf("%s: there is no work to compare", step.name)
 		}
-		for surface, says := range map[string]touches{"the sheet": sheet, "the calendar": phone, "the book's sessions": sessions} {
-			if !slices.Equal(says, record) {
-				t.Errorf("%s: %s says\n%s\nthe plan in use\n%s", step.name, surface, strings.Join(says, "\n"), strings.Join(record, "\n"))
+		for surface, says := range map[string][2]touches{"the sheet": {sheet, record}, "the calendar": {phone, words}, "the book's sessions": {sessions, record}} {
+			if !slices.Equal(says[0], says[1]) {
+				t.Errorf("%s: %s says\n%s\nthe plan in use\n%s", step.name, surface, strings.Join(says[0], "\n"), strings.Join(says[1], "\n"))
 			}
 		}
 	}

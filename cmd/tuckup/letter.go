@@ -70,10 +70,11 @@ func (a *app) letter(c *cobra.Command, owner, out, month string, f accountFlags)
 	if err := makeFolder(out); err != nil {
 		return err
 	}
-	r, err := a.planned(c.Context(), src, opt)
+	r, _, err := a.shownOf(c.Context(), src, opt)
 	if err != nil {
 		return err
 	}
+	a.tellBeside(r)
 	file := filepath.Join(out, pageName("letter", owner+" "+first.Format("2006-01")))
 	err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return html.Letter(w, r, owner, account.BillOf(owner)) }}})
 	if err != nil {
