@@ -139,7 +139,6 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 	return c
 }
 
-// records are what was written down about the dogs of a plan.
 // advice is the advice on the dogs that of picks, against the plan that is shown.
 func (a *app) advice(ctx context.Context, src source, plan optimize.Result, of func(dog string) bool) ([]optimize.Entry, error) {
 	if plan.Solved == nil && src.state.Plan.Result != nil {
@@ -152,6 +151,7 @@ func (a *app) advice(ctx context.Context, src source, plan optimize.Result, of f
 	return optimize.EntriesOf(ctx, plan, of)
 }
 
+// records are what was written down about the dogs of a plan.
 func (a *app) records() html.Records {
 	x := html.Records{Private: true, Work: workOf(a.used.state)}
 	for _, m := range a.used.state.Measures {
