@@ -111,7 +111,7 @@ func (l *layout) allowed(d, a int, shares []float64, t int, minutes float64) boo
 	dog := &l.problem.Dogs[d]
 	area := &dog.Areas[a]
 	share := shares[t]
-	return share <= mostOf(area, shares, t)+cureSlack && share <= 1-l.since(d, a, shares, t)+cureSlack &&
+	return share <= area.MostIn(t, shares)+cureSlack && share <= 1-l.since(d, a, shares, t)+cureSlack &&
 		minutes <= float64(dog.Most[t])*(dog.Minutes[t]-dog.SetUp)+cureSlack
 }
 

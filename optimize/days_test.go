@@ -54,7 +54,7 @@ func TestTimetablesOfRandomKennelsKeepTheRules(t *testing.T) {
 		if n := len(r.Timetable.Days); n < opt.Days || r.Timetable.Days[n-1].On.Weekday() != kennel.Sunday && n < len(r.Weeks)*kennel.DaysAWeek {
 			t.Fatalf("%d days for %d, to %s", n, opt.Days, r.Timetable.Days[n-1].On)
 		}
-		theShareOfEachWeekIsPlacedOrLeftOut(t, r)
+		theShareOfEachWeekIsPlaced(t, r)
 		handsAndDogsAreInOnePlace(t, k, r)
 		sessionsSuitTheDog(t, k, r)
 		bathsAreOnlyWhereTheyMayBe(t, k, r)
@@ -69,7 +69,8 @@ func TestTimetablesOfRandomKennelsKeepTheRules(t *testing.T) {
 	}
 }
 
-func theShareOfEachWeekIsPlacedOrLeftOut(t *rapid.T, r Result) {
+// theShareOfEachWeekIsPlaced: a week promises what its days hold, and what they leave out is not in it.
+func theShareOfEachWeekIsPlaced(t *rapid.T, r Result) {
 	type place struct {
 		week kennel.Date
 		dog  string
@@ -88,13 +89,12 @@ func theShareOfEachWeekIsPlacedOrLeftOut(t *rapid.T, r Result) {
 		if x.Why == "" {
 			t.Fatalf("%+v is left out and nobody says why", x)
 		}
-		got[place{x.Week, x.Dog, x.Area}] += float64(x.Share)
 	}
 	for _, w := range r.Weeks {
 		for _, d := range w.Dogs {
 			for _, a := range d.Areas {
 				if p := (place{w.Week, d.Dog, a.Area}); seen[w.Week] && math.Abs(got[p]-float64(a.Share)) > slack {
-					t.Fatalf("%v: %v placed and left out, %v in the week", p, got[p], a.Share)
+					t.Fatalf("%v: %v placed, %v in the week", p, got[p], a.Share)
 				}
 			}
 		}
@@ -279,6 +279,26 @@ func planWith(t *testing.T, k kennel.Kennel, change func(*Options)) Result {
 	return r
 }
 
+// laidOnce is how the days are laid out before what they leave out is fed back to the season.
+func laidOnce(t *testing.T, k kennel.Kennel, change func(*Options)) Timetable {
+	t.Helper()
+	opt := DefaultOptions()
+	change(&opt)
+	l, err := layOut(k, made.Patterns(), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	solved, _, err := l.solve(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	x, err := l.lay(solved, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x.table
+}
+
 func TestAPinnedSessionStaysWhereTheHandlerPutIt(t *testing.T) {
 	pin := kennel.Session{
 		Dog: "Sorrel", On: made.Monday.AddDays(3), Start: 11 * 60, Hands: "Handler", Pinned: true,
@@ -416,18 +436,18 @@ func TestTheJacketIsDoneBeforeTheLastTwoDaysOrLeftOut(t *testing.T) {
 
 func TestWhatAShowLeavesNoDayForSaysSo(t *testing.T) {
 	done := kennel.Work{Dog: "Sorrel", On: made.Monday, Hands: "Handler", Minutes: 20, Areas: []kennel.Pulled{{Area: kennel.AreaRibs, Share: 0.1}}}
-	r := planWith(t, shownIn(5, kennel.Tuesday, kennel.Friday), func(o *Options) {
+	table := laidOnce(t, shownIn(5, kennel.Tuesday, kennel.Friday), func(o *Options) {
 		o.On, o.FreeDays = made.Monday+1, 0 // on Tuesday the ribs rest, on Friday the jacket
 		o.Done = []kennel.Work{done}
 	})
 	why := ""
-	for _, x := range r.Timetable.LeftOut {
+	for _, x := range table.LeftOut {
 		if x.Area == kennel.AreaRibs {
 			why = x.Why
 		}
 	}
 	if why != "the jacket is left alone on the last 2 days before Brackenmere" {
-		t.Errorf("the ribs are left out because %q: %+v", why, r.Timetable.LeftOut)
+		t.Errorf("the ribs are left out because %q: %+v", why, table.LeftOut)
 	}
 }
 
@@ -436,12 +456,12 @@ func TestAnAreaRestsTheDayAfter(t *testing.T) {
 		k := oneBlownDog()
 		k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{0, 5}
 		done := kennel.Work{Dog: "Sorrel", On: made.Monday, Hands: "Handler", Minutes: 20, Areas: []kennel.Pulled{{Area: area, Share: 0.1}}}
-		r := planWith(t, k, func(o *Options) {
+		table := laidOnce(t, k, func(o *Options) {
 			o.On, o.FreeDays = made.Monday+1, 0
 			o.Done = []kennel.Work{done}
 		})
 		worked := 0
-		for _, s := range stays(r.Timetable, ItemSession) {
+		for _, s := range stays(table, ItemSession) {
 			for _, a := range s.Areas {
 				if worked++; s.on == made.Monday+1 && a.Area == area {
 					t.Errorf("the %s are worked two days running", area)
@@ -449,7 +469,7 @@ func TestAnAreaRestsTheDayAfter(t *testing.T) {
 			}
 		}
 		why := ""
-		for _, x := range r.Timetable.LeftOut {
+		for _, x := range table.LeftOut {
 			if x.Area == area {
 				why = x.Why
 			}

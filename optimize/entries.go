@@ -73,7 +73,7 @@ func Entries(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Opt
 	if err != nil {
 		return nil, err
 	}
-	solved, err := base.solve(ctx)
+	solved, _, err := base.solve(ctx)
 	if err != nil {
 		return nil, err
 	}

@@ -174,8 +174,8 @@ func (l *layout) strippedFrom(d int, plan season.Plan, from int) (s stripped, ok
 		down := true
 		for _, a := range jacket {
 			area := &dog.Areas[a.area]
-			share := min(left[a.area], mostOf(area, s.shares[a.area], t), 1-l.since(d, a.area, s.shares[a.area], t))
-			share = min(share, shareIn(area, s.shares[a.area], t, room))
+			share := min(left[a.area], area.MostIn(t, s.shares[a.area]), 1-l.since(d, a.area, s.shares[a.area], t))
+			share = min(share, area.ShareIn(t, s.shares[a.area], room))
 			if share = max(0, share); share > 0 {
 				s.shares[a.area][t] = share
 				left[a.area] -= share
@@ -331,6 +331,9 @@ func later(dog season.Dog, shares [][]float64, from int) season.Dog {
 	for a := range dog.Areas {
 		area := &dog.Areas[a]
 		area.Most = area.Most[from:]
+		if area.Room != nil {
+			area.Room = area.Room[from:]
+		}
 		if area.Over != nil {
 			area.Over, area.Under = area.Over[from:], area.Under[from:]
 		}

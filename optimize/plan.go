@@ -19,20 +19,21 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	if err != nil {
 		return Result{}, err
 	}
-	solved, err := l.solve(ctx)
+	solved, before, err := l.solve(ctx)
 	if err != nil {
 		return Result{}, err
 	}
-	plan, moved := season.Gather(&l.problem, solved.Plan, float64(opt.CrumbShare), float64(opt.CrumbTime))
-	r := Result{Kennel: k, Patterns: pats, Options: l.opt.Still(), On: l.opt.On, Week0: l.diary.Week0, Solved: &planned.Solved{Problem: &l.problem, Answer: solved}}
-	r.Season = l.season(solved)
-	r.Gathered = Gathered{
-		Points: season.Evaluate(&l.problem, solved.Plan) - season.Evaluate(&l.problem, plan), Moved: moved,
-	}
-	r.Weeks = l.weeks(plan)
-	if r.Timetable, err = timetable.LayOut(l.daysFrom(solved, plan, r.Weeks)); err != nil {
+	laid, err := l.inDays(ctx, solved, before)
+	if err != nil {
 		return Result{}, err
 	}
+	solved, plan := laid.solved, laid.plan
+	r := Result{
+		Kennel: k, Patterns: pats, Options: l.opt.Still(), On: l.opt.On, Week0: l.diary.Week0,
+		Solved: &planned.Solved{Problem: &l.problem, Answer: solved, Held: laid.held},
+	}
+	r.Season = l.season(solved)
+	r.Gathered, r.Weeks, r.Timetable = laid.gathered, laid.weeks, laid.table
 	timetable.Lift(r.Timetable, r.Weeks)
 	all := l.readiness(plan)
 	l.bands(plan, all)
@@ -57,35 +58,32 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	return r, nil
 }
 
-// daysFrom is what the coming days are laid out from.
-func (l *layout) daysFrom(solved season.Result, plan season.Plan, weeks []Week) timetable.Season {
-	return timetable.Season{
-		Kennel: l.k, Patterns: l.pats, Options: l.opt, Diary: l.diary, Duties: l.duties,
-		Problem: &l.problem, Solved: solved, Plan: plan, Weeks: weeks,
-	}
-}
-
 // mainPart is the part of a time limit that the season itself may take; the rest is for finding out why a show
 // can't be met.
 const mainPart = 0.8
 
-func (l *layout) solve(ctx context.Context) (season.Result, error) {
+// solve is the season's answer, and the season as the days hold it where both are those of the plan made before.
+func (l *layout) solve(ctx context.Context) (r season.Result, held *season.Problem, err error) {
 	if len(l.problem.Dogs) == 0 {
-		return season.Result{Plan: season.NewPlan(&l.problem), Dearest: -1}, nil
+		return season.Result{Plan: season.NewPlan(&l.problem), Dearest: -1}, &l.problem, nil
 	}
 	if r, ok := l.answered(); ok {
-		return r, nil
+		held = l.opt.Begin.Solved.Held
+		if held == nil {
+			held = &l.problem
+		}
+		return r, held, nil
 	}
 	opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
 	opt.Start = l.planBefore()
 	if tell := l.opt.Progress; tell != nil {
 		opt.Progress = func(p season.Progress) { tell(p.Objective, p.Bound, p.Seconds) }
 	}
-	r, err := season.Solve(ctx, &l.problem, opt)
+	r, err = season.Solve(ctx, &l.problem, opt)
 	if err != nil {
-		return r, fmt.Errorf("the season could not be planned: %w", err)
+		return r, nil, fmt.Errorf("the season could not be planned: %w", err)
 	}
-	return r, nil
+	return r, nil, nil
 }
 
 // seasonOptions are the solver's options with a stopwatch that starts now.

@@ -184,10 +184,30 @@ func (l *layout) dog(d int) season.Dog {
 	for _, a := range l.coats[d].Areas {
 		out.Areas = append(out.Areas, l.area(d, a))
 	}
+	l.inOneSession(&out)
 	l.keepJacket(d, &out)
 	l.evenWork(d, &out)
 	l.deadLeft(d, &out)
 	return out
+}
+
+// inOneSession bounds an area's minutes of a week by one session: the days work an area in no two of them.
+func (l *layout) inOneSession(dog *season.Dog) {
+	if !slices.ContainsFunc(dog.Most, func(z int) bool { return z > 1 }) {
+		return
+	}
+	for i := range dog.Areas {
+		area := &dog.Areas[i]
+		area.Room = make([]float64, len(dog.Minutes))
+		for t, m := range dog.Minutes {
+			area.Room[t] = roomOf(area, m-dog.SetUp)
+		}
+	}
+}
+
+// roomOf is so many minutes of an area, as a whole number of millionths of it: what the season counts in.
+func roomOf(area *season.Area, minutes float64) float64 {
+	return math.Floor(max(0, minutes)/area.Minutes*1e6+tinyShare) / 1e6 * area.Minutes
 }
 
 // fullScore is the score of a dog that is fully ready.

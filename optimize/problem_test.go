@@ -93,6 +93,18 @@ func TestAreaInNumbers(t *testing.T) {
 		}
 	}
 	want.Left = ribs.Left
+	for week, room := range ribs.Room { // one session, in whole millionths of the area
+		one := 80.0
+		if week == 4 {
+			one = 0
+		}
+		if room > one || room < one-ribs.Minutes*1e-6 {
+			t.Errorf("week %d has room for %v minutes, want %v", week, room, one)
+		}
+	}
+	if want.Room = ribs.Room; len(ribs.Room) != p.Weeks {
+		t.Errorf("%d weeks of room", len(ribs.Room))
+	}
 	if !reflect.DeepEqual(ribs, want) {
 		t.Errorf("\n%+v, want\n%+v", ribs, want)
 	}

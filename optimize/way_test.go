@@ -97,7 +97,7 @@ func TestTheOtherWayIsAPlanThatCouldBeKept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	solved, err := l.solve(t.Context())
+	solved, _, err := l.solve(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}

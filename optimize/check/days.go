@@ -118,18 +118,31 @@ func (c *checker) mostSessions(d, t int) int {
 			had[w.On] = true
 		}
 	}
-	left, days := dog.Table.AWeek-len(had), 0
+	days := c.daysApart(d, t, had, true)
+	if days == 0 {
+		days = c.daysApart(d, t, had, false)
+	}
+	return max(0, min(dog.Table.AWeek-len(had), days))
+}
+
+// daysApart counts the days of week t on which dog d can have a session, with free days between and after those that it had; not
+// those on which its jacket is left alone before a show where they are of no use.
+func (c *checker) daysApart(d, t int, had map[kennel.Date]bool, useful bool) (days int) {
+	taken := map[kennel.Date]bool{}
+	for day := range had {
+		taken[day] = true
+	}
 	for day := c.monday(t); day < c.monday(t+1); day++ {
-		rests := false
+		rests := useful && c.rested(d, day)
 		for n := -c.r.Options.FreeDays; n <= c.r.Options.FreeDays; n++ {
-			rests = rests || had[day.AddDays(n)]
+			rests = rests || taken[day.AddDays(n)]
 		}
 		if !rests && c.tableDays(d, day, day, planned.SetUp) > 0 {
-			had[day] = true
+			taken[day] = true
 			days++
 		}
 	}
-	return max(0, min(left, days))
+	return days
 }
 
 // longestSession is how long dog d may stand on the table in week t, minutes.

@@ -21,9 +21,9 @@ func (c *checker) season() {
 	}
 	c.shared(plan)
 	c.same("the plan", "objective", s.Objective, before)
-	c.same("the plan", "points that gathering cost", c.r.Gathered.Points, before-after)
+	c.same("the plan", "points that gathering and what is left out cost", c.r.Gathered.Points+c.r.Timetable.Lost, before-after)
 	c.atLeast("the plan", "touches gathered", float64(c.r.Gathered.Moved), 0)
-	c.ask("the plan", "touches gathered", c.r.Gathered.Moved > 0 || after > before || agree(before, after), "some, for gathering cost points")
+	c.ask("the plan", "touches gathered", c.r.Gathered.Moved > 0 || c.r.Gathered.Points < 0 || agree(c.r.Gathered.Points, 0), "some, for gathering cost points")
 	c.atLeast("the plan", "bound", s.Bound, math.Max(before, after))
 	c.same("the plan", "gap", s.Gap, (s.Bound-s.Objective)/math.Max(1, math.Abs(s.Bound)))
 	c.atLeast("the plan", "seconds", s.Seconds, 0)

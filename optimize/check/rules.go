@@ -129,6 +129,9 @@ func (c *checker) areaKept(d, a int) {
 			living = share // no hands, no work: dead hair is no exception
 		}
 		c.atMost(where, "share of living hair", living, area.cap[t])
+		if z := c.sessions[d][t]; z > 0 {
+			c.atMost(where, "minutes, in one session of its week", area.weekWork(t), c.longestSession(d, t)-c.setUp(d))
+		}
 		worth := min(c.least(d, a, t), float64(c.r.Options.CrumbTime)/area.minutes)
 		c.atLeast(where, "share", share, max(float64(c.r.Options.CrumbShare), worth))
 		// What is pulled within the grip age, with what was pulled before the plan, is at most the whole area; where the

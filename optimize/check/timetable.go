@@ -9,7 +9,8 @@ import (
 )
 
 // timetable compares the next days, where they are laid out: the days, who is there for how long, stretches that don't
-// overlap for hands or dogs, minutes, and that what is done and what is left out are together the weeks' shares.
+// overlap for hands or dogs, minutes, and that what is done is the weeks' shares, neither more nor less: a week promises what its
+// days hold.
 func (c *checker) timetable() {
 	tt := c.r.Timetable
 	c.atLeast("the timetable", "bound", tt.Worth.Bound, tt.Worth.Objective)
@@ -24,36 +25,42 @@ func (c *checker) timetable() {
 	}
 	for _, l := range tt.LeftOut {
 		where := fmt.Sprintf("left out in the week of %s, %s, %s%s", l.Week, l.Dog, l.Area, l.Duty)
+		t := c.weekOf(l.Week)
+		c.ask(where, "week", t >= 0 && t < c.weeks && l.Week == c.monday(t) && l.Week < c.r.On.AddDays(len(tt.Days)), "one that is laid out")
 		c.atLeast(where, "points", l.Points, 0)
 		c.atLeast(where, "share", float64(l.Share), 0)
 		if l.Area == "" {
 			c.same(where, "share", float64(l.Share), 0)
 			continue
 		}
-		done.week[placeInWeek{l.Week, l.Dog, l.Area}] += float64(l.Share)
-		c.same(where, "minutes left out", float64(l.Minutes), c.minutesOf(l))
+		c.leftOut(where, l)
 	}
-	c.together(done.week)
+	c.held(done.week)
 }
 
 // laidOut is what the days do.
 type laidOut struct {
-	week map[placeInWeek]float64 // share done and left out
+	week map[placeInWeek]float64 // share done
 	day  map[placeOnDay]bool     // worked, in a session that was not fixed
 }
 
-// minutesOf is how long what was left out would take, at the pace of its week.
-func (c *checker) minutesOf(l planned.LeftOut) float64 {
-	for _, w := range c.r.Weeks {
-		for _, dw := range w.Dogs {
-			for _, a := range dw.Areas {
-				if w.Week == l.Week && dw.Dog == l.Dog && a.Area == l.Area && a.Share > 0 {
-					return float64(a.Minutes) * float64(l.Share/a.Share)
-				}
-			}
-		}
+// leftOut holds what the days leave out of an area against its minutes: the weeks do not have it, and it may be dead or alive.
+func (c *checker) leftOut(where string, l planned.LeftOut) {
+	d := c.dogNamed(l.Dog)
+	if c.ask(where, "dog", d >= 0, "one of the kennel"); d < 0 {
+		return
 	}
-	return 0
+	a := c.areaNamed(d, l.Area)
+	if c.ask(where, "area", a >= 0, "one of its pattern"); a < 0 {
+		return
+	}
+	area := &c.dogs[d].areas[a]
+	least := area.minutes
+	if area.wasDead > 0 {
+		least = area.strip
+	}
+	c.atMost(where, "minutes left out", float64(l.Minutes), float64(l.Share)*area.minutes)
+	c.atLeast(where, "minutes left out", float64(l.Minutes), float64(l.Share)*least)
 }
 
 // placeInWeek is an area of a dog in the week of a Monday.
@@ -70,10 +77,10 @@ type placeOnDay struct {
 	area kennel.AreaName
 }
 
-// together asks that what was done and left out of each area is what its week says: all of it in a week that the
+// held asks that what is done of each area is what its week says: all of it in a week that the
 // timetable sees to its end, no more than that in one that it sees the start of. A session that the handler fixed may
 // pull more.
-func (c *checker) together(done map[placeInWeek]float64) {
+func (c *checker) held(done map[placeInWeek]float64) {
 	days := len(c.r.Timetable.Days)
 	for t := 0; t < c.weeks && c.monday(t) < c.r.On.AddDays(days); t++ {
 		whole := c.monday(t+1) <= c.r.On.AddDays(days)
@@ -84,12 +91,12 @@ func (c *checker) together(done map[placeInWeek]float64) {
 				switch {
 				case c.pinned(c.dogs[d].Name, t):
 					if whole {
-						c.atLeast(where, "share done and left out", sum, a.shares[t])
+						c.atLeast(where, "share done on its days", sum, a.shares[t])
 					}
 				case whole:
-					c.same(where, "share done and left out", sum, a.shares[t])
+					c.same(where, "share done on its days", sum, a.shares[t])
 				default:
-					c.atMost(where, "share done and left out", sum, a.shares[t])
+					c.atMost(where, "share done on its days", sum, a.shares[t])
 				}
 			}
 		}
@@ -159,12 +166,15 @@ func (c *checker) duty(where string, item planned.Item) {
 	case planned.ItemSession, planned.ItemBreak:
 		c.equal(where, "duty", item.What, "")
 		return
-	case planned.ItemDuty:
-	default:
+	case planned.ItemTravel:
 		return
 	}
 	d := c.dogNamed(item.Dog)
 	if c.ask(where, "dog", d >= 0, "one of the kennel"); d < 0 {
+		return
+	}
+	if item.Kind == planned.ItemBath {
+		c.equal(where, "duty", item.What, "lifting bath")
 		return
 	}
 	least := math.Inf(1)

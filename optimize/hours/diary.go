@@ -213,13 +213,23 @@ func (d Diary) TableDays(dog, t int, of func(hands int) bool) int {
 }
 
 // ApartDays is how many of them can have a session where so many days are left free between two, and after the days on which the
-// dog was pulled already.
+// dog was pulled already. In a week in which its jacket is left alone for a show, they are those on which it is not, if there are any.
 func (d Diary) ApartDays(dog, t, free int, done []kennel.Date, of func(hands int) bool) (count int) {
+	before := func(day kennel.Date) bool { _, near := d.BeforeShow(dog, day); return near }
+	count = d.apart(dog, t, free, done, of, before)
+	if count == 0 {
+		count = d.apart(dog, t, free, done, of, func(kennel.Date) bool { return false })
+	}
+	return count
+}
+
+// apart are those days without the ones left out.
+func (d Diary) apart(dog, t, free int, done []kennel.Date, of func(hands int) bool, but func(kennel.Date) bool) (count int) {
 	last := done
 	for n := t * kennel.DaysAWeek; n < (t+1)*kennel.DaysAWeek; n++ {
 		day := d.Date(n)
 		near := slices.ContainsFunc(last, func(x kennel.Date) bool { return max(day-x, x-day) <= kennel.Date(free) })
-		if !near && d.Table[dog][n] && d.works(n, of) {
+		if !near && !but(day) && d.Table[dog][n] && d.works(n, of) {
 			count++
 			last = append(slices.Clone(last), day)
 		}

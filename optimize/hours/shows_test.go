@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/optimize/planned"
 )
 
 func TestAShowUnderAMonthOffIsCountedInDays(t *testing.T) {
@@ -37,6 +38,33 @@ func TestWorkIsForTheNextShowFromItsOwnDay(t *testing.T) {
 	for day, want := range map[int]string{3: "Fallowgate in 9 days", 11: "Fallowgate tomorrow", 13: "Brackenmere (hoped for) in 27 days"} {
 		if got := d.DayFor(0, monday.AddDays(day), name); got != want {
 			t.Errorf("day %d: %q, want %q", day, got, want)
+		}
+	}
+}
+
+// A dog's sessions of a week are apart, and before a show they are those on days on which its jacket may still be worked.
+func TestSessionsOfAWeekAreOnDaysThatCanHaveThem(t *testing.T) {
+	monday := kennel.NewDate(2027, 3, 1)
+	week := func(show int, done ...kennel.Date) int {
+		k := kennel.Kennel{
+			Dogs:  []kennel.Dog{{Name: "Moss"}},
+			Hands: []kennel.Hands{{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{4, 4, 4, 4, 4}}},
+		}
+		if show >= 0 {
+			k.Shows = []kennel.Show{{Name: "Fallowgate", On: monday.AddDays(show), Days: 1, Chance: 1, Dogs: []string{"Moss"}}}
+		}
+		d := NewDiary(k, planned.Options{On: monday, StripHours: 4}, 2)
+		return d.ApartDays(0, 0, 1, done, func(int) bool { return true })
+	}
+	for name, c := range map[string]struct{ got, want int }{
+		"no show":          {week(-1), 3},
+		"pulled on Monday": {week(-1, monday), 2},
+		"a show on Saturday: Monday and Wednesday": {week(5), 2},
+		"a show on Friday: Monday":                 {week(4), 1},
+		"a show on Tuesday: Wednesday and Friday":  {week(1), 2},
+	} {
+		if c.got != c.want {
+			t.Errorf("%s: %d days, want %d", name, c.got, c.want)
 		}
 	}
 }

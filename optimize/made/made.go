@@ -196,3 +196,38 @@ func TwoShown() kennel.Kennel {
 		Shows: []kennel.Show{ShowOn("Brackenmere", 70, "Moss")},
 	}
 }
+
+// WholeDays draws a small kennel like Kennel, but whose hands work whole days: every second weekday or more, for four to eight hours.
+func WholeDays() *rapid.Generator[kennel.Kennel] {
+	return rapid.Custom(func(t *rapid.T) kennel.Kennel {
+		k := kennel.Kennel{
+			Name: "Fellside", Weeks: kennel.Weeks(rapid.SampledFrom([]int{8, 7, 6}).Draw(t, "weeks")),
+			PlanFrom: Monday.AddDays(rapid.IntRange(0, 6).Draw(t, "from")),
+		}
+		for i := range rapid.SampledFrom([]int{1, 2}).Draw(t, "hands") {
+			h := someHand(t, i)
+			for day := range h.Hours {
+				h.Hours[day] = 0
+				if days := rapid.IntRange(0, 6).Draw(t, "works"); day < 5 && days > 1 || days == 6 {
+					h.Hours[day] = kennel.Hours(rapid.SampledFrom([]float64{4, 5, 6, 7, 8}).Draw(t, "whole day"))
+				}
+			}
+			h.StripHoursADay = kennel.Hours(rapid.SampledFrom([]float64{0, 4, 3}).Draw(t, "strip a day"))
+			if i == 0 {
+				h.Does = nil
+			}
+			k.Hands = append(k.Hands, h)
+		}
+		for i := range rapid.IntRange(1, 3).Draw(t, "dogs") {
+			dog := Dog(t, i, k.PlanFrom)
+			dog.Table.AWeek = rapid.IntRange(1, 5).Draw(t, "sessions a week")
+			dog.Table.Minutes = kennel.Minutes(rapid.SampledFrom([]int{60, 20, 40, 90}).Draw(t, "at the table"))
+			dog.Table.SetUp = min(dog.Table.SetUp, 10)
+			k.Dogs = append(k.Dogs, dog)
+		}
+		for i := range rapid.IntRange(0, 3).Draw(t, "shows") {
+			k.Shows = append(k.Shows, Show(t, i, k))
+		}
+		return k
+	})
+}

@@ -40,6 +40,7 @@ type Result struct {
 type Solved struct {
 	Problem *season.Problem
 	Answer  season.Result
+	Held    *season.Problem // the same season inside what the first weeks' days hold, which the answer keeps to; nil = they hold all of it
 }
 
 // Idle reports whether no dog is worked in any week.

@@ -9,7 +9,8 @@ import (
 // Timetable is the work of the next days, by day and pair of hands.
 type Timetable struct {
 	Days    []Day     // every day from today on, also those without work
-	LeftOut []LeftOut // what the season plan has in these days and the days can't hold
+	LeftOut []LeftOut // what the season would have in these days and the days can't hold; the weeks don't have it
+	Lost    float64   // points of the season that it would have brought
 	Worth   Worth
 }
 

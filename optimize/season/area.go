@@ -21,8 +21,11 @@ func newAreaNet(a *Area, weeks int) *flow.Net {
 	week, decided := a.clearing()
 	for t := range most {
 		most[t] = a.reach(t)
-		if a.Dead > 0 && !decided {
+		switch {
+		case a.Dead > 0 && !decided:
 			most[t] = math.Ceil(most[t]*shareGrid) / shareGrid // never less than can be
+		case a.Dead > 0 && a.Room != nil:
+			most[t] = math.Floor(most[t]*shareGrid) / shareGrid // never more
 		}
 	}
 	if decided {
@@ -31,7 +34,8 @@ func newAreaNet(a *Area, weeks int) *flow.Net {
 			limits = append(limits, flow.Limit{Step: last, Back: last + 1, Room: dead})
 		}
 		if week < weeks {
-			limits = append(limits, flow.Limit{Step: week, Back: week + 1, Room: dead + a.Most[week]})
+			_, living := a.inClearing()
+			limits = append(limits, flow.Limit{Step: week, Back: week + 1, Room: dead + math.Floor(living*shareGrid)/shareGrid})
 			charges = append(charges, flow.Charge{From: week, To: -1, Free: dead, Step: -1})
 		}
 	}

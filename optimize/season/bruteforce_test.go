@@ -66,6 +66,9 @@ func tinySeason(seed uint64) (p *Problem, step float64, levels int) {
 		)
 	}
 	r.enrich(p, step)
+	if seed%3 == 1 {
+		oneSession(p)
+	}
 	return p, step, levels
 }
 
@@ -92,6 +95,19 @@ func (r *randomiser) enrich(p *Problem, step float64) {
 				for t := range p.Weeks {
 					a.Over[t], a.Under[t] = 0.1*r.Float64(), 0.1*r.Float64()
 				}
+			}
+		}
+	}
+}
+
+// oneSession bounds an area's minutes of a week by one session.
+func oneSession(p *Problem) {
+	for d := range p.Dogs {
+		dog := &p.Dogs[d]
+		for a := range dog.Areas {
+			for t := range p.Weeks {
+				m := dog.Areas[a].Minutes
+				dog.Areas[a].Room = append(dog.Areas[a].Room, math.Floor(dog.clear(t)/m*shareGrid)/shareGrid*m)
 			}
 		}
 	}

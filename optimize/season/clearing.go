@@ -102,11 +102,11 @@ func (c *column) realigned(p *Problem) *column {
 		if !decided {
 			continue
 		}
-		sum := 0.0
+		sum, minutes := 0.0, area.MinutesOf(c.shares[a])
 		for t, s := range c.shares[a] {
 			sum += s
 			if t < week && sum > area.Dead+clearedTol || t == week && sum > area.Dead+area.Most[t]+clearedTol ||
-				t > week && s > area.Most[t]+clearedTol {
+				t > week && s > area.Most[t]+clearedTol || area.Room != nil && minutes[t] > area.Room[t]+brokenTol {
 				return nil
 			}
 		}

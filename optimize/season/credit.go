@@ -108,7 +108,7 @@ func (n *dogNets) minutes(a, t int) float64 {
 func (n *dogNets) reach(a, t int) float64 {
 	area := &n.dog.Areas[a]
 	if n.relaxed && area.Most[t] > 0 {
-		return area.Most[t] + area.Dead
+		return math.Min(area.Most[t]+area.Dead, area.loosely(t))
 	}
 	return area.reach(t)
 }

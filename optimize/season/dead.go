@@ -70,19 +70,75 @@ func (a *Area) DeadLeft(t int, shares []float64) float64 {
 
 // reach is the largest share that can be pulled in week t, dead and alive.
 func (a *Area) reach(t int) float64 {
-	most := a.Most[t]
+	most := a.living(t)
 	if most == 0 || a.Dead == 0 {
 		return most
 	}
 	if week, decided := a.clearing(); decided {
 		switch {
 		case t < week:
-			return a.Dead
+			return math.Min(a.Dead, a.loosely(t))
 		case t > week:
 			return most
+		default:
+			reach, _ := a.inClearing()
+			return reach
 		}
 	}
-	return most + a.Dead
+	return math.Min(a.Most[t]+a.Dead, a.loosely(t))
+}
+
+// living is the largest share of living hair that can be pulled in week t.
+func (a *Area) living(t int) float64 {
+	if a.Room == nil || a.Minutes <= 0 {
+		return a.Most[t]
+	}
+	return math.Min(a.Most[t], a.Room[t]/a.Minutes)
+}
+
+// loosely is the largest share that the minutes of week t hold if all of it is dead.
+func (a *Area) loosely(t int) float64 {
+	if a.Room == nil || a.Loose <= 0 {
+		return math.Inf(1)
+	}
+	return a.Room[t] / a.Loose
+}
+
+// inClearing are the largest share that can be pulled in the decided week of clearing, and of that the living: within Room
+// however it is mixed, for half of that is kept for the living.
+func (a *Area) inClearing() (all, living float64) {
+	week := a.cleared - 1
+	if a.Room == nil {
+		return a.Most[week] + a.Dead, a.Most[week]
+	}
+	living = math.Min(a.Most[week], a.Room[week]/(2*a.Minutes))
+	all = living + a.Dead
+	if a.Loose > 0 {
+		all = math.Min(all, (a.Room[week]-(a.Minutes-a.Loose)*living)/a.Loose)
+	}
+	return all, living
+}
+
+// MostIn is the largest share of the area that can be pulled in week t, after those of the weeks before: dead hair that is left,
+// and so much of the living.
+func (a *Area) MostIn(t int, shares []float64) float64 {
+	if a.Most[t] == 0 {
+		return 0
+	}
+	most := a.Most[t] + a.DeadLeft(t, shares)
+	if a.Room == nil {
+		return most
+	}
+	return math.Min(most, a.ShareIn(t, shares, a.Room[t]))
+}
+
+// ShareIn is the largest share of the area that so many minutes of week t hold, after those of the weeks before.
+func (a *Area) ShareIn(t int, shares []float64, minutes float64) float64 {
+	dead := a.DeadLeft(t, shares)
+	if loose := dead * a.Loose; minutes >= loose {
+		return dead + (minutes-loose)/a.Minutes
+	}
+	return minutes / a.Loose
 }
 
 // hasDead reports whether any area of the dog has dead hair.

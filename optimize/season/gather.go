@@ -118,7 +118,7 @@ func (g *gatherer) adjust(d int) bool {
 			old := shares[t]
 			best, to := now+adjustTol, old
 			for _, f := range adjustTo {
-				share := math.Min(f, ar.Most[t])
+				share := math.Min(f, ar.living(t))
 				if share > 0 && share < g.leastTouch(ar, t)-limitSlip {
 					share = g.leastTouch(ar, t)
 				}
@@ -252,7 +252,7 @@ func (g *gatherer) work(d, t int) float64 {
 func (g *gatherer) can(d, a, t int, share float64) bool {
 	ar, shares := &g.p.Dogs[d].Areas[a], g.plan.Shares[d][a]
 	if ar.Dead == 0 {
-		return share <= shares[t] || share <= ar.Most[t]+limitSlip && g.holds(d, ar.Kind, t, (share-shares[t])*ar.Minutes)
+		return share <= shares[t] || share <= ar.living(t)+limitSlip && g.holds(d, ar.Kind, t, (share-shares[t])*ar.Minutes)
 	}
 	before, old := ar.MinutesOf(shares), shares[t]
 	shares[t] = share
@@ -266,7 +266,7 @@ func (g *gatherer) can(d, a, t int, share float64) bool {
 		if now > 0 && (ar.Most[week] == 0 || now-dead[week] > ar.Most[week]+limitSlip) {
 			return false
 		}
-		if m > before[week] && !g.holds(d, ar.Kind, week, m-before[week]) {
+		if m > before[week] && (ar.Room != nil && m > ar.Room[week]+limitSlip || !g.holds(d, ar.Kind, week, m-before[week])) {
 			return false
 		}
 	}

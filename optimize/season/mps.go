@@ -218,6 +218,11 @@ func (m *tableau) addArea(d, a int, key string, shows atShows) pulled {
 	if area.Dead > 0 {
 		p.dead = m.addDead(d, a, key, curve, most)
 	}
+	for t := range curve {
+		if area.Room != nil && most[t] > 0 {
+			m.putPulled(m.AddMost(m.weekly("room_"+key, t), area.Room[t]), area, p, t)
+		}
+	}
 	m.addCharges(d, a, curve, most, key, shows)
 	return p
 }

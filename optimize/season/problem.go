@@ -48,6 +48,7 @@ type Area struct {
 	Past    []float64 // pull curve up to now: Past[i] = P(i-len(Past)+1), the last one is P(0) before this plan pulls
 	Grip    int       // weeks: no hair younger than this can be gripped; 0 = no rule
 	Most    []float64 // by week: largest share of living hair that may be pulled; 0 = none at all, dead or alive
+	Room    []float64 // by week: most minutes of it, where one session does all of its week, in whole millionths of it; nil = no such limit
 	Young   []Term    // charges on the share younger than Weeks
 	Old     []Term    // charges on the share not younger than Weeks
 	Even    float64   // share a week of even work
@@ -108,6 +109,7 @@ type Options struct {
 	Limit    float64        // seconds; 0 = none. A plan cut by it says so.
 	Progress func(Progress) // called now and then from the solving goroutine; nil = quiet
 	Start    *Plan          // sessions to begin with, of a plan made before; nil = none. A plan is then mended, not sought afresh
+	Keep     bool           // hold to the sessions of Start: only what is pulled in them is chosen again, and no bound is looked for
 	Quick    bool           // leave out polishing and the rest of the proof: for what could be, not for a plan to follow
 	Gap      float64        // stop when the gap is at or below this; 0 = use DefaultGap
 }

@@ -67,7 +67,11 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	s := newSolver(ctx, p, opt)
 	if m := s.warm(); m != nil {
 		s.offerMix(m, s.fixed)
-		s.mend(m)
+		if opt.Keep {
+			s.reshare()
+		} else {
+			s.mend(m)
+		}
 	} else if m := s.root(); m != nil && !s.proven() {
 		s.columns.open = slices.Clone(s.columns.useful)
 		join := func() {}
@@ -83,7 +87,9 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		join()
 	}
 	row, eased := s.ease()
-	s.prove()
+	if !opt.Keep {
+		s.prove()
+	}
 	return s.result(row, eased), nil
 }
 

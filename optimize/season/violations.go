@@ -44,6 +44,11 @@ func Violations(p *Problem, plan Plan, tol float64) []string {
 				case u-dead[t] > area.Most[t]+tol:
 					say("%s: %.6g of living hair is pulled, but at most %.6g may be", where, u-dead[t], area.Most[t])
 				}
+				if area.Room != nil {
+					if m := u*area.Minutes - dead[t]*(area.Minutes-area.Loose); over(m, area.Room[t], tol) {
+						say("%s: %.6g minutes are pulled, but there are at most %.6g for it", where, m, area.Room[t])
+					}
+				}
 				if area.Grip == 0 {
 					continue
 				}
@@ -237,6 +242,9 @@ func validateArea(v *faults, p *Problem, area *Area, where string) {
 		v.add(where, "grip is %d weeks", area.Grip)
 	}
 	v.byWeek(where, "largest share", area.Most, p.Weeks)
+	if area.Room != nil {
+		v.byWeek(where, "most minutes", area.Room, p.Weeks)
+	}
 	last := 0.0
 	for i, x := range area.Past {
 		v.notNegative(where, "past", x)

@@ -21,6 +21,9 @@ func TestViolationsEachConstraintAlone(t *testing.T) {
 		{"most of the area", func(p *Problem, _ Plan, by float64) {
 			p.Dogs[0].Areas[0].Most[2] = 0.4 - by
 		}, "Bramble, back, week 2: 0.4 is pulled, but at most 0.3999 may be"},
+		{"minutes of an area", func(p *Problem, _ Plan, by float64) {
+			p.Dogs[0].Areas[0].Room = []float64{24, 24, 24 - 24*by}
+		}, "Bramble, back, week 2: 24 minutes are pulled, but there are at most 23.9976 for it"},
 		{"grip age, in the season", func(p *Problem, plan Plan, by float64) {
 			p.Dogs[0].Areas[0].Grip = 1
 			p.Dogs[0].Areas[0].Past = []float64{0, 0, 0}

@@ -36,6 +36,15 @@ func (s *solver) warm() *master {
 	return m
 }
 
+// reshare makes the most of the sessions that are fixed, and leaves them as they are.
+func (s *solver) reshare() {
+	s.clear()
+	if m, err := s.bestIn(nil); err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
+		s.keep(m)
+		s.offerMix(m, s.fixed)
+	}
+}
+
 // mend makes the most of the sessions of a plan made before, fixed in the master. Where a look at the bound says that much
 // may be missing, it chooses all of them again.
 func (s *solver) mend(m *master) {
@@ -80,7 +89,7 @@ func (s *solver) clipped(d int) *column {
 		for a := range shares {
 			for t, z := range s.fixed[d] {
 				if z > 0 && t < len(start.Shares[d][a]) {
-					shares[a][t] = math.Min(math.Max(0, start.Shares[d][a][t]), dog.Areas[a].Most[t])
+					shares[a][t] = math.Min(math.Max(0, start.Shares[d][a][t]), dog.Areas[a].MostIn(t, shares[a]))
 				}
 			}
 		}
