@@ -8,6 +8,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/kennel/fields"
+	"tuckup/optimize/planned"
 )
 
 func (a *app) dogCommand() *cobra.Command {
@@ -184,6 +185,7 @@ func dogEditCommand(e editor) *cobra.Command {
 			was := dog.Name
 			if c.Flags().Changed("name") {
 				s.RenameDog(was, d.name)
+				s.Plan.Result = planned.Renamed(s.Plan.Result, was, d.name)
 			}
 			return "changed the dog " + was, nil
 		})

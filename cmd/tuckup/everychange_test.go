@@ -208,8 +208,9 @@ func TestEverySurfaceSaysThePlanInUseAfterEveryKindOfChange(t *testing.T) {
 		{"less than planned", [][]string{{"work", "done", "Sorrel", "ribs", "1/60", "--stopped", "--minutes", "20", "--today", "2027-01-04"}}, "2027-01-04", false},
 		{"a length measured", [][]string{{"measure", "add", "Moss", "back", "32", "--today", "2027-01-05"}}, "2027-01-05", false},
 		{"a coat looked at", [][]string{{"coat", "set", "Moss", "back", "1", "2026-12-01", "--today", "2027-01-05"}}, "2027-01-05", false},
+		{"a dog renamed", [][]string{{"dog", "edit", "Moss", "--name", "Fern", "--today", "2027-01-05"}}, "2027-01-05", true},
 		{"taken again", [][]string{{"replan", "--accept", "--on", "2027-01-05"}}, "2027-01-05", true},
-		{"more than planned", [][]string{{"work", "add", "Moss", "back", "1/4", "--minutes", "40", "--today", "2027-01-07"}}, "2027-01-08", false},
+		{"more than planned", [][]string{{"work", "add", "Fern", "back", "1/4", "--minutes", "40", "--today", "2027-01-07"}}, "2027-01-08", false},
 		{"taken by plan", [][]string{{"plan", "--accept", "--on", "2027-01-08"}}, "2027-01-08", true},
 		{"and taken back", [][]string{{"undo"}}, "2027-01-08", true},
 	} {
@@ -218,7 +219,7 @@ func TestEverySurfaceSaysThePlanInUseAfterEveryKindOfChange(t *testing.T) {
 		}
 		now := bookNow(t).Plan.Result
 		if changed := string(now) != string(plan); changed != step.takes {
-			t.Errorf("%s: another plan is in use: %t", step.name, changed)
+			t.Errorf("%s: another record is in use: %t", step.name, changed)
 		}
 		plan = now
 		sheet, phone := onSheet(t, step.on), inCalendar(t, step.on)
@@ -230,6 +231,41 @@ func TestEverySurfaceSaysThePlanInUseAfterEveryKindOfChange(t *testing.T) {
 			if !slices.Equal(says[0], says[1]) {
 				t.Errorf("%s: %s says\n%s\nthe plan in use\n%s", step.name, surface, strings.Join(says[0], "\n"), strings.Join(says[1], "\n"))
 			}
+		}
+	}
+}
+
+// A plan in use that can't be read any more says how to go on, and that does.
+func TestADamagedPlanInUseIsPlannedAgain(t *testing.T) {
+	inExamples(t)
+	writeTiny(t)
+	for _, args := range [][]string{{"import", "tiny.yaml"}, {"plan"}} {
+		if code, _, said := program(context.Background(), args...); code != codeDone {
+			t.Fatal(said)
+		}
+	}
+	a := newApp(nil, nil, time.Now)
+	b, err := a.openBook(context.Background(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = b.Change(context.Background(), book.AnyVersion, "damaged", func(s *book.State) error {
+		s.Plan.Result = []byte("tuckup plan 99\nwhat nobody reads yet")
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Close()
+	for _, command := range []string{"sheet", "readiness", "replan"} {
+		code, out, said := program(context.Background(), command)
+		if code != codeUsage || out != "" || said != "tuckup: plan in use: was written by another version of tuckup, in a form that this one does not read\nTry: tuckup plan --accept to plan again\n" {
+			t.Errorf("%s: code %d, wrote %q, said %q", command, code, out, said)
+		}
+	}
+	for _, args := range [][]string{{"plan", "--accept"}, {"sheet"}} {
+		if code, out, said := program(context.Background(), args...); code != codeDone || !strings.Contains(out, "Moss") && !strings.Contains(out, "MOSS") {
+			t.Errorf("%v: code %d, said %s", args, code, said)
 		}
 	}
 }

@@ -10,13 +10,14 @@ import (
 	"runtime/debug"
 	"slices"
 	"sync"
+	"time"
 
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/optimize/planned"
 )
 
-// mostKept is how many plans the cache folder keeps, the newest ones.
+// mostKept is how many plans the cache folder keeps, those that were used last.
 const mostKept = 20
 
 // planOf is the plan of the kennel: one that was made of the same before and kept, else a new one. Only a plan whose search came to its
@@ -26,6 +27,7 @@ func (a *app) planOf(ctx context.Context, k kennel.Kennel, pats kennel.Patterns,
 	c := cached(k, pats, opt)
 	if ctx.Err() == nil {
 		if r, ok := c.read(); ok {
+			_ = os.Chtimes(c.file, time.Time{}, a.now()) // it was used; where that can't be noted it goes sooner
 			r.Patterns, r.Options = pats, opt.Still()
 			a.log.Debug().Str("file", c.file).Msg("planned before")
 			return r, nil
@@ -123,7 +125,7 @@ func (c keptPlan) write(r optimize.Result) error {
 	return err
 }
 
-// forgetOldest removes all plans but the newest, and what writing that was cut short has left.
+// forgetOldest removes all plans but those that were used last, and what writing that was cut short has left.
 func forgetOldest(dir string) {
 	entries, err := os.ReadDir(dir)
 	if err != nil {

@@ -129,6 +129,15 @@ func TestOnlyTheNewestPlansAreKept(t *testing.T) {
 	if _, was := searched(t, "sheet"); was {
 		t.Error("the newest one went")
 	}
+	for n := range mostKept + 5 { // others that are newer than when it was made, but not than when it was used
+		if err := os.WriteFile(filepath.Join(dir, strings.Repeat("1", n+1)), nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	searched(t, "plan", "--seed", "2")
+	if _, was := searched(t, "plan"); was || len(filesIn(t, dir)) != mostKept {
+		t.Errorf("the one that is used went; %d are kept", len(filesIn(t, dir)))
+	}
 }
 
 // A cache folder that can't be made or written is no trouble, and what a time limit might have cut short is not kept.

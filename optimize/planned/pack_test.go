@@ -124,6 +124,34 @@ func TestAPlanHasOneRecord(t *testing.T) {
 	}
 }
 
+// A dog that is called otherwise is so throughout the plan, and called back it is the same plan.
+func TestADogIsRenamedThroughoutAPlan(t *testing.T) {
+	r := smallPlan(t)
+	r.Cannot = append(r.Cannot, planned.Cannot{What: "Moss at Brackenmere", Why: "no hours for Moss, Mossy has them"})
+	record, err := r.Pack()
+	if err != nil {
+		t.Fatal(err)
+	}
+	back, err := planned.Unpack(planned.Renamed(record, "Moss", "Fern"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if last := back.Cannot[len(back.Cannot)-1]; last.What != "Fern at Brackenmere" || last.Why != "no hours for Fern, Mossy has them" {
+		t.Errorf("what can't be met is %v", last)
+	}
+	if all := strings.ReplaceAll(fmt.Sprintf("%+v %+v", back, *back.Solved.Problem), "Mossy", ""); strings.Contains(all, "Moss") || strings.Count(all, "Fern") < 10 {
+		t.Errorf("it is still called Moss in\n%s", all)
+	}
+	if again := planned.Renamed(planned.Renamed(record, "Moss", "Fern"), "Fern", "Moss"); !bytes.Equal(again, record) {
+		t.Error("called Moss again it is another plan")
+	}
+	for _, bad := range [][]byte{nil, []byte("tuckup plan 99\n")} {
+		if got := planned.Renamed(bad, "Moss", "Fern"); !bytes.Equal(got, bad) {
+			t.Errorf("a record that can't be read became %q", got)
+		}
+	}
+}
+
 func smallPlan(t testing.TB) planned.Result {
 	t.Helper()
 	on := kennel.NewDate(2027, 1, 4)

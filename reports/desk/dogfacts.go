@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
+	plans "tuckup/optimize/planned"
 	"tuckup/kennel/fields"
 )
 
@@ -33,6 +34,7 @@ func dogFactsVerb(f *form, _ look, dog kennel.Dog) dogChange {
 		x.Here = here
 		if said.Name != dog.Name {
 			s.RenameDog(dog.Name, said.Name)
+			s.Plan.Result = plans.Renamed(s.Plan.Result, dog.Name, said.Name)
 		}
 		return "changed the dog " + dog.Name, nil
 	}
