@@ -6,8 +6,8 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
-	plans "tuckup/optimize/planned"
 	"tuckup/kennel/fields"
+	plans "tuckup/optimize/planned"
 )
 
 var dogThing = fields.Dog
