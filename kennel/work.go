@@ -17,7 +17,7 @@ type Work struct {
 
 // Same reports whether the other is the same work, to every word.
 func (w Work) Same(o Work) bool {
-	return slices.Equal(w.Areas, o.Areas) && w.Dog == o.Dog && w.On == o.On && w.Hands == o.Hands && w.Minutes == o.Minutes &&
+	return slices.Equal(w.Areas, o.Areas) && slices.Equal(w.Looks, o.Looks) && w.Dog == o.Dog && w.On == o.On && w.Hands == o.Hands && w.Minutes == o.Minutes &&
 		w.Duty == o.Duty && w.Stopped == o.Stopped && w.Note == o.Note
 }
 

@@ -87,6 +87,7 @@ func dogsSince(r Result, was kennel.Kennel, now Now) (all []string) {
 			continue
 		}
 		for _, w := range work {
+			w.Looks = nil // what was seen otherwise than the book had it is a change
 			o = o.Worked(p, w)
 		}
 		if !sameCoat(d, o, p) {

@@ -112,6 +112,10 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 			src, opt := a.wished(ps, w, b.Path(), opt)
 			return a.planOf(ctx, src.kennel, ps, opt)
 		},
+		Seen: func(use optimize.Result, w desk.Wish) optimize.Result {
+			src, opt := a.wished(ps, w, b.Path(), opt)
+			return optimize.Seen(use, optimize.Now{On: w.On, Kennel: src.kennel, Patterns: ps, Options: opt, Done: opt.Done})
+		},
 		Advise: func(ctx context.Context, w desk.Wish) ([]optimize.Entry, error) {
 			src, opt := a.wished(ps, w, b.Path(), opt)
 			return optimize.Entries(ctx, src.kennel, ps, opt)

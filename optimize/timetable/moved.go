@@ -10,8 +10,7 @@ import (
 	"tuckup/optimize/week"
 )
 
-// Moved is the plan with the session at another place of its timetable, pinned there, and nothing else changed: what is
-// shown until the plan is made anew.
+// Moved is the plan with the session at another place of its timetable, pinned there, and nothing else changed.
 func Moved(r planned.Result, s planned.SessionIn, to Place) planned.Result {
 	pull := float64(s.Pulling())
 	end := float64(to.Start) + float64(s.SetUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
@@ -40,6 +39,28 @@ func Moved(r planned.Result, s planned.SessionIn, to Place) planned.Result {
 			return i.Kind == planned.ItemBreak && i.Start < moved.End && i.End > moved.Start
 		})
 		slices.SortStableFunc(hd.Items, func(a, b planned.Item) int { return cmp.Compare(a.Start, b.Start) })
+	}
+	r.Timetable.Days = days
+	return r
+}
+
+// Loosed is the plan with the session no longer pinned.
+func Loosed(r planned.Result, s planned.SessionIn) planned.Result {
+	days := slices.Clone(r.Timetable.Days)
+	for d := range days {
+		if days[d].On != s.At.On {
+			continue
+		}
+		days[d].Hands = slices.Clone(days[d].Hands)
+		for h := range days[d].Hands {
+			hd := &days[d].Hands[h]
+			hd.Items = slices.Clone(hd.Items)
+			for i := range hd.Items {
+				if x := &hd.Items[i]; hd.Hands == s.At.Hands && x.Kind == planned.ItemSession && x.Dog == s.Dog {
+					x.Pinned = false
+				}
+			}
+		}
 	}
 	r.Timetable.Days = days
 	return r

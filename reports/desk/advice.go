@@ -28,12 +28,8 @@ func (a *advice) ask(d *Desk, l look) {
 		return
 	}
 	a.asking, a.full, a.version, a.on = true, false, l.version, l.today
-	wish := Wish{State: l.state, On: l.today}
-	if l.plan != nil {
-		wish.Begin = &l.plan.Result
-	}
 	d.plans.all.Go(func() {
-		entries, err := d.opt.advise(d.plans.ctx, wish)
+		entries, err := d.opt.advise(d.plans.ctx, Wish{State: l.state, On: l.today, Begin: l.plan.begin()})
 		a.mu.Lock()
 		defer a.mu.Unlock()
 		a.asking, a.full, a.entries, a.err = false, true, entries, err

@@ -41,7 +41,7 @@ func ofSixty(b *testing.B) *room {
 	r := open(b, longString(60))
 	time.AfterFunc(time.Second, r.desk.plans.stop)
 	r.planned()
-	if use, _, _ := r.desk.plans.stand(); use == nil {
+	if r.use() == nil {
 		b.Fatal("no plan")
 	}
 	for n := range 60 { // a season of records

@@ -51,7 +51,7 @@ type edit struct {
 
 // carry carries an edit out. A change to what it is about since it was looked at refuses it; the conflict says both
 // versions.
-func (d *Desk) carry(ctx context.Context, e edit) (done book.Done, before int64, c *conflict, err error) {
+func (d *Desk) carry(ctx context.Context, e edit) (done book.Done, c *conflict, err error) {
 	const tries = 5
 	version := e.version
 	for range tries {
@@ -61,17 +61,17 @@ func (d *Desk) carry(ctx context.Context, e edit) (done book.Done, before int64,
 			if err == nil {
 				d.changed(done)
 			}
-			return done, version, nil, err
+			return done, nil, err
 		}
 		was, e1 := d.opt.Book.At(ctx, e.version)
 		now, at, e2 := d.opt.Book.Read(ctx)
 		if err := errors.Join(e1, e2); err != nil {
-			return done, version, nil, err
+			return done, nil, err
 		}
 		if a, b := e.about(was), e.about(now); !slices.Equal(a, b) {
-			return done, at, &conflict{Was: a, Now: b, Adds: e.adds}, nil
+			return done, &conflict{Was: a, Now: b, Adds: e.adds}, nil
 		}
 		version = at
 	}
-	return done, version, nil, err
+	return done, nil, err
 }

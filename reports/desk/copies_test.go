@@ -97,6 +97,7 @@ func TestAMissingCopyIsSaid(t *testing.T) {
 	if err := os.Remove(folder); err != nil {
 		t.Fatal(err)
 	}
+	r.hold = make(chan struct{}) // nothing is planned
 	r.change(func(s *book.State) { s.Replace(twoDogs(), monday) })
 	r.send("/history", r.get("/history").form("main", "undo"))
 	if p := r.get("/string"); strings.Contains(p.body, "could not be copied") {

@@ -35,6 +35,8 @@ type Options struct {
 	Today func(kennel.Kennel) (kennel.Date, error)
 	// Plan makes a plan; an ended context ends the search, and what was found by then is the plan.
 	Plan func(context.Context, Wish) (optimize.Result, error)
+	// Seen is a plan that was taken as it is seen with a book on a day. Nothing is planned.
+	Seen func(optimize.Result, Wish) optimize.Result
 	// Advise says what to enter; nil = there is no advice.
 	Advise func(context.Context, Wish) ([]optimize.Entry, error)
 	Log    zerolog.Logger
@@ -54,7 +56,7 @@ type Phones interface {
 type Wish struct {
 	State    book.State
 	On       kennel.Date
-	Begin    *optimize.Result // the plan before, which is mended; nil = plan afresh
+	Begin    *optimize.Result // the plan in use, which the search begins with; nil = plan afresh
 	Progress func(objective, bound, seconds float64)
 }
 
@@ -68,6 +70,7 @@ type Desk struct {
 	drafts *drafts
 	advice advice
 	shelf  shelf
+	inUse  inUse
 	cal    published
 	stop   context.CancelFunc
 
@@ -76,16 +79,16 @@ type Desk struct {
 
 // New is a desk on the book. Close ends what it does in the background.
 func New(opt Options) (*Desk, error) {
-	if opt.Book == nil || opt.Now == nil || opt.Random == nil || opt.Today == nil || opt.Plan == nil {
-		return nil, errors.New("desk: Book, Now, Random, Today and Plan must be given")
+	if opt.Book == nil || opt.Now == nil || opt.Random == nil || opt.Today == nil || opt.Plan == nil || opt.Seen == nil {
+		return nil, errors.New("desk: Book, Now, Random, Today, Plan and Seen must be given")
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	d := &Desk{opt: opt, mux: http.NewServeMux(), stop: stop}
 	d.pages = loadPages(d.newKey)
-	d.plans = newPlanner(ctx, opt)
+	d.plans = newPlanner(ctx, opt, d.takeFirst)
 	d.drafts = newDrafts(ctx, opt)
 	d.routes()
-	d.plans.all.Go(func() { // the first plan is begun before anybody asks
+	d.plans.all.Go(func() { // the first plan of a book is begun before anybody asks
 		if _, err := d.look(ctx); err != nil {
 			d.opt.Log.Warn().Err(err).Msg("the book could not be read")
 		}

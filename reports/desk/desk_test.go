@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -21,6 +22,7 @@ import (
 	"tuckup/kennel/book"
 	"tuckup/kennel/patterns"
 	"tuckup/optimize"
+	plans "tuckup/optimize/planned"
 )
 
 var monday = kennel.NewDate(2027, time.January, 4)
@@ -46,7 +48,7 @@ func twoDogs() kennel.Kennel {
 		return d
 	}
 	return kennel.Kennel{
-		Name: "Thornfield", Weeks: 12, Units: kennel.UnitsMillimetres,
+		Name: "Thornfield", Weeks: 8, Units: kennel.UnitsMillimetres,
 		Hands: []kennel.Hands{
 			{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{2, 2, 2, 2, 2}},
 			{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{0, 1}, Does: []kennel.Skill{kennel.SkillFurnishings, kennel.SkillDuties}},
@@ -56,7 +58,54 @@ func twoDogs() kennel.Kennel {
 	}
 }
 
+// wished is what a plan is made from.
+func wished(w Wish, ps kennel.Patterns) (kennel.Kennel, optimize.Options) {
+	opt := optimize.DefaultOptions()
+	opt.On, opt.Begin = w.On, w.Begin
+	opt.Accepted, opt.Done = w.State.Accepted(w.On), w.State.Done(w.On.AddDays(-14), w.On)
+	return w.State.Now(ps, w.On).InHand(w.On), opt
+}
+
+// made are the plans that were made: of the same string each is sought once for all tests.
+var made sync.Map
+
+func planOnce(ctx context.Context, k kennel.Kennel, ps kennel.Patterns, opt optimize.Options) (optimize.Result, error) {
+	name, err := plans.Asked(k, ps, opt)
+	if err != nil {
+		return optimize.Result{}, err
+	}
+	if r, ok := made.Load(name); ok {
+		return r.(optimize.Result), nil //nolint:forcetypeassert // nothing else is put in
+	}
+	r, err := optimize.Plan(ctx, k, ps, opt)
+	if err == nil && ctx.Err() == nil {
+		made.Store(name, r)
+	}
+	return r, err
+}
+
+// open is a desk on a book that holds a kennel and no plan.
 func open(t testing.TB, k kennel.Kennel) *room {
+	t.Helper()
+	return openWith(t, k, nil)
+}
+
+// inUseOf is a desk on a book that holds a kennel and a plan in use.
+func inUseOf(t testing.TB, k kennel.Kennel) *room {
+	t.Helper()
+	ps, err := patterns.Builtin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	k, opt := wished(Wish{State: book.State{Kennel: k}, On: monday}, ps)
+	use, err := planOnce(t.Context(), k, ps, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return openWith(t, k, &use)
+}
+
+func openWith(t testing.TB, k kennel.Kennel, use *optimize.Result) *room {
 	t.Helper()
 	r := &room{t: t, day: monday}
 	ps, err := patterns.Builtin()
@@ -69,7 +118,15 @@ func open(t testing.TB, k kennel.Kennel) *room {
 		t.Fatal(err)
 	}
 	if len(k.Hands)+len(k.Dogs) > 0 {
-		r.change(func(s *book.State) { s.Replace(k, monday) })
+		r.change(func(s *book.State) {
+			s.Replace(k, monday)
+			if use == nil {
+				return
+			}
+			if err := s.Take(use, monday, 0); err != nil {
+				t.Fatal(err)
+			}
+		})
 	}
 	r.desk, err = New(Options{
 		Book: r.book, Patterns: ps, Now: now, Random: rand.Reader, Log: zerolog.Nop(), CalendarKey: "a key of the test",
@@ -87,10 +144,12 @@ func open(t testing.TB, k kennel.Kennel) *room {
 			if always := r.always.Load(); always != nil {
 				return *always, nil
 			}
-			opt := optimize.DefaultOptions()
-			opt.On, opt.Begin = w.On, w.Begin
-			opt.Accepted, opt.Done = w.State.Accepted(w.On), w.State.Done(w.On.Monday(), w.On)
-			return optimize.Plan(ctx, w.State.Now(ps, w.On).InHand(w.On), ps, opt)
+			k, opt := wished(w, ps)
+			return planOnce(ctx, k, ps, opt)
+		},
+		Seen: func(use optimize.Result, w Wish) optimize.Result {
+			k, opt := wished(w, ps)
+			return optimize.Seen(use, optimize.Now{On: w.On, Kennel: k, Patterns: ps, Options: opt, Done: opt.Done})
 		},
 		Advise: func(ctx context.Context, w Wish) ([]optimize.Entry, error) {
 			opt := optimize.DefaultOptions()
@@ -111,12 +170,28 @@ func open(t testing.TB, k kennel.Kennel) *room {
 	return r
 }
 
-// opened is a desk that has its first plan.
+// opened is a desk with a plan in use.
 func opened(t testing.TB) *room {
 	t.Helper()
-	r := open(t, twoDogs())
+	return inUseOf(t, twoDogs())
+}
+
+// use is the plan in use as the pages see it; nil for none.
+func (r *room) use() *planned {
+	r.t.Helper()
+	l, err := r.desk.look(context.Background())
+	if err != nil || l.unread != nil {
+		r.t.Fatal(err, l.unread)
+	}
+	return l.plan
+}
+
+// again asks for a new plan and waits for it.
+func (r *room) again() page {
+	r.t.Helper()
+	r.send("/plan", r.get("/plan").form("main", "start"))
 	r.planned()
-	return r
+	return r.get("/plan")
 }
 
 // roomy is opened with hours enough for a session to go elsewhere.
@@ -124,9 +199,7 @@ func roomy(t testing.TB) *room {
 	t.Helper()
 	k := twoDogs()
 	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{4, 4, 4, 4, 4}
-	r := open(t, k)
-	r.planned()
-	return r
+	return inUseOf(t, k)
 }
 
 // change is a change that somebody else makes.
@@ -172,7 +245,7 @@ func (r *room) planned() {
 		r.t.Fatal(err)
 	}
 	r.until(func(s status) bool { return !s.Running })
-	if _, _, s := r.desk.plans.stand(); s.Err != nil {
+	if _, s, _ := r.desk.plans.follow(); s.Err != nil {
 		r.t.Fatal(s.Err)
 	}
 }
@@ -369,7 +442,7 @@ func TestLinksLeadSomewhereAndIdentifiersAreUnique(t *testing.T) {
 		})
 		p.Find("input:not([type=hidden]), select").Each(func(_ int, s *goquery.Selection) {
 			id, _ := s.Attr("id")
-			if p.Find(fmt.Sprintf("label[for=%q]", id)).Length() != 1 {
+			if s.Closest("label").Length() == 0 && p.Find(fmt.Sprintf("label[for=%q]", id)).Length() != 1 {
 				t.Errorf("%s: the field %q has no label", path, id)
 			}
 		})

@@ -72,10 +72,8 @@ func (d *drafts) drop(id int) {
 // begin makes a draft of an edit whose state is as it would be, and plans it in the background.
 func (d *drafts) begin(page string, f *form, e edit, words string, after book.State, l look) *draft {
 	x := &draft{page: page, form: f, edit: e, words: words, on: l.today, ready: make(chan struct{})}
-	wish := Wish{State: after, On: l.today, Progress: func(_, _, _ float64) {}}
 	if l.plan != nil {
-		x.before = l.plan.Result
-		wish.Begin = &x.before
+		x.before = l.plan.whole
 	}
 	d.mu.Lock()
 	d.last++
@@ -86,7 +84,7 @@ func (d *drafts) begin(page string, f *form, e edit, words string, after book.St
 	}
 	d.mu.Unlock()
 	go func() {
-		r, err := d.opt.plan(d.ctx, wish)
+		r, err := d.opt.plan(d.ctx, Wish{State: after, On: l.today, Begin: l.plan.begin(), Progress: func(_, _, _ float64) {}})
 		x.mu.Lock()
 		x.after, x.err = r, err
 		if err == nil {
@@ -147,8 +145,7 @@ func (x *draft) view(k kennel.Kennel) *draftView {
 	return v
 }
 
-// keep writes the draft into the book, and makes the plan after it the plan in use. Sessions that were agreed on give way
-// to those of the plan that was looked at. It returns where that leads.
+// keep writes the draft into the book and takes the plan that was looked at with it, in one change. It returns where that leads.
 func (d *Desk) keep(r *http.Request, x *draft, key string) (to string, c *conflict, err error) {
 	e := x.edit
 	e.key = key
@@ -157,18 +154,18 @@ func (d *Desk) keep(r *http.Request, x *draft, key string) (to string, c *confli
 	planned := x.done() && x.err == nil
 	e.do = func(s *book.State) (string, error) {
 		what, err := edit(s)
-		if err == nil && planned && s.Plan.On != 0 {
+		if err == nil && planned {
 			err = s.Take(x.after, x.on, e.version)
 		}
 		return what, err
 	}
-	done, before, c, err := d.carry(r.Context(), e)
+	done, c, err := d.carry(r.Context(), e)
 	if err != nil || c != nil {
 		return "", c, err
 	}
 	d.drafts.drop(x.id)
-	if planned && before == e.version && !done.Again {
-		d.plans.take(x.after, done.Version)
+	if planned && !done.Again {
+		d.plans.taken()
 	}
 	return done.Answer, nil, nil
 }
@@ -207,7 +204,7 @@ func (d *Desk) save(r *http.Request, f *form, e edit, page string, fields map[st
 		}
 		return address(r, page, f.saidOfSaving())
 	}
-	done, _, conflict, err := d.carry(r.Context(), e)
+	done, conflict, err := d.carry(r.Context(), e)
 	if err != nil {
 		return "", f.take(err, fields)
 	}

@@ -1,7 +1,9 @@
 package desk
 
 import (
+	"bytes"
 	"context"
+	"fmt"
 	"net/http"
 	"net/url"
 	"slices"
@@ -18,8 +20,7 @@ import (
 // dayWithSession is a day of the plan on which the first hands have a session, today before others.
 func (r *room) dayWithSession() (optimize.Day, optimize.SessionIn) {
 	r.t.Helper()
-	use, _, _ := r.desk.plans.stand()
-	for _, d := range use.Timetable.Days {
+	for _, d := range r.use().Timetable.Days {
 		for _, s := range d.Sessions() {
 			if s.At.Hands == "Handler" {
 				return d, s
@@ -33,8 +34,7 @@ func (r *room) dayWithSession() (optimize.Day, optimize.SessionIn) {
 // movable is the first session of a day that could go elsewhere, with the first place for it, and where its form is.
 func (r *room) movable(p page) (d optimize.Day, s optimize.SessionIn, within, free string) {
 	r.t.Helper()
-	use, _, _ := r.desk.plans.stand()
-	for _, d := range use.Timetable.Days {
+	for _, d := range r.use().Timetable.Days {
 		within := "#" + escaped(d.On.String()) + " .session"
 		to, ok := p.Find(within).First().Find("option:not([disabled]):not([selected])").First().Attr("value")
 		if sessions := d.Sessions(); ok && len(sessions) > 0 {
@@ -45,21 +45,11 @@ func (r *room) movable(p page) (d optimize.Day, s optimize.SessionIn, within, fr
 	return d, s, "", ""
 }
 
-// workday moves today to the first day with a session and plans it.
+// workday moves today to the first day with a session.
 func (r *room) workday() (page, optimize.SessionIn) {
 	r.t.Helper()
-	d, _ := r.dayWithSession()
-	r.day = d.On
-	r.planned()
-	r.desk.plans.mu.Lock()
-	if next := r.desk.plans.next; next != nil {
-		r.desk.plans.use, r.desk.plans.next = next, nil
-	}
-	r.desk.plans.mu.Unlock()
 	d, s := r.dayWithSession()
-	if d.On != r.day {
-		r.t.Fatalf("the plan of %s has its first session on %s", r.day, d.On)
-	}
+	r.day = d.On
 	return r.get("/"), s
 }
 
@@ -82,7 +72,7 @@ func TestASessionIsTickedOffInOneTap(t *testing.T) {
 		}
 	}
 	if p.Find(".plan-note").Length() != 0 {
-		t.Errorf("work as it was planned makes the plan anew: %s", p.Find(".plan-note").Text())
+		t.Errorf("work as it was planned is said to change something: %s", p.Find(".plan-note").Text())
 	}
 	p = r.send("/work", p.form(".task.done", "drop"))
 	p.says(".said", s.Dog+": taken out again.")
@@ -93,6 +83,79 @@ func TestASessionIsTickedOffInOneTap(t *testing.T) {
 	if got := r.version() - before; got != 2 {
 		t.Errorf("%d changes for a tick and its taking back", got)
 	}
+}
+
+// How the long layer of an area is seen decides its share in one tap: what stands beside the word is what is written down, and the coat in
+// the book is as it was seen.
+func TestWhatIsSeenDecidesTheShareInOneTap(t *testing.T) {
+	r := inUseOf(t, rolled())
+	p, s := r.workday()
+	if len(s.Areas) < 3 {
+		t.Fatalf("only %d areas are planned", len(s.Areas))
+	}
+	none, thin, thick := s.Areas[0], s.Areas[1], s.Areas[2]
+	form := p.form(".thumb", "tick")
+	beside := func(area kennel.AreaName, long kennel.LongSeen) string {
+		tap := p.Find(fmt.Sprintf("input[type=radio][form=%q][name=%q][value=%q]", nextForm, "seen."+string(area), long))
+		if tap.Length() != 1 {
+			t.Fatalf("%d places to tap for %s %s", tap.Length(), area, long)
+		}
+		if _, chosen := tap.Attr("checked"); chosen {
+			t.Errorf("%s %s is chosen before anybody looked", area, long)
+		}
+		return strings.Join(strings.Fields(tap.Parent().Find("b").Text()), " ")
+	}
+	for area, long := range map[kennel.AreaName]kennel.LongSeen{none.Area: kennel.LongNone, thin.Area: kennel.LongThin, thick.Area: kennel.LongThick} {
+		form.Set("seen."+string(area), string(long))
+	}
+	if got := beside(none.Area, kennel.LongNone); got != "leave it" {
+		t.Errorf("beside none stands %q", got)
+	}
+	if got := beside(thin.Area, kennel.LongExpected); got != shareWords(thin.Share) {
+		t.Errorf("beside as expected stands %q, planned is %q", got, shareWords(thin.Share))
+	}
+	hair := r.state().LongHair(r.desk.opt.Patterns, s.Dog, r.day)
+	p2 := r.send("/work", form)
+	p2.says(".task.done", "long layer seen: ")
+	w := r.state().Work[0]
+	shares := map[kennel.AreaName]kennel.Share{}
+	for _, a := range w.Areas {
+		shares[a.Area] = a.Share
+	}
+	if _, left := shares[none.Area]; left || shares[thin.Area] != thin.Share/2 || shareWords(shares[thin.Area]) != beside(thin.Area, kennel.LongThin) {
+		t.Errorf("pulled %v", w.Areas)
+	}
+	if got := shares[thick.Area]; got < thick.Share || shareWords(got) != beside(thick.Area, kennel.LongThick) {
+		t.Errorf("of what is thick %v was taken, %v was planned", got, thick.Share)
+	}
+	if len(w.Looks) != 3 || w.Looks[0].Share != 0 || w.Looks[2].Share != hair[thick.Area].Seen(kennel.LongThick) {
+		t.Errorf("seen: %v", w.Looks)
+	}
+	if got := r.state().LongHair(r.desk.opt.Patterns, s.Dog, r.day)[none.Area].Share; got != 0 || hair[none.Area].Share == 0 {
+		t.Errorf("%v of the %s is long by the book, %v was", got, none.Area, hair[none.Area].Share)
+	}
+	p2.says(".plan-note", "Changed since this plan was made on Mon 4 Jan: the coat of "+s.Dog+".")
+	form.Set("seen."+string(none.Area), "plenty")
+	form.Set("key", "another")
+	if p := r.ask(http.MethodPost, "/work", form); p.status != http.StatusUnprocessableEntity && p.status != http.StatusConflict {
+		t.Errorf("what nobody can see is answered with %d", p.status)
+	}
+	r.send("/work", p2.form(".task.done", "drop"))
+	if got := r.state().LongHair(r.desk.opt.Patterns, s.Dog, r.day)[none.Area].Share; got != hair[none.Area].Share {
+		t.Errorf("taken out again, %v of the %s is long, %v was", got, none.Area, hair[none.Area].Share)
+	}
+}
+
+// rolled are two dogs in layers, so that a session takes a little of several areas.
+func rolled() kennel.Kennel {
+	k := twoDogs()
+	for i := range k.Dogs {
+		k.Dogs[i].All = nil
+		for n := range 16 {
+			k.Dogs[i].All = append(k.Dogs[i].All, kennel.Layer{Share: 1.0 / 16, Pulled: monday.AddDays(-7 * (n + 1))})
+		}
+	}
+	return k
 }
 
 func TestOtherSharesANoteALengthAndStoppingEarlyAreWrittenDown(t *testing.T) {
@@ -116,7 +179,7 @@ func TestOtherSharesANoteALengthAndStoppingEarlyAreWrittenDown(t *testing.T) {
 	form.Set("measured", string(first))
 	form.Set("length", "31")
 	p = r.send("/work", form)
-	p.says(".said", s.Dog+" written down. What is left is planned again.")
+	p.says(".said", s.Dog+" written down.")
 	p.says(".left", s.Dog+": what is left")
 	if n := p.Find(".left li").Length(); n == 0 {
 		t.Error("nothing is left of a session that was stopped")
@@ -129,10 +192,9 @@ func TestOtherSharesANoteALengthAndStoppingEarlyAreWrittenDown(t *testing.T) {
 	if len(b.Measures) != 1 || b.Measures[0].Length != 31 || b.Measures[0].Area != first {
 		t.Errorf("measured: %+v", b.Measures)
 	}
-	r.planned()
-	if _, next, _ := r.desk.plans.stand(); next == nil {
-		t.Error("no plan is made of what is left")
-	}
+	r.day++
+	p = r.get("/")
+	p.says("main > .behind", "Behind: "+s.Dog)
 }
 
 func TestSharesAreTypedAsTheyArePrinted(t *testing.T) {
@@ -254,8 +316,8 @@ func TestAShowIsTriedBeforeItIsKept(t *testing.T) {
 	r := opened(t)
 	form := r.get("/shows").form("[aria-labelledby=edit]", "try")
 	form.Set("name", "Ferrydown")
-	form.Set("on", "2027-03-06")
-	form.Set("entries_close", "2027-02-20")
+	form.Set("on", "2027-02-20")
+	form.Set("entries_close", "2027-02-06")
 	form["dogs"] = []string{"Sorrel", "Moss"}
 	before := r.version()
 	p := r.send("/shows", form)
@@ -272,7 +334,7 @@ func TestAShowIsTriedBeforeItIsKept(t *testing.T) {
 		t.Errorf("beside it the form has the name %q", got)
 	}
 	p = r.send("/shows", p.form(".draft", "keep"))
-	p.says(".said", "Kept")
+	p.says(".said", "Taken. This is the plan now.")
 	p.says(".shows", "Ferrydown")
 	if p.Find(".plan-note").Length() != 0 {
 		t.Errorf("the plan that was looked at is not the plan: %s", p.Find(".plan-note").Text())
@@ -284,7 +346,7 @@ func TestAShowIsTriedBeforeItIsKept(t *testing.T) {
 		t.Errorf("%d dogs have a readiness for it", n)
 	}
 	// It is thrown away as easily.
-	form = r.get("/shows?show=2027-03-06+Ferrydown").form("[aria-labelledby=edit]", "try-drop")
+	form = r.get("/shows?show=2027-02-20+Ferrydown").form("[aria-labelledby=edit]", "try-drop")
 	p = r.send("/shows", form)
 	for p.Find(".draft[data-stream]").Length() > 0 {
 		p = r.get("/shows?draft=2")
@@ -333,14 +395,14 @@ func TestAShowThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 		{"name", strings.Repeat("n", 81), "has 81 letters. Try: at most 80 letters"},
 		{"weight", "-1", "above 0"},
 		{"entries_close", "2027-03-07", "after the show"},
-		{"away_to", "2027-03-01", "is before from, 2027-03-06"},
+		{"away_to", "2027-02-01", "is before from, 2027-02-20"},
 	} {
 		form := url.Values{}
 		for k, v := range base {
 			form[k] = slices.Clone(v)
 		}
 		form.Set("name", "Ferrydown")
-		form.Set("on", "2027-03-06")
+		form.Set("on", "2027-02-20")
 		form.Set("dogs", "Moss")
 		form.Set(c.field, c.typed)
 		p := r.ask(http.MethodPost, "/shows", form)
@@ -368,9 +430,8 @@ func TestAShowThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 
 func TestAdviceOnEntriesIsWorkedOutWhenAsked(t *testing.T) {
 	k := twoDogs()
-	k.Shows = append(k.Shows, kennel.Show{Name: "Yarrowmead", On: monday.AddDays(61), Days: 1, Weight: 1, Chance: 0.5, Dogs: []string{"Moss"}})
-	r := open(t, k)
-	r.planned()
+	k.Shows = append(k.Shows, kennel.Show{Name: "Yarrowmead", On: monday.AddDays(40), Days: 1, Weight: 1, Chance: 0.5, Dogs: []string{"Moss"}})
+	r := inUseOf(t, k)
 	p := r.send("/shows", r.get("/shows").form("[aria-labelledby=advice]", "advise"))
 	for p.Find(".advice").Length() == 0 {
 		p.says("#advice ~ p", "being worked out")
@@ -403,21 +464,23 @@ func TestASessionGoesToAnotherDayAndIsPinned(t *testing.T) {
 	if len(pinned) != 1 || pinned[0].Dog != s.Dog || pinned[0].On.String() != day {
 		t.Fatalf("pinned: %+v", pinned)
 	}
-	r.planned()
-	_, next, _ := r.desk.plans.stand()
-	if next == nil {
-		t.Fatal("no plan is made around it")
+	at := optimize.SessionAt{On: pinned[0].On, Start: pinned[0].Start, Hands: pinned[0].Hands}
+	if x, ok := r.use().Timetable.SessionAt(s.Dog, at); !ok || !x.Pinned {
+		t.Error("the plan in use has not moved it")
 	}
-	if at, ok := next.Timetable.SessionAt(s.Dog, optimize.SessionAt{On: pinned[0].On, Start: pinned[0].Start, Hands: pinned[0].Hands}); !ok || !at.Pinned {
+	r.send("/plan", r.again().form("[aria-labelledby=next]", "take"))
+	if x, ok := r.use().Timetable.SessionAt(s.Dog, at); !ok || !x.Pinned {
 		t.Error("the new plan moved what was pinned")
 	}
-	r.send("/plan", r.get("/plan").form("[aria-labelledby=next]", "accept"))
 	p = r.send("/week", r.get("/week").form("#"+escaped(day)+" .session", "loose"))
 	p.says(".said", "No longer pinned")
 	for _, x := range r.state().Sessions {
 		if x.Pinned {
 			t.Errorf("still pinned: %+v", x)
 		}
+	}
+	if x, ok := r.use().Timetable.SessionAt(s.Dog, at); !ok || x.Pinned {
+		t.Error("the plan in use still has it pinned")
 	}
 }
 
@@ -668,13 +731,15 @@ func TestTheLastChangeIsTakenBackUnlessSomethingCameBetween(t *testing.T) {
 
 func TestThePlanInUseStaysUntilTheNewOneIsTaken(t *testing.T) {
 	r := opened(t)
-	first, _, _ := r.desk.plans.stand()
 	hold := make(chan struct{})
 	r.hold = hold
+	record := r.state().Plan.Result
 	r.change(func(s *book.State) { s.Kennel.Hands[0].Hours[0] = 0 })
 	p := r.get("/week")
-	p.says(".plan-note", "A new plan is being made")
+	p.says(".plan-note", "Changed since this plan was made on Mon 4 Jan: hours or days away of Handler.")
 	p.says(".week", "Monday 4 January")
+	p = r.send("/plan", p.form(".plan-note", "start"))
+	p.says(".plan-note", "A new plan is being made")
 	if to, _ := p.Find(".plan-note").Attr("data-stream"); to != "/progress" {
 		t.Errorf("the page follows %q", to)
 	}
@@ -684,33 +749,35 @@ func TestThePlanInUseStaysUntilTheNewOneIsTaken(t *testing.T) {
 	r.planned()
 	p = r.get("/week")
 	p.says(".plan-note", "A new plan is ready")
-	if use, _, _ := r.desk.plans.stand(); use != first {
-		t.Fatal("the plan in use is another one already")
+	if !bytes.Equal(r.state().Plan.Result, record) {
+		t.Fatal("making a plan has changed the one in use")
 	}
 	p = r.get("/plan")
 	p.says("[aria-labelledby=next]", "points")
-	p = r.send("/plan", p.form("[aria-labelledby=next]", "accept"))
+	before := r.version()
+	p = r.send("/plan", p.form("[aria-labelledby=next]", "take"))
 	p.says(".said", "This is the plan now")
-	if use, next, _ := r.desk.plans.stand(); use == first || next != nil {
-		t.Fatal("the new plan was not taken")
-	}
-	if s := r.state(); s.Plan.On != monday || len(s.Plan.Result) == 0 || len(s.Sessions) == 0 {
-		t.Errorf("nothing was agreed on: %+v", s.Plan.On)
+	if s := r.state(); s.Plan.On != monday || bytes.Equal(s.Plan.Result, record) || len(s.Sessions) == 0 || r.version() != before+1 {
+		t.Errorf("the new plan was not taken in one change: change %d after %d", r.version(), before)
 	}
 	if p.Find(".plan-note").Length() != 0 {
 		t.Errorf("the plan is asked for again: %s", p.Find(".plan-note").Text())
 	}
+	r.send("/history", r.get("/history").form("main", "undo"))
+	if !bytes.Equal(r.state().Plan.Result, record) {
+		t.Error("taken back, the plan before is not the one in use")
+	}
+	r.get("/").says(".plan-note", "Changed since this plan was made")
 }
 
-func TestAPlanCanBeRefusedAndStopped(t *testing.T) {
+func TestAPlanCanBeThrownAwayAndStopped(t *testing.T) {
 	r := opened(t)
-	first, _, _ := r.desk.plans.stand()
+	record := r.state().Plan.Result
 	r.change(func(s *book.State) { s.Kennel.Hands[0].Hours[0] = 0 })
-	r.planned()
-	p := r.send("/plan", r.get("/plan").form("[aria-labelledby=next]", "refuse"))
+	p := r.send("/plan", r.again().form("[aria-labelledby=next]", "throw away"))
 	p.says(".said", "stays as it was")
-	p.says(".plan-note", "changed since this plan was made")
-	if use, next, s := r.desk.plans.stand(); use != first || next != nil || s.Running {
+	p.says(".plan-note", "Changed since this plan was made")
+	if next, _, s := r.desk.plans.stand(); !bytes.Equal(r.state().Plan.Result, record) || next != nil || s.Running {
 		t.Error("another plan is in use, waits or is made")
 	}
 	hold := make(chan struct{})
@@ -721,6 +788,43 @@ func TestAPlanCanBeRefusedAndStopped(t *testing.T) {
 	r.send("/plan", p.form(".plan-note", "stop"))
 	r.planned()
 	r.get("/plan").says(".plan-note", "A new plan is ready") // the best that was found
+}
+
+// The first plan of a book is made and taken unasked; taken back, it is not forced on anybody again.
+func TestTheFirstPlanOfABookIsTaken(t *testing.T) {
+	r := open(t, twoDogs())
+	r.planned()
+	if s := r.state(); s.Plan.Result == nil || r.version() != 2 {
+		t.Fatalf("no plan is in use at change %d", r.version())
+	}
+	h := r.get("/history")
+	h.says("main", "took the plan: ")
+	r.send("/history", h.form("main", "undo"))
+	r.planned()
+	p := r.get("/week")
+	p.says(".plan-note", "There is no plan in use.")
+	if s := r.state(); s.Plan.Result != nil || r.version() != 3 {
+		t.Errorf("another was taken: change %d", r.version())
+	}
+	r.send("/plan", p.form(".plan-note", "start"))
+	r.planned()
+	if s := r.state(); s.Plan.Result == nil {
+		t.Error("asked for, it is not taken")
+	}
+}
+
+// A record that this program can't read is said, never guessed at, and another plan can be made.
+func TestAPlanThatCannotBeReadIsSaid(t *testing.T) {
+	r := opened(t)
+	r.change(func(s *book.State) { s.Plan.Result = []byte("tuckup plan of another day") })
+	for _, path := range []string{"/", "/week", "/string", "/dogs/Moss", "/plan"} {
+		p := r.get(path)
+		p.says(".plan-note .error", "The plan in use can't be read:")
+	}
+	r.send("/plan", r.again().form("[aria-labelledby=next]", "take"))
+	if p := r.get("/week"); p.Find(".plan-note").Length() != 0 || p.Find(".session").Length() == 0 {
+		t.Errorf("%s", p.Find(".plan-note").Text())
+	}
 }
 
 func TestTheHoursAndTheCalendarAreTakenAway(t *testing.T) {
@@ -791,13 +895,10 @@ func TestAFormNeverLeadsAway(t *testing.T) {
 
 func TestAPlanThatCannotBeMadeSaysWhy(t *testing.T) {
 	k := twoDogs()
-	r := open(t, k)
-	r.planned()
+	r := inUseOf(t, k)
 	r.book = r.another() // one that has the patterns of a file, which are not at hand here
 	r.change(func(s *book.State) { s.Kennel.Dogs[0].Pattern = "of-a-file" })
-	if _, err := r.desk.look(t.Context()); err != nil {
-		t.Fatal(err)
-	}
+	r.send("/plan", r.get("/plan").form("main", "start"))
 	r.until(func(s status) bool { return !s.Running })
 	p := r.get("/")
 	p.says(".plan-note .error", "Sorrel: pattern")

@@ -66,10 +66,13 @@ type planNote struct {
 	Making   bool
 	First    bool // there is no plan before
 	Progress string
-	Ready    bool // a plan waits to be accepted
-	Old      bool // the book has changed since the plan in use was made
+	Ready    bool   // a plan waits to be taken
+	Since    string // what has changed since the plan in use was made, and when its days are over; empty = nothing, and they are not
+	Behind   string // what slipped of it; empty = nothing
+	Unread   bool   // the plan in use can't be read
 	Err, Try string
 	Stopped  bool
+	Can      bool // there are dogs and hands to plan
 }
 
 var menu = []menuItem{
@@ -119,10 +122,15 @@ func planNoteOf(l look) planNote {
 	n := planNote{
 		Making: l.status.Running, First: l.plan == nil, Ready: l.next != nil, Progress: progressWords(l.status), Stopped: l.status.Stopped,
 	}
-	n.None = n.First && !n.Making
-	n.Old = !n.First && !n.Making && !n.Ready && !l.plan.madeFor(ask{l.version, l.today})
-	if l.status.Err != nil {
+	n.None, n.Can = n.First && !n.Making, len(l.dogs()) > 0 && len(l.state.Kennel.Hands) > 0
+	if l.plan != nil {
+		n.Since, n.Behind = say.Since(l.plan.InUse, l.today), say.Slipped(l.plan.InUse, l.today)
+	}
+	switch n.Unread = l.unread != nil && !n.Making && !n.Ready; {
+	case l.status.Err != nil:
 		n.Err, n.Try = errorWords(l.status.Err, l.state.Kennel)
+	case n.Unread:
+		n.Err, n.Try = errorWords(l.unread, l.state.Kennel)
 	}
 	return n
 }

@@ -13,8 +13,9 @@ type look struct {
 	state   book.State
 	version int64
 	today   kennel.Date
-	plan    *planned // in use; nil when none was made yet
-	next    *planned // made since, not accepted yet
+	plan    *planned // in use; nil when none was taken yet
+	unread  error    // why the plan in use can't be read
+	next    *planned // made since, not taken yet
 	status  status
 }
 
@@ -45,7 +46,7 @@ func (s *shelf) read(ctx context.Context, b *book.Book) (book.State, int64, erro
 	return state, version, nil
 }
 
-// look reads the book and sees to it that there is a plan for it, or that one is being made.
+// look reads the book with its plan in use, and sees to it that the first plan of a book is being made.
 func (d *Desk) look(ctx context.Context) (look, error) {
 	var l look
 	var err error
@@ -56,7 +57,11 @@ func (d *Desk) look(ctx context.Context) (look, error) {
 		return l, err
 	}
 	d.plans.want(l.state, l.version, l.today)
-	l.plan, l.next, l.status = d.plans.stand()
+	var own *planned
+	l.next, own, l.status = d.plans.stand()
+	if l.plan, l.unread = d.inUse.of(l, d.opt); l.state.Plan.Result == nil && own != nil {
+		l.plan = seenOf(own.whole, nil, l, d.opt, own)
+	}
 	return l, nil
 }
 

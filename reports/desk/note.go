@@ -13,18 +13,18 @@ var notes = map[string]string{
 	"rest":     "Saved. A part of the coat has no day: it counts as longer than any pull that is known of.",
 	"nothing":  "Nothing changes: it is so already.",
 	"done":     "Written down.", // Today names the dog: justNow
-	"moved":    "Moved and pinned. The plan is being made again around it.",
+	"moved":    "Moved and pinned.",
 	"loosed":   "No longer pinned.",
 	"undone":   "Taken back.",
 	"restored": "The book holds what the copy holds. The history can take that back.",
-	"accepted": "This is the plan now.",
+	"taken":    "Taken. This is the plan now.",
 	"refused":  "The plan stays as it was.",
-	"kept":     "Kept. This is the plan now.",
+	"kept":     "Taken. This is the plan now.",
 	"dropped":  "Taken out again.",
 	"gone":     "That was thrown away; nothing was changed.",
 	"stopped":  "The search is being stopped.",
 	"started":  "The plan is being made again.",
-	"left":     "Written down. What is left is planned again.",
+	"left":     "Written down. What is left waits for the next plan.",
 	"ended":    "Ended. It has to be paired again before it can open the desk.",
 }
 

@@ -51,8 +51,6 @@ var everyForm = map[string]func(r *room) sent{
 	"loose": func(r *room) sent {
 		m := r.moved()
 		r.send(m.path, m.form)
-		r.planned()
-		r.send("/plan", r.get("/plan").form("[aria-labelledby=next]", "accept"))
 		return fillIn(r.get("/week"), "/week", "main", "loose")
 	},
 	"add a dog": func(r *room) sent {
@@ -106,8 +104,8 @@ var everyForm = map[string]func(r *room) sent{
 		link, _ := r.get("/copies").Find("main li a").First().Attr("href")
 		return fillIn(r.get(link), "/copies", "main", "restore")
 	},
-	"take the new plan": func(r *room) sent { return r.otherPlan("accept") },
-	"keep the old plan": func(r *room) sent { return r.otherPlan("refuse") },
+	"take the new plan": func(r *room) sent { return r.otherPlan("take") },
+	"keep the old plan": func(r *room) sent { return r.otherPlan("throw away") },
 	"plan again":        func(r *room) sent { return fillIn(r.get("/plan"), "/plan", "main", "start") },
 	"stop planning": func(r *room) sent {
 		hold := make(chan struct{})
@@ -128,7 +126,7 @@ func (r *room) moved() sent {
 }
 
 func (r *room) ferrydown() sent {
-	s := fillIn(r.get("/shows"), "/shows", "[aria-labelledby=edit]", "try", "name", "Ferrydown", "on", "2027-03-06")
+	s := fillIn(r.get("/shows"), "/shows", "[aria-labelledby=edit]", "try", "name", "Ferrydown", "on", "2027-02-20")
 	s.form["dogs"] = []string{"Sorrel"}
 	return s
 }
@@ -152,8 +150,7 @@ func (r *room) ending(page string, draft sent, do string) sent {
 
 func (r *room) otherPlan(do string) sent {
 	r.change(func(s *book.State) { s.Kennel.Hands[0].Hours[0] = 0 })
-	r.planned()
-	return fillIn(r.get("/plan"), "/plan", "[aria-labelledby=next]", do)
+	return fillIn(r.again(), "/plan", "[aria-labelledby=next]", do)
 }
 
 // restarted is the same book with a desk that was just started.

@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"errors"
 	"fmt"
 	"net/http"
 
@@ -40,7 +39,11 @@ func (d *Desk) plan(w http.ResponseWriter, r *http.Request) error {
 	}
 	if l.next != nil {
 		p.Next = say.Worth(l.next.Result)
-		v := l.next.views.changes(l.plan.Result, l.next.Result)
+		var use optimize.Result
+		if l.plan != nil {
+			use = l.plan.whole
+		}
+		v := l.next.views.changes(use, l.next.Result)
 		p.Changes = &v
 	}
 	if l.status.Running {
@@ -77,46 +80,40 @@ func (d *Desk) savePlan(w http.ResponseWriter, r *http.Request) error {
 	}
 	switch f.get("do") {
 	case "start":
-		d.plans.again(l.state, l.version, l.today)
+		d.plans.again(l)
 		back(w, r, to, "started")
 	case "stop":
 		d.plans.stop()
 		back(w, r, to, "stopped")
-	case "refuse":
-		d.plans.refuse()
+	case "throw away":
+		d.plans.throwAway()
 		back(w, r, to, "refused")
-	case "accept":
-		return d.accept(w, r, l, f.Key, to)
+	case "take":
+		return d.take(w, r, l, f, to)
 	default:
 		return notFound("thing to do with a plan")
 	}
 	return nil
 }
 
-// accept makes the plan that waits the plan in use, and agrees on its sessions in the book.
-func (d *Desk) accept(w http.ResponseWriter, r *http.Request, l look, key, to string) error {
+// take makes the plan that waits the plan in use.
+func (d *Desk) take(w http.ResponseWriter, r *http.Request, l look, f *form, to string) error {
 	x := l.next
 	if x == nil {
-		x = l.plan
+		return notFound("plan that waits")
 	}
-	if x == nil {
-		return notFound("plan")
-	}
-	sessions := x.SessionsAhead()
-	once := book.Once{Key: key, Answer: func(book.Done) string { return address(r, to, "accepted") }}
-	done, err := d.opt.Book.CarryOnce(r.Context(), x.version, once, func(s *book.State) (string, error) {
-		return fmt.Sprintf("agreed on %s from %s on", say.Plural(len(sessions), "session"), x.On), s.Take(x, x.On, x.version)
+	done, _, err := d.carry(r.Context(), edit{
+		version: f.Version,
+		key:     f.Key,
+		lands:   func(book.Done) string { return address(r, to, "taken") },
+		about:   func(book.State) []fact { return nil }, // what has changed since is said beside it
+		do:      func(s *book.State) (string, error) { return tookWords(x.Result), s.Take(x.Result, x.On, x.ask.version) },
 	})
-	var stale *book.StaleError
-	if errors.As(err, &stale) {
-		return &statusError{http.StatusConflict, "The book was changed since that plan was made; it is being made again.", "the page again"}
-	}
 	if err != nil {
 		return err
 	}
-	d.changed(done)
 	if !done.Again {
-		d.plans.take(x.Result, done.Version)
+		d.plans.taken()
 	}
 	lead(w, r, done.Answer)
 	return nil

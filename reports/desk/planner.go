@@ -10,13 +10,6 @@ import (
 	"tuckup/optimize"
 )
 
-// planned is a plan and the change of the book that it holds for.
-type planned struct {
-	optimize.Result
-	version int64
-	views   *views
-}
-
 // status is how planning stands.
 type status struct {
 	Running                   bool
@@ -26,18 +19,21 @@ type status struct {
 	Err                       error // why the last one could not be made
 }
 
-// planner makes one plan at a time in the background. The plan in use stays until another one is accepted.
+// planner makes one plan at a time in the background: the first of a book, which is taken, and the next when it is asked for, which waits
+// to be taken. The plan in use is in the book.
 type planner struct {
-	opt Options
-	ctx context.Context // ends with the desk
-	all sync.WaitGroup
+	opt  Options
+	take func(*planned) error // makes the first plan of a book the one in use
+	ctx  context.Context      // ends with the desk
+	all  sync.WaitGroup
 
 	mu      sync.Mutex
-	use     *planned
-	next    *planned
+	next    *planned // made, and waits to be taken
+	own     *planned // the first plan of a book in which nothing can be written: it is shown while the desk is open
+	first   bool     // the first plan of the book was made: one that was taken back is not made again unasked
 	job     *job
 	last    *job // begun last, whether it is still wanted or not
-	tried   *ask // what was stopped by the handler, could not be planned, or was refused
+	tried   *ask // what was stopped by the handler, or could not be planned
 	status  status
 	changed chan struct{} // closed when anything changes, and then replaced
 }
@@ -50,13 +46,14 @@ type ask struct {
 
 type job struct {
 	ask
+	first   bool // of the book
 	cancel  context.CancelFunc
 	dropped bool          // its plan is no longer wanted
 	over    chan struct{} // closed when it is
 }
 
-func newPlanner(ctx context.Context, opt Options) *planner {
-	return &planner{opt: opt, ctx: ctx, changed: make(chan struct{})}
+func newPlanner(ctx context.Context, opt Options, take func(*planned) error) *planner {
+	return &planner{opt: opt, take: take, ctx: ctx, changed: make(chan struct{})}
 }
 
 // wait waits until nothing is planned any more.
@@ -68,11 +65,11 @@ func (p *planner) tell() {
 	p.changed = make(chan struct{})
 }
 
-// stand is the plan in use, the one that waits, and how planning stands.
-func (p *planner) stand() (use, next *planned, s status) {
+// stand is the plan that waits, the one that is shown for want of a book that can be written, and how planning stands.
+func (p *planner) stand() (next, own *planned, s status) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	return p.use, p.next, p.status
+	return p.next, p.own, p.status
 }
 
 // follow is the plan that waits, how planning stands, and a channel that is closed when that changes.
@@ -82,32 +79,30 @@ func (p *planner) follow() (next *planned, s status, changed <-chan struct{}) {
 	return p.next, p.status, p.changed
 }
 
-func (x *planned) madeFor(a ask) bool { return x != nil && x.version == a.version && x.On == a.on }
-
-// want sees to it that a plan for the book at a change is there or is being made.
+// want sees to it that the first plan of a book in which none was taken yet is being made.
 func (p *planner) want(s book.State, version int64, on kennel.Date) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	a := ask{version, on}
 	switch {
-	case p.use.madeFor(a), p.next.madeFor(a):
+	case s.Plan.Result != nil, p.first, p.next != nil:
 	case p.tried != nil && *p.tried == a:
-	case p.job != nil && p.job.ask == a:
+	case p.job != nil && (p.job.ask == a || !p.job.first):
 	case len(s.Kennel.Dogs) == 0 || len(s.Kennel.Hands) == 0:
 	default:
-		p.begin(s, a)
+		p.begin(s, a, nil)
 	}
 }
 
-// again plans afresh, whatever there is.
-func (p *planner) again(s book.State, version int64, on kennel.Date) {
+// again plans as it was asked for, beginning with the plan in use.
+func (p *planner) again(l look) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.begin(s, ask{version, on})
+	p.begin(l.state, ask{l.version, l.today}, l.plan)
 }
 
-// begin starts a plan; one that is being made for another state of the book is dropped. p.mu is held.
-func (p *planner) begin(s book.State, a ask) {
+// begin starts a plan; one that is being made is dropped. p.mu is held.
+func (p *planner) begin(s book.State, a ask, use *planned) {
 	if p.job != nil {
 		p.job.dropped = true
 		p.job.cancel()
@@ -116,14 +111,10 @@ func (p *planner) begin(s book.State, a ask) {
 		return
 	}
 	ctx, cancel := context.WithCancel(p.ctx)
-	j := &job{ask: a, cancel: cancel, over: make(chan struct{})}
+	j := &job{ask: a, first: s.Plan.Result == nil, cancel: cancel, over: make(chan struct{})}
 	before := p.last
 	p.last = j
 	p.job, p.next, p.tried, p.status = j, nil, nil, status{Running: true}
-	wish := Wish{State: s, On: a.on, Progress: func(objective, bound, seconds float64) { p.report(j, objective, bound, seconds) }}
-	if p.use != nil {
-		wish.Begin = &p.use.Result
-	}
 	p.tell()
 	p.all.Go(func() {
 		defer cancel()
@@ -132,7 +123,9 @@ func (p *planner) begin(s book.State, a ask) {
 			<-before.over // one search at a time; a dropped one ends soon
 		}
 		if p.wanted(j) {
-			r, err := p.opt.plan(ctx, wish)
+			r, err := p.opt.plan(ctx, Wish{State: s, On: a.on, Begin: use.begin(), Progress: func(objective, bound, seconds float64) {
+				p.report(j, objective, bound, seconds)
+			}})
 			p.finish(j, r, err)
 		}
 	})
@@ -154,24 +147,30 @@ func (p *planner) report(j *job, objective, bound, seconds float64) {
 }
 
 func (p *planner) finish(j *job, r optimize.Result, err error) {
+	made := &planned{Result: r, whole: r, ask: j.ask, views: &views{}}
+	take := j.first && err == nil && p.wanted(j) && p.ctx.Err() == nil
+	var locked error
+	if take {
+		locked = p.take(made)
+	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.job != j || j.dropped || p.ctx.Err() != nil {
 		return // another one took its place
 	}
 	p.job, p.status.Running = nil, false
-	if err != nil {
+	switch {
+	case err != nil:
 		p.status.Err, p.tried = err, &j.ask
 		if !errors.Is(err, context.Canceled) {
 			p.opt.Log.Warn().Err(err).Msg("no plan could be made")
 		}
-		p.tell()
-		return
-	}
-	made := &planned{Result: r, version: j.version, views: &views{}}
-	if p.use == nil {
-		p.use = made
-	} else {
+	case locked != nil:
+		p.opt.Log.Warn().Err(locked).Msg("the first plan could not be written into the book")
+		p.first, p.own = true, made
+	case take:
+		p.first, p.status = true, status{}
+	default:
 		p.next = made
 	}
 	p.tell()
@@ -188,22 +187,21 @@ func (p *planner) stop() {
 	}
 }
 
-// refuse throws the plan that waits away, and plans nothing for that state of the book until it is asked for.
-func (p *planner) refuse() {
+// throwAway forgets the plan that waits.
+func (p *planner) throwAway() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.next != nil {
-		p.tried = &ask{p.next.version, p.next.On}
 		p.next = nil
 		p.tell()
 	}
 }
 
-// take makes a plan the one in use, for the book at the change.
-func (p *planner) take(r optimize.Result, version int64) {
+// taken says that a plan was taken: what waits or is being made is no longer wanted.
+func (p *planner) taken() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.use, p.next = &planned{Result: r, version: version, views: &views{}}, nil
+	p.next, p.own, p.first = nil, nil, true
 	if p.job != nil {
 		p.job.dropped = true
 		p.job.cancel()
@@ -211,36 +209,4 @@ func (p *planner) take(r optimize.Result, version int64) {
 	}
 	p.status = status{}
 	p.tell()
-}
-
-// holds says that plans made for the book before a change hold after it too: what was done is what they said.
-func (p *planner) holds(before, after int64) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	move := func(x *planned) *planned {
-		if x == nil || x.version != before {
-			return x
-		}
-		moved := *x
-		moved.version = after
-		return &moved
-	}
-	p.use, p.next = move(p.use), move(p.next)
-	if p.job != nil && p.job.version == before {
-		p.job.version = after
-	}
-	if p.tried != nil && p.tried.version == before {
-		p.tried = &ask{after, p.tried.on}
-	}
-	p.tell()
-}
-
-// show puts a plan in the place of the one in use until it is made anew: the change of the book that it was made for stays.
-func (p *planner) show(r optimize.Result) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	if p.use != nil {
-		p.use = &planned{Result: r, version: p.use.version, views: &views{}}
-		p.tell()
-	}
 }

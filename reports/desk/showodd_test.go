@@ -141,8 +141,7 @@ func TestPastShowsAreListedTheLatestFirst(t *testing.T) {
 	for _, n := range []int{-40, -400, -7} {
 		k.Shows = append(k.Shows, kennel.Show{Name: "Held", On: monday.AddDays(n), Days: 1, Weight: 1, Chance: 1, Dogs: []string{"Moss"}})
 	}
-	r := open(t, twoDogs())
-	r.planned()
+	r := opened(t)
 	r.change(func(s *book.State) { s.Kennel.Shows = k.Shows })
 	got := r.get("/shows").Find("[aria-labelledby=past] a").Map(func(_ int, s *goquery.Selection) string { v, _ := s.Attr("href"); return v[len("/shows?show="):][:10] })
 	if !slices.Equal(got, []string{"2026-12-28", "2026-11-25", "2025-11-30"}) {

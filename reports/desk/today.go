@@ -26,15 +26,21 @@ type task struct {
 	Duty                       string
 	Link                       string // the page that writes it down otherwise
 	Undo                       int64  // work to drop
-	start                      kennel.Clock
+	Form                       string // the identifier of the form that writes it down
 }
 
 type touch struct {
-	Area    kennel.AreaName
-	Words   string // the share as it is said
-	Share   string // the share to the last digit
-	Time    string
-	minutes kennel.Minutes
+	Area  kennel.AreaName
+	Words string // the share as it is said
+	Share string // the share to the last digit
+	Time  string
+	Looks []lookChoice // how its long layer may be seen; empty = nothing is to be seen of it, or it is done
+}
+
+// lookChoice is one way to see the long layer of an area, with the share to take then.
+type lookChoice struct {
+	Long kennel.LongSeen
+	Take string
 }
 
 type todayPage struct {
@@ -54,12 +60,16 @@ type todayPage struct {
 	Just             *justNow
 	Past             bool
 	LeftOut          []string
+	Behind           string // what slipped; the first line of today
 }
 
 type handsLink struct {
 	Name, Path string
 	Here       bool
 }
+
+// nextForm is the identifier of the form that writes down the first task that is not done: the one under the thumb.
+const nextForm = "next"
 
 // bathDuty is what a lifting bath is called in the records of work.
 const bathDuty = "lifting bath"
@@ -101,15 +111,16 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 	p.Tasks = d.tasks(l, day, p.Hands)
 	p.Agreed = l.plan == nil && len(p.Tasks) > 0
 	for i := range p.Tasks {
-		if p.Tasks[i].Tick && p.Tasks[i].Done == "" {
-			p.Next = &p.Tasks[i]
-			break
+		t := &p.Tasks[i]
+		t.Form = fmt.Sprintf("tick-%d", i)
+		if t.Tick && t.Done == "" && p.Next == nil {
+			p.Next, t.Form = t, nextForm
 		}
 	}
 	if len(p.Tasks) == 0 && l.plan != nil {
 		p.Empty = "There is no work for " + p.Hands + " on this day."
-		if days := l.plan.Timetable.Days; len(days) == 0 || day > days[len(days)-1].On {
-			p.Empty = "The days are laid out until " + say.Day(lastDay(l), l.today) + "."
+		if last := l.plan.whole.LastDay(); day > last {
+			p.Empty = "The days are laid out until " + say.Day(last, l.today) + "."
 		}
 	}
 	if l.plan == nil && l.status.Running {
@@ -121,11 +132,14 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 	if p.Just = justNowOf(l, q); p.Just != nil {
 		p.Note = p.Just.Words + "."
 		if said := q.Get("said"); said == "left" {
-			p.Note = p.Just.Words + ". What is left is planned again."
+			p.Note = p.Just.Words + "."
 			p.LeftOf, p.Left = leftOver(l, p.Just.Undo)
 		}
 	} else if saysOfWork(q) {
 		p.Note = "" // what the address speaks of is not so any more
+	}
+	if p.IsToday {
+		p.Behind = p.Plan.Behind
 	}
 	if l.plan != nil && p.IsToday {
 		for _, x := range l.plan.Timetable.Missed() {
@@ -136,13 +150,6 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 	}
 	d.render(w, http.StatusOK, "today", p)
 	return nil
-}
-
-func lastDay(l look) kennel.Date {
-	if days := l.plan.Timetable.Days; len(days) > 0 {
-		return days[len(days)-1].On
-	}
-	return l.today
 }
 
 func firstHands(l look) string {
@@ -181,6 +188,8 @@ func (d *Desk) tasks(l look, day kennel.Date, hands string) (all []task) {
 		if t.Tick {
 			if w := find(i.Dog, t.Duty); w != nil {
 				t.Done, t.Stopped, t.Undo = doneWords(w.Work), w.Stopped, w.ID
+			} else if t.Session {
+				t.addLooks(i.Areas, l.state.LongHair(d.opt.Patterns, i.Dog, day))
 			}
 		}
 		all = append(all, t)
@@ -198,7 +207,7 @@ func dayItems(l look, day kennel.Date, hands string) []optimize.Item {
 	if l.plan == nil {
 		return agreedItems(l, day, hands)
 	}
-	for _, d := range l.plan.Timetable.Days {
+	for _, d := range l.plan.whole.Timetable.Days {
 		if d.On != day {
 			continue
 		}
@@ -208,7 +217,7 @@ func dayItems(l look, day kennel.Date, hands string) []optimize.Item {
 			}
 		}
 	}
-	if day < l.plan.On {
+	if day < l.plan.whole.On {
 		return agreedItems(l, day, hands)
 	}
 	return nil
@@ -230,7 +239,7 @@ func agreedItems(l look, day kennel.Date, hands string) (items []optimize.Item) 
 }
 
 func newTask(i optimize.Item, day kennel.Date, hands string, today kennel.Date) task {
-	t := task{Clock: say.Clock(i), Dog: i.Dog, Why: i.Why, Pinned: i.Pinned, start: i.Start}
+	t := task{Clock: say.Clock(i), Dog: i.Dog, Why: i.Why, Pinned: i.Pinned}
 	switch i.Kind {
 	case optimize.ItemSession:
 		t.Session, t.Tick = true, true
@@ -273,7 +282,7 @@ func touches(areas []optimize.AreaWork) (all []touch) {
 		s = append(s, a)
 	}
 	for _, a := range s {
-		t := touch{Area: a.Area, Words: strings.TrimPrefix(a.Words(), "about "), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64), minutes: a.Minutes}
+		t := touch{Area: a.Area, Words: strings.TrimPrefix(a.Words(), "about "), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64)}
 		if a.Minutes > 0 && !a.Few {
 			t.Time = say.Minutes(a.Minutes)
 		}
@@ -282,10 +291,41 @@ func touches(areas []optimize.AreaWork) (all []touch) {
 	return all
 }
 
+// addLooks are the ways in which the long layers of the areas may be seen.
+func (t *task) addLooks(areas []optimize.AreaWork, hair map[kennel.AreaName]kennel.LongHair) {
+	for i := range t.Areas {
+		x := &t.Areas[i]
+		h, there := hair[x.Area]
+		if !there {
+			continue
+		}
+		for _, long := range kennel.LongSeens() {
+			take := shareWords(h.Take(long, shareOf(areas, x.Area)))
+			if long == kennel.LongNone {
+				take = "leave it"
+			}
+			x.Looks = append(x.Looks, lookChoice{long, take})
+		}
+	}
+}
+
+// shareOf is the share of an area that is planned.
+func shareOf(areas []optimize.AreaWork, area kennel.AreaName) (sum kennel.Share) {
+	for _, a := range areas {
+		if a.Area == area {
+			sum += a.Share
+		}
+	}
+	return sum
+}
+
 func doneWords(w kennel.Work) string {
 	words := "Done in " + say.Minutes(w.Minutes)
 	if w.Stopped {
 		words = "Stopped early after " + say.Minutes(w.Minutes)
+	}
+	if len(w.Looks) > 0 {
+		words += "; long layer seen: " + say.Looks(w.Looks)
 	}
 	if w.Note != "" {
 		words += ": " + w.Note

@@ -2,6 +2,8 @@ package desk
 
 import (
 	"html/template"
+	"reflect"
+	"slices"
 	"sync"
 
 	"tuckup/optimize"
@@ -78,4 +80,18 @@ func (v *views) changes(before, after optimize.Result) changesView {
 		return newChangesView(before, after)
 	}
 	return *v.change
+}
+
+// keep are the views of a plan that is seen again on the same day: what is drawn from what has not changed stays.
+func (v *views) keep(was, is optimize.Result) *views {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	n := &views{hours: v.hours, ribbons: map[int]template.HTML{}}
+	for i, x := range v.ribbons {
+		j := slices.IndexFunc(is.Outlooks, func(o optimize.Outlook) bool { return o.Dog == was.Outlooks[i].Dog })
+		if j >= 0 && reflect.DeepEqual(was.Outlooks[i], is.Outlooks[j]) {
+			n.ribbons[j] = x
+		}
+	}
+	return n
 }

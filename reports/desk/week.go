@@ -10,6 +10,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
+	plans "tuckup/optimize/planned"
 	"tuckup/optimize/timetable"
 	"tuckup/reports/say"
 )
@@ -21,8 +22,6 @@ type weekPage struct {
 	LeftOut []string
 	Cannot  []optimize.Cannot
 	Worth   string
-	CanTake bool // the plan can be agreed on
-	Ahead   bool // the plan was agreed on
 }
 
 type weekDay struct {
@@ -43,6 +42,7 @@ type weekHands struct {
 type weekItem struct {
 	Clock, Dog, What, Why, Areas string
 	Session, Pinned, Done        bool
+	Did                          string // what was done of it
 	Form                         *form
 	Places                       []option
 	Open                         bool
@@ -68,16 +68,16 @@ func (d *Desk) renderWeek(w http.ResponseWriter, r *http.Request, l look, f *for
 		for _, h := range l.plan.Kennel.Hands {
 			p.Hands = append(p.Hands, h.Name)
 		}
-		for _, day := range l.plan.Timetable.Days {
-			p.Days = append(p.Days, weekDayOf(l, day, f))
+		for _, day := range l.plan.whole.Timetable.Days {
+			if day.On >= l.today.Monday() {
+				p.Days = append(p.Days, weekDayOf(l, day, f))
+			}
 		}
 		for _, x := range l.plan.Timetable.Missed() {
 			p.LeftOut = append(p.LeftOut, say.LeftOut(x))
 		}
 		p.Cannot = l.plan.Cannot
 		p.Worth = say.Worth(l.plan.Result)
-		p.CanTake = l.next == nil && l.plan.madeFor(ask{l.version, l.today}) && !sameSessions(l)
-		p.Ahead = l.state.Plan.On != 0
 	}
 	p.Stream = streamTo(l, "/week")
 	p.Refresh = l.plan == nil && l.status.Running
@@ -150,7 +150,14 @@ func (w *weekItem) session(l look, sessions []optimize.SessionIn, i optimize.Ite
 	if n < 0 {
 		return
 	}
-	w.Done = slices.ContainsFunc(l.state.Work, func(x book.Work) bool { return x.Dog == i.Dog && x.On == on && x.Duty == "" })
+	for _, x := range l.state.Work {
+		if x.Dog == i.Dog && x.On == on && x.Duty == "" {
+			w.Done, w.Did = true, say.Work(x.Work)+", "+say.Minutes(x.Minutes)
+		}
+	}
+	if w.Done || on < l.today {
+		return
+	}
 	w.Key = sessionKey(i.Dog, at)
 	w.Form = newForm(fmt.Sprintf("move-%s-%d-%d", on, i.Start, slices.Index(l.state.Kennel.DogNames(), i.Dog)), l.version)
 	w.Form.set("to", placeKey(on, hands))
@@ -204,10 +211,17 @@ func (d *Desk) saveWeek(w http.ResponseWriter, r *http.Request) error {
 	}
 	s, ok := l.plan.Timetable.SessionAt(dog, at)
 	if !ok {
-		return &statusError{http.StatusConflict, "That session is no longer where it was: the plan was changed in the meantime.", "the page again"}
+		return sessionGone()
 	}
 	if f.get("do") == "loose" {
-		return d.loose(w, r, f, s)
+		return d.rearrange(w, r, f, s, s.At.On, "/week", "loosed", fmt.Sprintf("unpinned the session of %s on %s", s.Dog, s.At.On), func(b *book.State) error {
+			for i := range b.Sessions {
+				if x := &b.Sessions[i]; x.Work == 0 && x.Dog == s.Dog && x.On == s.At.On {
+					x.Pinned = false
+				}
+			}
+			return inPlan(b, func(use optimize.Result) (optimize.Result, bool) { return timetable.Loosed(use, s), true })
+		})
 	}
 	to, ok := placeOf(l, s, f)
 	if !ok {
@@ -223,15 +237,25 @@ func (d *Desk) saveWeek(w http.ResponseWriter, r *http.Request) error {
 	if to.On != at.On || to.Hands != at.Hands {
 		what = fmt.Sprintf("moved the session of %s from %s to %s at %s", s.Dog, at.On, to.On, to.Start)
 	}
-	done, _, conflict, err := d.carry(r.Context(), edit{
+	return d.rearrange(w, r, f, s, to.On, "/week#"+to.On.String(), "moved", what, func(b *book.State) error {
+		b.Sessions = append(withoutSession(b.Sessions, s), book.Session{Session: session})
+		return inPlan(b, func(use optimize.Result) (optimize.Result, bool) {
+			_, there := use.Timetable.SessionAt(s.Dog, s.At)
+			return timetable.Moved(use, s, to), there
+		})
+	})
+}
+
+// rearrange changes one session of the plan in use, in the book's sessions and in the plan.
+func (d *Desk) rearrange(w http.ResponseWriter, r *http.Request, f *form, s optimize.SessionIn, to kennel.Date, page, said, what string, do func(*book.State) error) error {
+	done, conflict, err := d.carry(r.Context(), edit{
 		version: f.Version,
 		key:     f.Key,
-		lands:   func(book.Done) string { return address(r, "/week#"+to.On.String(), "moved") },
-		about:   func(b book.State) []fact { return sessionFacts(b, s.Dog, at.On, to.On) },
+		lands:   func(book.Done) string { return address(r, page, said) },
+		about:   func(b book.State) []fact { return sessionFacts(b, s.Dog, s.At.On, to) },
 		do: func(b *book.State) (string, error) {
-			b.Sessions = withoutSession(b.Sessions, s)
-			b.Sessions = append(b.Sessions, book.Session{Session: session})
-			return what, nil
+			b.Sessions = slices.Clone(b.Sessions)
+			return what, do(b)
 		},
 	})
 	switch {
@@ -242,17 +266,36 @@ func (d *Desk) saveWeek(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 	default:
-		if !done.Again {
-			d.plans.show(timetable.Moved(l.plan.Result, s, to))
-		}
 		lead(w, r, done.Answer)
 		return nil
 	}
-	if l, err = d.look(r.Context()); err != nil {
+	l, err := d.look(r.Context())
+	if err != nil {
 		return err
 	}
 	d.renderWeek(w, r, l, f)
 	return nil
+}
+
+// inPlan changes the plan in use itself, where the book keeps one; it stays the plan of the day that it was made on.
+func inPlan(b *book.State, change func(optimize.Result) (optimize.Result, bool)) error {
+	if b.Plan.Result == nil {
+		return nil
+	}
+	use, err := plans.Unpack(b.Plan.Result)
+	if err != nil {
+		return err
+	}
+	changed, there := change(use)
+	if !there {
+		return sessionGone()
+	}
+	b.Plan.Result, err = changed.Pack()
+	return err
+}
+
+func sessionGone() error {
+	return &statusError{http.StatusConflict, "That session is no longer where it was: the plan was changed in the meantime.", "the page again"}
 }
 
 // placeOf is where the form wants the session; false, with the reason in the form, when it can't be there.
@@ -296,49 +339,4 @@ func sessionFacts(s book.State, dog string, days ...kennel.Date) (all []fact) {
 		}
 	}
 	return all
-}
-
-// loose lets the plan move a session again.
-func (d *Desk) loose(w http.ResponseWriter, r *http.Request, f *form, s optimize.SessionIn) error {
-	done, _, conflict, err := d.carry(r.Context(), edit{
-		version: f.Version,
-		key:     f.Key,
-		lands:   func(book.Done) string { return address(r, "/week", "loosed") },
-		about:   func(b book.State) []fact { return sessionFacts(b, s.Dog, s.At.On) },
-		do: func(b *book.State) (string, error) {
-			b.Sessions = slices.Clone(b.Sessions)
-			for i := range b.Sessions {
-				if x := &b.Sessions[i]; x.Work == 0 && x.Dog == s.Dog && x.On == s.At.On {
-					x.Pinned = false
-				}
-			}
-			return fmt.Sprintf("unpinned the session of %s on %s", s.Dog, s.At.On), nil
-		},
-	})
-	if err != nil {
-		return err
-	}
-	if conflict != nil {
-		return &statusError{http.StatusConflict, "That session was changed since you opened this page; nothing was changed now.", "the page again"}
-	}
-	lead(w, r, done.Answer)
-	return nil
-}
-
-// sameSessions reports whether what was agreed is what the plan has.
-func sameSessions(l look) bool {
-	key := func(s kennel.Session) string {
-		return fmt.Sprint(s.Dog, "\x1f", s.On, "\x1f", s.Start, "\x1f", s.Hands)
-	}
-	agreed := map[string]bool{}
-	for _, s := range l.state.Accepted(l.plan.On) {
-		agreed[key(s)] = true
-	}
-	plan := l.plan.SessionsAhead()
-	for _, s := range plan {
-		if !agreed[key(s)] && !slices.ContainsFunc(l.state.Work, func(w book.Work) bool { return w.Dog == s.Dog && w.On == s.On && w.Duty == "" }) {
-			return false
-		}
-	}
-	return true
 }

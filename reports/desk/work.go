@@ -26,12 +26,14 @@ type workPage struct {
 	Measure []option
 	Back    string
 	Planned bool
+	Looked  bool // something was seen of a long layer
 	Recent  []workRow
 }
 
 type areaField struct {
 	Area    kennel.AreaName
-	Planned string // how much of it, in words; empty = none
+	Planned string     // how much of it, in words; empty = none
+	Seen    *fieldView // how its long layer was seen; nil for kept hair
 	fieldView
 }
 
@@ -103,6 +105,7 @@ func (d *Desk) renderWork(w http.ResponseWriter, r *http.Request, l look, f *for
 		planned := plannedFor(l, dog.Name, on, f.get("hands"))
 		p.Planned = len(planned) > 0
 		p.Areas = d.areaFields(f, dog, planned)
+		p.Looked = slices.ContainsFunc(p.Areas, func(a areaField) bool { return a.Seen != nil && a.Seen.Value != "" })
 		p.Measure = append(p.Measure, option{Value: "", Words: "no length"})
 		for _, a := range p.Areas {
 			p.Measure = append(p.Measure, option{Value: string(a.Area), Words: string(a.Area)})
@@ -132,6 +135,10 @@ func (d *Desk) areaFields(f *form, dog kennel.Dog, planned []optimize.AreaWork) 
 		if share > 0 {
 			x.Planned = kennel.ShareWords(share)
 		}
+		if of, ok := d.opt.Patterns[dog.Pattern].Area(a); ok && !of.Kept {
+			seen := newChoice(f, "seen."+string(a), string(a), longChoices())
+			x.Seen = &seen
+		}
 		all = append(all, x)
 	}
 	for _, a := range planned {
@@ -141,6 +148,15 @@ func (d *Desk) areaFields(f *form, dog kennel.Dog, planned []optimize.AreaWork) 
 		if !slices.ContainsFunc(planned, func(x optimize.AreaWork) bool { return x.Area == a.Name }) {
 			add(a.Name, 0)
 		}
+	}
+	return all
+}
+
+// longChoices are the ways in which a long layer may be seen.
+func longChoices() []option {
+	all := []option{{Value: "", Words: "not looked at"}}
+	for _, l := range kennel.LongSeens() {
+		all = append(all, option{Value: string(l), Words: string(l)})
 	}
 	return all
 }
@@ -165,14 +181,13 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 	measure := f.toMeasure(l, k)
 	if !f.Bad() {
 		var id int64
-		planned := d.asPlanned(l, k)
-		done, before, conflict, err := d.carry(r.Context(), edit{
+		done, conflict, err := d.carry(r.Context(), edit{
 			version: f.Version,
 			key:     f.Key,
 			adds:    true,
 			lands: func(book.Done) string {
 				said := "done"
-				if k.Stopped && !planned {
+				if k.Stopped {
 					said = "left"
 				}
 				return address(r, f.get("back"), said, "work", strconv.FormatInt(id, 10))
@@ -191,9 +206,6 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 			},
 		})
 		if conflict == nil && err == nil {
-			if planned && !done.Again {
-				d.plans.holds(before, done.Version)
-			}
 			lead(w, r, done.Answer)
 			return nil
 		}
@@ -209,25 +221,6 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 	f.Version = l.version
 	d.renderWork(w, r, l, f)
 	return nil
-}
-
-// asPlanned reports whether work is what the plan said, so that the plan holds on: its areas with their shares, or a duty.
-func (d *Desk) asPlanned(l look, k kennel.Work) bool {
-	if k.Duty != "" {
-		return true
-	}
-	planned := plannedFor(l, k.Dog, k.On, k.Hands)
-	if k.Stopped || len(planned) != len(k.Areas) || k.On != l.today {
-		return false
-	}
-	for _, a := range planned {
-		if !slices.ContainsFunc(k.Areas, func(p kennel.Pulled) bool {
-			return p.Area == a.Area && p.Share-a.Share < leastShare && a.Share-p.Share < leastShare
-		}) {
-			return false
-		}
-	}
-	return true
 }
 
 // dayFacts are what was written down of a dog on a day.
@@ -277,8 +270,13 @@ func (f *form) toWork(l look, pats kennel.Patterns) (k kennel.Work) {
 		return k
 	}
 	planned := plannedFor(l, k.Dog, k.On, k.Hands)
+	hair := l.state.LongHair(pats, k.Dog, k.On)
 	for _, a := range orderOf(planned, pats[dog.Pattern]) {
 		name := "share." + string(a)
+		h, long := hair[a], f.long("seen."+string(a))
+		if long != "" {
+			k.Looks = append(k.Looks, kennel.Look{Area: a, Long: long, Share: h.Seen(long)})
+		}
 		if f.get(name) == "" {
 			continue
 		}
@@ -289,13 +287,26 @@ func (f *form) toWork(l look, pats kennel.Patterns) (k kennel.Work) {
 				share = p.Share // as it was planned, to the last digit
 			}
 		}
+		if f.get("do") == "tick" && long != "" {
+			share = h.Take(long, share) // the share that stood beside what was tapped
+		}
 		k.Areas = append(k.Areas, kennel.Pulled{Area: a, Share: share})
 	}
 	k.Areas = kennel.PulledOnly(k.Areas)
-	if len(k.Areas) == 0 && !f.Bad() {
+	if len(k.Areas)+len(k.Looks) == 0 && !f.Bad() {
 		f.wrong("", "Nothing says what was done: give a share like 1/17 to an area, or choose a duty.")
 	}
 	return k
+}
+
+// long is how a long layer was seen; empty = nobody looked.
+func (f *form) long(name string) kennel.LongSeen {
+	said := kennel.LongSeen(f.get(name))
+	if said != "" && !slices.Contains(kennel.LongSeens(), said) {
+		f.wrong(name, "is not a way to see it")
+		return ""
+	}
+	return said
 }
 
 func orderOf(planned []optimize.AreaWork, p kennel.Pattern) (areas []kennel.AreaName) {
@@ -342,7 +353,7 @@ func (d *Desk) dropWork(w http.ResponseWriter, r *http.Request, l look, f *form)
 			was = x.Work
 		}
 	}
-	done, before, conflict, err := d.carry(r.Context(), edit{
+	done, conflict, err := d.carry(r.Context(), edit{
 		version: f.Version,
 		key:     f.Key,
 		lands:   func(book.Done) string { return address(r, f.get("back"), "dropped", "dog", was.Dog) },
@@ -366,9 +377,6 @@ func (d *Desk) dropWork(w http.ResponseWriter, r *http.Request, l look, f *form)
 	}
 	if conflict != nil {
 		return &statusError{http.StatusConflict, "That work was taken out or changed already; nothing was changed now.", "the page again"}
-	}
-	if d.asPlanned(l, was) && !done.Again {
-		d.plans.holds(before, done.Version)
 	}
 	lead(w, r, done.Answer)
 	return nil
