@@ -119,7 +119,7 @@ func seenWords(w learn.What, x float64) string {
 	switch w {
 	case learn.WhatLength:
 		return fmt.Sprintf("%.0f mm", x)
-	case learn.WhatShowable:
+	case learn.WhatShowable, learn.WhatLook:
 		return fmt.Sprintf("%.1f weeks", x)
 	}
 	return say.Minutes(kennel.Minutes(x))

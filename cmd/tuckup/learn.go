@@ -20,7 +20,7 @@ func (a *app) learnCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "learn",
 		Short: "Estimate each dog's growth and pace from the records",
-		Long: "learn estimates growth from lengths and from notes of hair that was long enough to show, and pace from the minutes of sessions, and " +
+		Long: "learn estimates growth from lengths, from notes of hair that was long enough to show and from how long layers were seen, and pace from the minutes of sessions, and " +
 			"sets them beside what the book has. Living hair and dead hair, which comes off at once, are kept apart. It changes nothing until you say so: --accept writes what is new into the book.",
 		Example: "  tuckup learn\n  tuckup learn --format json\n  tuckup learn --accept --dry-run",
 		Args:    noWords,
@@ -79,6 +79,12 @@ func (s *source) learned(on kennel.Date, opt optimize.Options) ([]learn.Dog, err
 			done.Dead[x.Area] = learn.Dead(before, s.patterns[before.Pattern], x, w.On)
 		}
 		r.Work = append(r.Work, done)
+		for _, x := range known.Looks {
+			p := s.patterns[before.Pattern]
+			if a, ok := p.Area(x.Area); ok {
+				r.Looks = append(r.Looks, learn.Look{Look: x, Dog: w.Dog, On: w.On, Layers: before.LayersOf(a)})
+			}
+		}
 	})
 	for _, x := range s.state.Showables {
 		if x.On <= on {

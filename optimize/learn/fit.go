@@ -13,6 +13,7 @@ type kind int
 const (
 	lengths kind = iota
 	showables
+	looks
 	paces
 	kinds
 )
@@ -23,6 +24,7 @@ type observation struct {
 	seen    float64
 	scale   float64                            // standard deviation that such a record usually has, in seen's unit
 	predict func(parameters []float64) float64 // in seen's unit
+	bound   bool                               // it bounds what it is about from one side, and says nothing beyond
 }
 
 // model is a fit to make: normal priors around 0 on the parameters, and the records.
@@ -106,6 +108,9 @@ func (m model) reweigh(f *fitted) {
 	for i, o := range m.records {
 		s := f.scatter[o.kind]
 		f.weights[i] = (freedom + 1) / (freedom + r[i]*r[i]/(s*s))
+		if o.bound && r[i] == 0 {
+			continue // it is not met, so it says nothing of how far its kind scatters
+		}
 		sum[o.kind] += f.weights[i] * r[i] * r[i]
 		count[o.kind]++
 	}
@@ -188,10 +193,13 @@ func (m model) step(f fitted) (*mat.VecDense, error) {
 }
 
 // spread finds how sure the parameters are: the inverse of the curvature at the most probable ones (Laplace's
-// approximation), where a record far out of line says nothing.
+// approximation), where a record far out of line says nothing, and nor does a bound: on its other side all is as likely.
 func (m model) spread(f *fitted) error {
 	r := m.residuals(f.at)
 	weight := func(i int) float64 {
+		if m.records[i].bound {
+			return 0
+		}
 		s := f.scatter[m.records[i].kind]
 		x := r[i] * r[i] / (s * s)
 		return max(0, (freedom+1)*(freedom-x)/((freedom+x)*(freedom+x))) / (s * s)

@@ -1,7 +1,9 @@
 package learn
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"tuckup/kennel"
 )
@@ -98,6 +100,74 @@ func (g *growth) addShowable(s kennel.Showable) (r Record, why string) {
 		predict: func(p []float64) float64 { return ready - p[dogGrowth] - p[own] },
 	})
 	return r, ""
+}
+
+// halfStep is how far a share may be from the one that was seen: what is seen goes by halves and doubles.
+const halfStep = math.Sqrt2
+
+// addLook adds how a long layer was seen. It bounds the weeks after which hair is of the long layer: hair that was not seen to be long
+// is younger than that, hair that was is older. Beyond one bound alone nothing is out of line. why is empty when it is used.
+func (g *growth) addLook(x Look) (r Record, why string) {
+	r = Record{On: x.On, Area: x.Area, What: WhatLook}
+	a, ok := g.pattern.Area(x.Area)
+	least, most := 0.0, math.Inf(1)
+	switch {
+	case !ok || a.Kept:
+		return r, "its pattern has no such area that is pulled"
+	case x.Long != kennel.LongThick:
+		least, ok = ageAt(x.Layers, float64(x.Share)*halfStep, x.On) // of the oldest hair that was not seen to be long
+	}
+	if ok && x.Share > 0 {
+		most, ok = ageAt(x.Layers, float64(x.Share)/halfStep, x.On) // of the youngest hair that was
+	}
+	switch {
+	case !ok:
+		return r, "nothing says when the hair that was looked at was last pulled"
+	case most <= 0 || least <= 0 && math.IsInf(most, 1):
+		return r, "there was no hair to look at yet"
+	case x.Share == 0 && x.Long != kennel.LongNone:
+		return r, "none of it was long, and none was expected to be"
+	}
+	own := g.parametersOf(a)
+	long, lower, upper := math.Log(a.LongAfter(kennel.Coat{})), math.Log(least), math.Log(most)
+	scale := math.Hypot(lookSpread, lookError/a.LongAfter(kennel.Coat{}))
+	weeks := func(p []float64) float64 { return long - p[dogGrowth] - p[own] }
+	o := observation{kind: looks, scale: scale}
+	switch {
+	case math.IsInf(upper, 1): // none of it: at least so many weeks
+		o.bound, o.seen, o.predict = true, lower, func(p []float64) float64 { return min(lower, weeks(p)) }
+	case math.IsInf(lower, -1): // at most
+		o.bound, o.seen, o.predict = true, upper, func(p []float64) float64 { return max(upper, weeks(p)) }
+	default: // anywhere between
+		o.seen, o.predict = (lower+upper)/2, weeks
+		o.scale = math.Hypot(scale, (upper-lower)/math.Sqrt(12))
+	}
+	g.records = append(g.records, o)
+	return r, ""
+}
+
+// ageAt is how many weeks ago the hair was pulled that has the share of the area's hair before it, the oldest first; false where no
+// pull of it is known.
+func ageAt(layers []kennel.Layer, share float64, on kennel.Date) (weeks float64, known bool) {
+	sorted := slices.Clone(layers)
+	slices.SortStableFunc(sorted, func(x, y kennel.Layer) int { return cmp.Compare(x.Pulled, y.Pulled) })
+	before := 1.0
+	for _, l := range sorted {
+		if l.Pulled > on {
+			return 0, false
+		}
+		before -= float64(l.Share)
+	}
+	if before > leastUndated && share < before {
+		return 0, false
+	}
+	for _, l := range sorted {
+		weeks = float64(on-l.Pulled) / daysInAWeek
+		if before += float64(l.Share); share < before-leastUndated {
+			break
+		}
+	}
+	return weeks, len(sorted) > 0
 }
 
 // estimates are the dog's growth, and that of each area with enough records.

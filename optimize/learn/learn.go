@@ -13,6 +13,7 @@ type Records struct {
 	Work      []Session
 	Lengths   []Length
 	Showables []kennel.Showable
+	Looks     []Look
 	Pick      float64 // minutes of living hair as a multiple of the pattern's: the setting; 0 = UsualPick
 }
 
@@ -21,6 +22,14 @@ type Records struct {
 type Length struct {
 	kennel.Measure
 	Pulled kennel.Date
+}
+
+// Look is how the long layer of an area was seen, with the layers as the days of its pulls make them on that day.
+type Look struct {
+	kennel.Look
+	Dog    string
+	On     kennel.Date
+	Layers []kennel.Layer
 }
 
 // Longest is when the longest hair on an area was last pulled, and whether that is known: it is not where some of the
@@ -83,7 +92,7 @@ type Record struct {
 	On       kennel.Date
 	Area     kennel.AreaName // empty for minutes
 	What     What
-	Seen     float64 // mm, weeks or minutes
+	Seen     float64 // mm, weeks or minutes; of a look the weeks that it bounds, or their middle
 	Expected float64 // with the estimates
 	Trust    float64 // 0 to 1: how much it counts; near 0 it is out of line with all else
 }
@@ -95,6 +104,7 @@ type What string
 const (
 	WhatLength   What = "length"   // mm
 	WhatShowable What = "showable" // weeks from the pull until the hair could be shown
+	WhatLook     What = "look"     // weeks from the pull until hair is of the long layer
 	WhatMinutes  What = "minutes"  // of a session with its set-up
 )
 
@@ -107,12 +117,14 @@ type Unused struct {
 }
 
 // The scatter that records usually have, as standard deviations. No source: a rule held to hair is good to a
-// millimetre or two, hair of one day's pull differs by a tenth, and coats are looked at weekly.
+// millimetre or two, hair of one day's pull differs by a tenth, coats are looked at weekly, and what is long is told by eye.
 const (
 	lengthError    = 1.5  // mm
 	lengthScatter  = 0.10 // of the length
 	showableError  = 0.5  // weeks
 	showableSpread = 0.08 // of the weeks
+	lookError      = 1.0  // weeks
+	lookSpread     = 0.10 // of the weeks
 	minutesError   = 4.0  // minutes
 	minutesScatter = 0.15 // of the pulling
 )
@@ -157,6 +169,11 @@ func fitDog(dog kennel.Dog, p kennel.Pattern, r Records) (Dog, error) {
 	for _, s := range r.Showables {
 		if s.Dog == dog.Name {
 			out.note(g.addShowable(s))
+		}
+	}
+	for _, x := range r.Looks {
+		if x.Dog == dog.Name {
+			out.note(g.addLook(x))
 		}
 	}
 	f, err := g.fit()
@@ -207,8 +224,11 @@ func (d *Dog) finish(first int, m model, f fitted) {
 	for i, o := range m.records {
 		r := &d.Records[first+i]
 		r.Expected = o.predict(f.at)
-		if o.kind == showables {
+		switch o.kind {
+		case showables:
 			r.Expected = math.Exp(r.Expected)
+		case looks:
+			r.Seen, r.Expected = math.Exp(o.seen), math.Exp(r.Expected)
 		}
 		r.Trust = min(1, f.weights[i])
 	}
