@@ -124,8 +124,7 @@ func (a *app) accept(ctx context.Context, src source, r optimize.Result) error {
 		return err
 	}
 	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
-	sessions := say.Plural(len(r.SessionsAhead()), "session")
-	days := fmt.Sprintf("%s from %s to %s", sessions, say.Day(r.On, r.On), say.Day(max(r.LastDay(), r.On), r.On))
+	days := say.Taken(r)
 	take := func(s *book.State) error { return s.Take(r, r.On, src.version) }
 	if a.flags.dryRun {
 		if _, err := b.Try(ctx, take); err != nil {

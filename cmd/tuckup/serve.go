@@ -114,7 +114,7 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		},
 		Seen: func(use optimize.Result, w desk.Wish) optimize.Result {
 			src, opt := a.wished(ps, w, b.Path(), opt)
-			return optimize.Seen(use, optimize.Now{On: w.On, Kennel: src.kennel, Patterns: ps, Options: opt, Done: opt.Done})
+			return optimize.Seen(use, src.now(opt))
 		},
 		Advise: func(ctx context.Context, w desk.Wish) ([]optimize.Entry, error) {
 			src, opt := a.wished(ps, w, b.Path(), opt)

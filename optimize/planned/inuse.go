@@ -45,7 +45,7 @@ func (a amount) plus(share kennel.Share, minutes kennel.Minutes) amount {
 
 // Behind is what the plan had on its days before the day and was not done by then, for each dog and area at least a crumb of minutes.
 // done is the work that the book holds; what was done before the plan was made, it knew. Work of the day itself first counts for the
-// session that the plan has on that day, then for what slipped.
+// session that the plan has on that day, then for what slipped. What was left because the long layer was seen to be none or thin has not slipped.
 func (r Result) Behind(done []kennel.Work, on kennel.Date) (all []Behind) {
 	since := r.WorkSince(done, on)
 	had := map[spot]amount{}
@@ -83,6 +83,11 @@ func (r Result) Behind(done []kennel.Work, on kennel.Date) (all []Behind) {
 			}
 			left := max(0, h.share-share)
 			had[at] = amount{left, h.minutes * kennel.Minutes(left/h.share)}
+		}
+		for _, x := range w.Looks {
+			if x.Long == kennel.LongNone || x.Long == kennel.LongThin {
+				delete(had, spot{w.Dog, x.Area}) // there was no more to take
+			}
 		}
 	}
 	for at, h := range had {

@@ -41,6 +41,12 @@ func pulled(on kennel.Date, areas ...kennel.Pulled) kennel.Work {
 	return kennel.Work{Dog: "Moss", On: on, Minutes: 50, Areas: areas}
 }
 
+// seen is work before which the long layer of the ribs was seen so.
+func seen(long kennel.LongSeen, w kennel.Work) kennel.Work {
+	w.Looks = []kennel.Look{{Area: kennel.AreaRibs, Long: long}}
+	return w
+}
+
 func TestWhatSlippedIsWhatWasPlannedAndNotDone(t *testing.T) {
 	ribs, back := func(s kennel.Share) kennel.Pulled { return kennel.Pulled{Area: kennel.AreaRibs, Share: s} }, kennel.Pulled{Area: kennel.AreaBack, Share: 0.1}
 	for name, c := range map[string]struct {
@@ -52,6 +58,9 @@ func TestWhatSlippedIsWhatWasPlannedAndNotDone(t *testing.T) {
 		"nothing was done on Monday":                        {monday + 1, nil, map[kennel.AreaName]int{kennel.AreaRibs: 20, kennel.AreaBack: 10}},
 		"all was done":                                      {monday + 1, []kennel.Work{pulled(monday, ribs(0.2), back)}, map[kennel.AreaName]int{}},
 		"less was done":                                     {monday + 1, []kennel.Work{pulled(monday, ribs(0.05), back)}, map[kennel.AreaName]int{kennel.AreaRibs: 15}},
+		"none of it was long":                               {monday + 1, []kennel.Work{seen(kennel.LongNone, pulled(monday, back))}, map[kennel.AreaName]int{}},
+		"thin as it was, half was taken":                    {monday + 1, []kennel.Work{seen(kennel.LongThin, pulled(monday, ribs(0.1), back))}, map[kennel.AreaName]int{}},
+		"as expected, and left":                             {monday + 1, []kennel.Work{seen(kennel.LongExpected, pulled(monday, back))}, map[kennel.AreaName]int{kennel.AreaRibs: 20}},
 		"a crumb is no matter":                              {monday + 1, []kennel.Work{pulled(monday, ribs(0.18), back)}, map[kennel.AreaName]int{}},
 		"it was done a day later":                           {monday + 2, []kennel.Work{pulled(monday+1, ribs(0.2), back)}, map[kennel.AreaName]int{}},
 		"done on Thursday, it counts for Thursday first":    {monday + 3, []kennel.Work{pulled(monday+3, ribs(0.2), back)}, map[kennel.AreaName]int{kennel.AreaRibs: 20, kennel.AreaBack: 10}},

@@ -92,5 +92,5 @@ func (d *Desk) takeFirst(x *planned) error {
 
 // tookWords are the history's words for a plan that was taken.
 func tookWords(r optimize.Result) string {
-	return "took the plan: " + say.Plural(len(r.SessionsAhead()), "session") + " from " + say.Day(r.On, r.On) + " to " + say.Day(max(r.LastDay(), r.On), r.On)
+	return "took the plan: " + say.Taken(r)
 }

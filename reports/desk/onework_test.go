@@ -236,6 +236,9 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 		taken = step.takes
 		step.do()
 		now = same(step.name, now)
+		if next, _, _ := r.desk.plans.stand(); next != nil {
+			continue // a plan that waits to be taken is not in the book
+		}
 		pages := map[string]string{}
 		for _, path := range []string{"/", "/week", "/string", "/shows", "/dogs/Moss", "/workload"} {
 			pages[path] = withoutKeys(r.get(path))
