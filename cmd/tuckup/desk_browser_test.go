@@ -142,8 +142,8 @@ func TestEveryPageOfTheDeskIsSound(t *testing.T) {
 	v.Quiet()
 }
 
-// A session is ticked off on a phone, what stopped early is planned anew, and the history takes it back.
-func TestASessionIsTickedOffOnAPhonePlannedAnewAndTakenBack(t *testing.T) {
+// A session is ticked off on a phone, what stopped early is planned again and taken, and the history takes it back.
+func TestASessionIsTickedOffOnAPhonePlannedAgainAndTakenBack(t *testing.T) {
 	visit.Browser(t)
 	s := serveDesk(t, "--demo")
 	v := visit.New(t, s.base)
@@ -185,8 +185,11 @@ func TestASessionIsTickedOffOnAPhonePlannedAnewAndTakenBack(t *testing.T) {
 		t.Error("does not say what is left:", v.Says())
 	}
 	v.Shot("today-left-390")
+	v.Leaves(func() { v.Click("nav a", "Plan") })
+	v.Leaves(func() { v.Click("main button", "Plan again") })
 	v.Until(`document.body.innerText.includes("A new plan is ready")`)
 	v.Leaves(func() { v.Click("button", "Take it") })
+	v.Until(`document.body.innerText.includes("This is the plan now")`)
 	v.Shot("today-taken-390")
 
 	v.Leaves(func() { v.Click("nav a", "History") })
@@ -315,9 +318,9 @@ func TestAShowIsAddedWhoPaysIsSeenAndItIsKept(t *testing.T) {
 	if n := visit.Ask[int](other, `document.querySelectorAll(".shows tbody tr").length`); n != shows {
 		t.Errorf("before it is kept there are %d shows, not %d", n, shows)
 	}
-	v.Leaves(func() { v.Click(".draft button", "Keep it") })
-	v.Until(`document.body.innerText.includes("Kept")`)
-	if n := visit.Ask[int](v, `document.querySelectorAll(".shows tbody tr").length`); n != shows+1 || !strings.Contains(v.Says(), "Kept") {
+	v.Leaves(func() { v.Click(".draft button", "Take it") })
+	v.Until(`document.body.innerText.includes("Taken.")`)
+	if n := visit.Ask[int](v, `document.querySelectorAll(".shows tbody tr").length`); n != shows+1 || !strings.Contains(v.Says(), "Taken.") {
 		t.Errorf("%d shows, want %d: %s", n, shows+1, v.Says())
 	}
 	other.Open("/history")
@@ -372,9 +375,9 @@ func TestTheDeskWorksWithoutScripts(t *testing.T) {
 			v.Leaves(func() { v.Click(".draft a", "Look again") })
 		}
 	}
-	v.Leaves(func() { v.Click(".draft button", "Keep it") })
-	v.Until(`document.body.innerText.includes("Kept")`)
-	if !strings.Contains(v.Says(), "Kept") {
+	v.Leaves(func() { v.Click(".draft button", "Take it") })
+	v.Until(`document.body.innerText.includes("Taken.")`)
+	if !strings.Contains(v.Says(), "Taken.") {
 		t.Error(v.Says())
 	}
 	v.Quiet()
