@@ -15,7 +15,7 @@ import (
 // shown is the plan that a report shows: the plan in use of a book, as it is seen on the day and without a search. Of a kennel file, or a
 // book in which no plan was taken yet, it is a plan made now.
 func (a *app) shown(c *cobra.Command) (optimize.Result, error) {
-	src, opt, err := a.prepare(c)
+	src, opt, err := a.prepareShown(c)
 	if err != nil {
 		return optimize.Result{}, err
 	}

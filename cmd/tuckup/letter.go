@@ -48,7 +48,7 @@ func (a *app) letter(c *cobra.Command, owner, out, month string, f accountFlags)
 		return err
 	}
 	terms.Step, terms.Up = int(values.Get(roundMinutes)), values.Get(roundUp) == 1
-	src, opt, err := a.prepare(c)
+	src, opt, err := a.prepareShown(c)
 	if err != nil {
 		return err
 	}

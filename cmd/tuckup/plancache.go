@@ -111,7 +111,7 @@ func (c keptPlan) write(r optimize.Result) error {
 	if err != nil {
 		return err
 	}
-	defer os.Remove(temp.Name()) //nolint:errcheck // it has its name by then
+	defer os.Remove(temp.Name()) // where it has its name by then, this removes nothing
 	_, err = temp.Write(append([]byte(c.head), record...))
 	if e := temp.Close(); err == nil {
 		err = e

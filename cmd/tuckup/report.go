@@ -99,7 +99,7 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 		return nil
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
-		src, opt, err := a.prepare(c)
+		src, opt, err := a.prepareShown(c)
 		if err != nil {
 			return err
 		}

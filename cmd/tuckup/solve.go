@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/layout"
 )
@@ -82,6 +83,21 @@ func (a *app) strictFlag(c *cobra.Command) {
 
 // prepare reads kennel, patterns and settings and fixes today.
 func (a *app) prepare(c *cobra.Command) (source, optimize.Options, error) {
+	return a.prepareBy(c, (*source).asOf)
+}
+
+// prepareShown is prepare for a report: where a book has a plan in use, nothing is planned.
+func (a *app) prepareShown(c *cobra.Command) (source, optimize.Options, error) {
+	return a.prepareBy(c, func(s *source, on kennel.Date, opt *optimize.Options) {
+		if s.state.Plan.Result == nil {
+			s.asOf(on, opt)
+		} else {
+			s.lookAt(on, opt)
+		}
+	})
+}
+
+func (a *app) prepareBy(c *cobra.Command, asOf func(*source, kennel.Date, *optimize.Options)) (source, optimize.Options, error) {
 	opt, err := a.options(c)
 	if err != nil {
 		return source{}, opt, err
@@ -94,7 +110,7 @@ func (a *app) prepare(c *cobra.Command) (source, optimize.Options, error) {
 	if err != nil {
 		return source{}, opt, err
 	}
-	src.asOf(on, &opt)
+	asOf(&src, on, &opt)
 	return src, opt, nil
 }
 

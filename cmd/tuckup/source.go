@@ -147,7 +147,18 @@ const remembered = 53 * kennel.DaysAWeek
 // asOf moves the kennel of a book to the day: coats moved by the work since they were looked at, without dogs that are
 // gone and shows that are over. It sets what was agreed on and what was done in the plan's options.
 func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
-	opt.On = on
+	s.lookAt(on, opt)
+	if s.book == "" {
+		return
+	}
+	if dogs, err := s.learned(on, *opt); err == nil { // else every dog's growth is as unsure as that of one without records
+		opt.GrowthSDs = learn.GrowthSDs(dogs)
+	}
+}
+
+// lookAt is asOf for a plan that was made already: what the records tell of growth takes a while to work out, and is not asked.
+func (s *source) lookAt(on kennel.Date, opt *optimize.Options) {
+	opt.On, opt.Over = on, nil
 	if s.book == "" {
 		return
 	}
@@ -159,9 +170,6 @@ func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
 	}
 	opt.Accepted = s.state.Accepted(on)
 	opt.Done = s.state.Done(on.AddDays(-remembered), on)
-	if dogs, err := s.learned(on, *opt); err == nil { // else every dog's growth is as unsure as that of one without records
-		opt.GrowthSDs = learn.GrowthSDs(dogs)
-	}
 }
 
 // readPatterns is the built-in patterns with those of the files that --patterns names laid over them.
