@@ -70,6 +70,8 @@ type flags struct {
 	highs   string
 	json    string
 	keep    string
+	log     string  // file of lived seasons
+	effort  float64 // looks at the stopwatch that a lived plan gets; 0 = no limit
 }
 
 func (a *app) command() *cobra.Command {
@@ -118,6 +120,8 @@ func (a *app) command() *cobra.Command {
 	l.Float64Var(&f.limit, "limit", 0, "seconds that our solver gets; 0 = no limit")
 	l.StringVar(&f.highs, "highs", "", "folder in which the npm package highs is installed")
 	l.StringVar(&f.json, "json", "", "file for all figures as JSON")
+	l.StringVar(&f.log, "log", "", "file to which lived seasons are added; those in it are not lived again")
+	l.Float64Var(&f.effort, "effort", 0, "how much each plan of a lived season is sought, in looks at a counted stopwatch; 0 sets no limit")
 	l.StringVar(&f.keep, "keep", "", "folder in which model files and solutions are left")
 	return c
 }
@@ -154,6 +158,7 @@ func (f *flags) check() error {
 		{"floor", f.limits.floor, 0},
 		{"cap", f.limits.cap, 0},
 		{"limit", f.limit, 0},
+		{"effort", f.effort, 0},
 	} {
 		if !(n.value >= n.least) {
 			return usage("--"+n.flag+" "+strconv.FormatFloat(n.least, 'g', -1, 64)+" or more", "--%s %v is too little", n.flag, n.value)

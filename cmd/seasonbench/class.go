@@ -73,6 +73,10 @@ var classes = []class{
 			return all
 		},
 	},
+	{
+		name: livedClass, says: "seasons lived week by week, three kinds of strings: the plan made every Monday, the best rule of thumb, the plan made once",
+		seasons: func(flags) []instance { return nil },
+	},
 }
 
 const scaling = "scaling"

@@ -25,6 +25,8 @@ type report struct {
 	Small    *smallSummary  `json:"small,omitempty"`
 	Warm     *warmSummary   `json:"warm,omitempty"`
 	Scaling  []fit          `json:"scaling,omitempty"`
+	Tuned    []tuned        `json:"tuned,omitempty"`
+	Lived    []livedSeason  `json:"lived,omitempty"`
 }
 
 // result is one season with what every solver made of it.
@@ -100,6 +102,11 @@ func (f *flags) files() error {
 
 func (a *app) measureAll(ctx context.Context, f flags, solvers []general, rep *report) error {
 	for _, name := range f.classes {
+		if name == livedClass {
+			if err := a.live(ctx, f, rep); err != nil {
+				return err
+			}
+		}
 		for _, i := range classNamed(name).seasons(f) {
 			r, err := a.one(ctx, f, i, solvers)
 			if err != nil {
