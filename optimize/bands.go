@@ -10,36 +10,19 @@ import (
 	"tuckup/optimize/season"
 )
 
-// How a dog grows is an estimate. Around it growth is taken to be lognormal, its median the estimate; what a draw of it
-// makes of the coat goes through the same readiness as everything else, with the plan's pulling as it is.
+// How a dog grows is an estimate, and not all that is planned is done. Growth is taken to be lognormal, its median the estimate; sessions are
+// missed and caught up as missed.go says. What a draw of both makes of the coat goes through the same readiness as everything else.
 const (
-	draws    = 600 // of each dog's growth
+	draws    = 400 // of each dog's growth and missed sessions
 	lowPart  = 0.1 // part of the draws below a band ..
 	highPart = 0.9 // .. and below its upper end
 )
 
-// band is what the draws of a dog's growth make of its readiness on one day.
+// band is what the draws make of a dog's readiness on one day.
 type band struct {
+	mean      kennel.Score // what is promised
 	low, high kennel.Score // a tenth of the draws is below low, a tenth above high
 	likely    float64      // part of the draws that is in coat
-}
-
-// bands fills in how sure each readiness of the plan is.
-func (l *layout) bands(plan season.Plan, all []shown) {
-	for d := range l.k.Dogs {
-		var at []int
-		var weeks []int
-		for i := range all {
-			if all[i].dog == d {
-				at = append(at, i)
-				weeks = append(weeks, kennel.ReadinessWeek(all[i].On, l.diary.Week0))
-			}
-		}
-		for j, b := range l.bandsOf(d, plan, weeks) {
-			s := &all[at[j]]
-			s.Low, s.High, s.Likely = b.low, b.high, b.likely
-		}
-	}
 }
 
 // bandsOf are dog d's bands at the ends of the weeks, as for a show then.
@@ -47,12 +30,13 @@ func (l *layout) bandsOf(d int, plan season.Plan, weeks []int) []band {
 	if len(weeks) == 0 {
 		return nil
 	}
-	coat := l.coats[d].With(plan.Shares[d])
 	scores := make([][]kennel.Score, len(weeks))
+	random := l.random(d, lucky)
+	f := l.follows(d, plan, l.minutesOver(plan))
 	for _, growth := range l.growths(d) {
-		grown := coat.Growing(growth)
+		coat := l.coats[d].With(f.follow(l.luck(random), slices.Max(weeks))).Growing(growth)
 		for i, t := range weeks {
-			scores[i] = append(scores[i], whole(grown.ShowScore(t)))
+			scores[i] = append(scores[i], whole(coat.ShowScore(t)))
 		}
 	}
 	bands := make([]band, len(weeks))
@@ -67,11 +51,12 @@ func bandOf(scores []kennel.Score) (b band) {
 	n := float64(len(scores))
 	b.low, b.high = scores[int(lowPart*n)], scores[int(math.Ceil(highPart*n))-1]
 	for _, s := range scores {
+		b.mean += s / kennel.Score(n)
 		if s >= kennel.ReadyScore {
 			b.likely += 1 / n
 		}
 	}
-	b.likely = min(1, b.likely)
+	b.mean, b.likely = whole(b.mean), min(1, b.likely)
 	return b
 }
 
@@ -79,10 +64,7 @@ func bandOf(scores []kennel.Score) (b band) {
 // are, so that two plans differ by what they do and not by the draw; and one lies in each of so many equal parts of the
 // distribution (stratified sampling), so that few tell as much as many.
 func (l *layout) growths(d int) []float64 {
-	dog := l.k.Dogs[d]
-	name := fnv.New64a()
-	name.Write([]byte(dog.Name))
-	random := rand.New(rand.NewPCG(l.opt.Seed, name.Sum64()))
+	dog, random := l.k.Dogs[d], l.random(d, growing)
 	spread := lognormalSpread(growthSD(l.opt, dog.Name))
 	all := make([]float64, draws)
 	for i := range all {
@@ -91,6 +73,19 @@ func (l *layout) growths(d int) []float64 {
 		all[i] = factor(dog.Coat.Growth) * math.Exp(spread*normalQuantile(part))
 	}
 	return all
+}
+
+// What a dog's random numbers are for.
+const (
+	growing = ""
+	lucky   = "\n"
+)
+
+// random are a dog's random numbers for one thing, the same in every plan with the same seed.
+func (l *layout) random(d int, what string) *rand.Rand {
+	name := fnv.New64a()
+	name.Write([]byte(l.k.Dogs[d].Name + what))
+	return rand.New(rand.NewPCG(l.opt.Seed, name.Sum64()))
 }
 
 // leastPart keeps a draw from being infinite.

@@ -13,11 +13,11 @@ import (
 	"tuckup/testdata/demo"
 )
 
-// bandedDog is a dog pulled in layers, planned for two shows, with growth as unsure as told.
+// bandedDog is a dog pulled in layers, planned for two shows, with growth as unsure as told and nothing missed.
 func bandedDog(t *testing.T, sd float64) Result {
 	t.Helper()
 	opt := DefaultOptions()
-	opt.GrowthSD = sd
+	opt.GrowthSD, opt.Missed = sd, 0
 	k := kennel.Kennel{
 		PlanFrom: made.Monday, Weeks: 16, Hands: []kennel.Hands{made.Ample()}, Dogs: []kennel.Dog{made.EvenDog("Sorrel", "rough", 6)},
 		Shows: []kennel.Show{made.ShowOn("Early", 33, "Sorrel"), made.ShowOn("Late", 96, "Sorrel")},
@@ -44,10 +44,10 @@ func TestBandWidensAsGrowthIsLessSure(t *testing.T) {
 func TestWithGrowthKnownTheBandIsTheScore(t *testing.T) {
 	for _, s := range bandedDog(t, 0).Readiness {
 		want := 0.0
-		if s.Score >= kennel.ReadyScore {
+		if s.Followed >= kennel.ReadyScore {
 			want = 1
 		}
-		if s.Low != s.Score || s.High != s.Score || s.Likely != want {
+		if math.Abs(float64(s.Score-s.Followed)) > 1e-9 || s.Low != s.Followed || s.High != s.Followed || math.Abs(s.Likely-want) > 1e-9 {
 			t.Errorf("%+v", s)
 		}
 	}
@@ -67,7 +67,7 @@ func TestBandIsThatOfALognormalGrowth(t *testing.T) {
 	sigma := math.Sqrt(math.Log(1.01))
 	for _, s := range r.Readiness {
 		var scores []kennel.Score
-		var likely float64
+		var likely, mean float64
 		const n = 20001
 		for i := range n {
 			growth := math.Exp(sigma * math.Sqrt2 * math.Erfinv(2*(float64(i)+0.5)/n-1))
@@ -79,11 +79,15 @@ func TestBandIsThatOfALognormalGrowth(t *testing.T) {
 			}
 			score := coat.With(plan.Shares[0]).ShowScore(kennel.ReadinessWeek(s.On, l.diary.Week0))
 			scores = append(scores, score)
+			mean += float64(score) / n
 			if score >= kennel.ReadyScore {
 				likely += 1.0 / n
 			}
 		}
 		slices.Sort(scores)
+		if math.Abs(mean-float64(s.Score)) > 0.1 {
+			t.Errorf("%s: readiness %v in the mean, want %v", s.Show, s.Score, mean)
+		}
 		if math.Abs(likely-s.Likely) > 0.01 {
 			t.Errorf("%s: chance %v, want %v", s.Show, s.Likely, likely)
 		}
@@ -145,6 +149,6 @@ func BenchmarkBandsOfTheDemo(b *testing.B) {
 	}
 	plan := season.NewPlan(&l.problem)
 	for b.Loop() {
-		l.bands(plan, l.readiness(plan))
+		l.readiness(plan)
 	}
 }

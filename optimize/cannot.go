@@ -33,7 +33,7 @@ func (l *layout) notInHand() (out []Cannot) {
 func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err error) {
 	own := make([]*season.Plan, len(l.k.Dogs))
 	for _, r := range all {
-		if r.Chance < hours.CountedOn || r.Score >= kennel.ReadyScore {
+		if r.Chance < hours.CountedOn || r.Followed >= kennel.ReadyScore {
 			continue
 		}
 		d := r.dog
@@ -85,18 +85,18 @@ func notFound(r shown) string {
 // it is wanted for, only for this show.
 func (l *layout) whyShort(r shown, own, only season.Plan) string {
 	withOwn, most := l.shown(r.dog, r.show, own), l.shown(r.dog, r.show, only)
-	if withOwn.Score > most.Score {
+	if withOwn.Followed > most.Followed {
 		most = withOwn
 	}
 	untouched := l.untouched(r.dog)
 	switch {
-	case most.Score < kennel.ReadyScore && r.Cure != nil:
+	case most.Followed < kennel.ReadyScore && r.Cure != nil:
 		return "hours are short: it will be " + short(r.ShowReadiness)
-	case most.Score < kennel.ReadyScore && untouched != "":
+	case most.Followed < kennel.ReadyScore && untouched != "":
 		return fmt.Sprintf("nobody may do its %s work: with all the hours available it would be %s", untouched, short(most.ShowReadiness))
-	case most.Score < kennel.ReadyScore:
+	case most.Followed < kennel.ReadyScore:
 		return "too late: even with all the hours available, in as many sessions as it can take, it would be " + short(most.ShowReadiness)
-	case withOwn.Score >= kennel.ReadyScore:
+	case withOwn.Followed >= kennel.ReadyScore:
 		return fmt.Sprintf("hours are short: with all the hours it would be %s; it will be %s", kennel.ScoreWords(withOwn.Score), short(r.ShowReadiness))
 	default:
 		return fmt.Sprintf("other dates come first for %s's coat: for this show alone it could be %s; it will be %s",

@@ -18,9 +18,7 @@ type shown struct {
 // readiness is each dog's readiness for each show ahead, by date, then show, then dog.
 func (l *layout) readiness(plan season.Plan) (all []shown) {
 	for d := range l.k.Dogs {
-		for _, s := range l.shows(d) {
-			all = append(all, l.shown(d, s, plan))
-		}
+		all = append(all, l.shownAt(d, l.shows(d), plan)...)
 	}
 	slices.SortStableFunc(all, func(a, b shown) int {
 		return cmp.Or(cmp.Compare(a.On, b.On), cmp.Compare(a.Show, b.Show), cmp.Compare(a.Dog, b.Dog))
@@ -30,17 +28,30 @@ func (l *layout) readiness(plan season.Plan) (all []shown) {
 
 // shown is how ready dog d is for the show with the plan.
 func (l *layout) shown(d int, s kennel.Show, plan season.Plan) shown {
-	t := kennel.ReadinessWeek(s.On, l.diary.Week0)
-	coat := l.coats[d].With(plan.Shares[d])
-	r := shown{
-		ShowReadiness: ShowReadiness{
-			Dog: l.k.Dogs[d].Name, Show: s.Name, On: s.On, Chance: s.Chance,
-			Score: whole(coat.ShowScore(t)), Idle: whole(l.coats[d].ShowScore(t)),
-		},
-		dog: d, show: s,
+	return l.shownAt(d, []kennel.Show{s}, plan)[0]
+}
+
+// shownAt is how ready dog d is for each of the shows with the plan.
+func (l *layout) shownAt(d int, shows []kennel.Show, plan season.Plan) (all []shown) {
+	weeks := make([]int, len(shows))
+	for i, s := range shows {
+		weeks[i] = kennel.ReadinessWeek(s.On, l.diary.Week0)
 	}
-	r.WorstArea, r.WorstScore, r.Why = coat.Worst(t)
-	return r
+	coat := l.coats[d].With(plan.Shares[d])
+	for i, b := range l.bandsOf(d, plan, weeks) {
+		s, t := shows[i], weeks[i]
+		r := shown{
+			ShowReadiness: ShowReadiness{
+				Dog: l.k.Dogs[d].Name, Show: s.Name, On: s.On, Chance: s.Chance,
+				Score: b.mean, Low: b.low, High: b.high, Likely: b.likely,
+				Followed: whole(coat.ShowScore(t)), Idle: whole(l.coats[d].ShowScore(t)),
+			},
+			dog: d, show: s,
+		}
+		r.WorstArea, r.WorstScore, r.Why = coat.Worst(t)
+		all = append(all, r)
+	}
+	return all
 }
 
 // whole keeps a score within 0 to 100 against rounding.

@@ -140,7 +140,7 @@ func (l *layout) entry(ctx context.Context, plan season.Plan, show, d int) (Entr
 		return e, nil
 	}
 	if t < 0 || e.closed(l.opt.On) {
-		e.ready(l.shown(d, s, plan), l.bandsOf(d, plan, []int{t})[0]) // no plan can change it any more, or none need
+		e.ready(l.shown(d, s, plan)) // no plan can change it any more, or none need
 		e.advise(l.opt.On, t < 0)
 		return e, nil
 	}
@@ -164,7 +164,7 @@ func (l *layout) entry(ctx context.Context, plan season.Plan, show, d int) (Entr
 	if err != nil {
 		return e, err
 	}
-	e.ready(with.shown(d, s, in), with.bandsOf(d, in, []int{t})[0])
+	e.ready(with.shown(d, s, in))
 	e.Cure = with.cure(d, s, in)
 	e.compare(with, without, in, out, d, t)
 	e.advise(l.opt.On, false)
@@ -304,8 +304,8 @@ func (l *layout) anew(ctx context.Context, plan season.Plan, dogs []int) (season
 }
 
 // ready fills in how ready the dog is if it is entered.
-func (e *Entry) ready(s shown, b band) {
-	e.Score, e.Low, e.High, e.Likely = s.Score, b.low, b.high, b.likely
+func (e *Entry) ready(s shown) {
+	e.Score, e.Low, e.High, e.Likely = s.Score, s.Low, s.High, s.Likely
 	e.WorstArea, e.WorstScore, e.Why = s.WorstArea, s.WorstScore, s.Why
 }
 
@@ -336,9 +336,9 @@ func (e *Entry) compare(with, without *layout, in, out season.Plan, d, t int) {
 			if s.Chance < hours.CountedOn {
 				continue
 			}
-			after, before := with.shown(i, s, in).Score, without.shown(i, s, out).Score
-			if before >= kennel.ReadyScore && after < kennel.ReadyScore {
-				e.Out = append(e.Out, OutOfCoat{Dog: dog.Name, Show: s.Name, Before: before, After: after})
+			after, before := with.shown(i, s, in), without.shown(i, s, out)
+			if before.Followed >= kennel.ReadyScore && after.Followed < kennel.ReadyScore {
+				e.Out = append(e.Out, OutOfCoat{Dog: dog.Name, Show: s.Name, Before: before.Score, After: after.Score})
 			}
 		}
 	}

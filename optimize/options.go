@@ -18,6 +18,7 @@ const (
 	defaultFreeDays    = 1   // common practice: a free day between two jacket sessions
 	defaultBathTime    = 20  // common practice: wetting, washing and rinsing the jacket of a terrier
 	defaultGrowthSD    = 0.1 // common practice: breeders' calendars for one coat differ by weeks (C2, C3, C4)
+	defaultMissed      = 0.1 // common practice: one session in ten is not done
 )
 
 const minutesAnHour = 60
@@ -48,5 +49,6 @@ func DefaultOptions() Options {
 		FreeDays:    defaultFreeDays,
 		BathTime:    defaultBathTime,
 		GrowthSD:    defaultGrowthSD,
+		Missed:      defaultMissed,
 	}
 }

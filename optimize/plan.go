@@ -36,7 +36,6 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	r.Gathered, r.Weeks, r.Timetable = laid.gathered, laid.weeks, laid.table
 	timetable.Lift(r.Timetable, r.Weeks)
 	all := l.readiness(plan)
-	l.bands(plan, all)
 	for i := range all {
 		all[i].Cure = l.cure(all[i].dog, all[i].show, plan)
 	}

@@ -26,6 +26,9 @@ func sampleAhead(name string) []optimize.Ahead {
 	}
 }
 
+// sampleMissed is a part of sessions that were missed.
+var sampleMissed = learn.Estimate{Value: 0.14, SD: 0.3, Low: 0.08, High: 0.22, Told: 0.1, Records: 40}
+
 func sampleLearned(name string) []learn.Dog {
 	return []learn.Dog{
 		{
@@ -47,7 +50,7 @@ func sampleLearned(name string) []learn.Dog {
 func TestLearnedNamesEveryDogWithRecords(t *testing.T) {
 	dogs := append(sampleLearned("Sorrel"), learn.Dog{Dog: "Rowan", Pace: learn.Estimate{Value: 1.2, Low: 1, High: 1.4, Told: 1, Records: 3}})
 	var b bytes.Buffer
-	if err := Learned(&b, "Thornfield", dogs, sample.Date(1, 5), layout.Look{}); err != nil {
+	if err := Learned(&b, "Thornfield", dogs, sampleMissed, sample.Date(1, 5), layout.Look{}); err != nil {
 		t.Fatal(err)
 	}
 	if page := b.String(); !regexp.MustCompile(`(?m)^  Rowan +pace +1.00`).MatchString(page) || strings.Count(page, "Sorrel  growth") != 1 {
@@ -86,12 +89,12 @@ var advices = map[string][3]func(io.Writer, string, layout.Look) error{
 	},
 	"learned": {
 		func(w io.Writer, n string, l layout.Look) error {
-			return Learned(w, n, sampleLearned(n), sample.Date(1, 5), l)
+			return Learned(w, n, sampleLearned(n), sampleMissed, sample.Date(1, 5), l)
 		},
 		func(w io.Writer, n string, _ layout.Look) error {
-			return LearnedJSON(w, n, sampleLearned(n), sample.Date(1, 5))
+			return LearnedJSON(w, n, sampleLearned(n), sampleMissed, sample.Date(1, 5))
 		},
-		func(w io.Writer, n string, _ layout.Look) error { return LearnedCSV(w, sampleLearned(n)) },
+		func(w io.Writer, n string, _ layout.Look) error { return LearnedCSV(w, sampleLearned(n), sampleMissed) },
 	},
 }
 

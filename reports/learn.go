@@ -14,8 +14,8 @@ import (
 const outOfLine = 0.3
 
 // Learned writes what the records say of growth and pace: the estimates beside what the kennel has, the records that are
-// out of line, and those that say nothing.
-func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date, l layout.Look) error {
+// out of line, and those that say nothing, and how many of the sessions agreed on are missed.
+func Learned(w io.Writer, kennelName string, dogs []learn.Dog, missed learn.Estimate, today kennel.Date, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	p.Strong(say.Plain(kennelName), "learned from the records up to "+say.LongDay(today))
 	p.Heading("GROWTH AND PACE", "what the kennel has, what the records say, the range that holds it 9 times in 10")
@@ -40,6 +40,10 @@ func Learned(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date
 		p.Say(2, "", "Living hair takes %.1f times the minutes of a strip (%.1f to %.1f, from %s with dead hair); the plan counts on %.1f. "+
 			"Where %.1f is right for your hands, set it: pick, or TUCKUP_PICK=%.1f; then learn again.",
 			e.Value, e.Low, e.High, say.Plural(e.Records, "session"), e.Told, e.Value, e.Value)
+	}
+	if missed.Records > 0 {
+		p.Say(2, "", "Of %s agreed on for days gone by plans count on %s as missed (%s to %s; the setting missed says %s): their promises and ranges know it.",
+			say.Plural(missed.Records, "session"), say.Percent(missed.Value), say.Percent(missed.Low), say.Percent(missed.High), say.Percent(missed.Told))
 	}
 	outOfLineList(p, dogs, today)
 	unusedList(p, dogs, today)
@@ -129,6 +133,7 @@ type learnedDoc struct {
 	Kennel string          `json:"kennel"`
 	On     string          `json:"on"`
 	Pick   estimateDoc     `json:"pick"`
+	Missed estimateDoc     `json:"missed"`
 	Dogs   []learnedDogDoc `json:"dogs"`
 }
 
@@ -185,8 +190,10 @@ func newEstimateDoc(e learn.Estimate) estimateDoc {
 
 // LearnedJSON writes what Learned writes, with every record that was used and what was expected of it: mm, weeks from the
 // pull, or minutes.
-func LearnedJSON(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.Date) error {
-	doc := learnedDoc{Kennel: kennelName, On: today.String(), Pick: newEstimateDoc(learn.Pick(dogs)), Dogs: []learnedDogDoc{}}
+func LearnedJSON(w io.Writer, kennelName string, dogs []learn.Dog, missed learn.Estimate, today kennel.Date) error {
+	doc := learnedDoc{
+		Kennel: kennelName, On: today.String(), Pick: newEstimateDoc(learn.Pick(dogs)), Missed: newEstimateDoc(missed), Dogs: []learnedDogDoc{},
+	}
 	for _, d := range dogs {
 		x := learnedDogDoc{
 			Dog: d.Dog, Growth: newEstimateDoc(d.Growth), Areas: []areaEstimateDoc{}, Pace: newEstimateDoc(d.Pace), Dead: newEstimateDoc(d.Dead),
@@ -210,7 +217,7 @@ func LearnedJSON(w io.Writer, kennelName string, dogs []learn.Dog, today kennel.
 }
 
 // LearnedCSV writes one row for each factor.
-func LearnedCSV(w io.Writer, dogs []learn.Dog) error {
+func LearnedCSV(w io.Writer, dogs []learn.Dog, missed learn.Estimate) error {
 	var rows [][]string
 	add := func(dog, what, area string, e learn.Estimate) {
 		told := ""
@@ -231,5 +238,6 @@ func LearnedCSV(w io.Writer, dogs []learn.Dog) error {
 		add(d.Dog, "dead pace", "", d.Dead)
 	}
 	add("", "pick", "", learn.Pick(dogs))
+	add("", "missed", "", missed)
 	return layout.CSV(w, []string{"dog", "what", "area", "set", "value", "sd", "low", "high", "records"}, rows)
 }

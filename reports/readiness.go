@@ -25,7 +25,7 @@ func Readiness(w io.Writer, r optimize.Result, l layout.Look) error {
 // showTable lists each show with its dogs as they will be if the plan is followed.
 func showTable(p *layout.Page, r optimize.Result) {
 	p.Heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed; the range of 8 in 10 and the chance of being in coat, "+
-		"as the dog may grow slower or faster than thought")
+		"as sessions may be missed, and the dog may grow slower or faster than thought")
 	defer youngDogs(p, r)
 	defer lostHair(p, r)
 	defer ignoredShows(p, r)
@@ -148,6 +148,7 @@ type showReadyJSON struct {
 	Low        float64  `json:"low"`
 	High       float64  `json:"high"`
 	Likely     float64  `json:"likely"`
+	Followed   float64  `json:"if_all_is_done"`
 	Idle       float64  `json:"left_alone"`
 	WorstArea  string   `json:"worst_area"`
 	WorstScore float64  `json:"worst_score"`
@@ -192,7 +193,7 @@ func showDocs(r optimize.Result) []showReadyJSON {
 	for _, s := range r.Readiness {
 		docs = append(docs, showReadyJSON{
 			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: layout.Points(s.Score),
-			Low: layout.Points(s.Low), High: layout.Points(s.High), Likely: layout.Rounded(s.Likely, layout.ChanceDecimals), Idle: layout.Points(s.Idle),
+			Low: layout.Points(s.Low), High: layout.Points(s.High), Likely: layout.Rounded(s.Likely, layout.ChanceDecimals), Followed: layout.Points(s.Followed), Idle: layout.Points(s.Idle),
 			WorstArea: string(s.WorstArea), WorstScore: layout.Points(s.WorstScore), Why: s.Why, Cure: newCureDoc(s.Cure, r.On),
 		})
 	}

@@ -80,14 +80,16 @@ func (a *app) live(ctx context.Context, f flags, rep *report) error {
 	for n := range f.seeds {
 		for i, kind := range livedKinds {
 			seed := f.first + uint64(n)
-			for _, hand := range []string{byThumb, byBlind, byPlan} {
+			var first *optimize.Result // the season's first plan: who plans every Monday and who plans once begin with the same
+			for _, hand := range []string{byThumb, byPlan, byBlind} {
 				if slices.ContainsFunc(rep.Lived, func(l livedSeason) bool { return l.is(kind.name, seed, hand) }) {
 					continue
 				}
-				l, err := a.liveOne(ctx, f, kind, seed, hand, rep.Tuned[i].Rule, pats)
+				l, p, err := a.liveOne(ctx, f, kind, seed, hand, rep.Tuned[i].Rule, first, pats)
 				if err != nil {
 					return fmt.Errorf("%s %d, %s: %w", kind.name, seed, hand, err)
 				}
+				first = p
 				rep.Lived = append(rep.Lived, l)
 				if err := appendLog(f.log, l); err != nil {
 					return err
@@ -99,15 +101,17 @@ func (a *app) live(ctx context.Context, f flags, rep *report) error {
 	return nil
 }
 
-// liveOne lives one season.
-func (a *app) liveOne(ctx context.Context, f flags, kind livedKind, seed uint64, hand string, rule lived.Rule, pats kennel.Patterns) (livedSeason, error) {
+// liveOne lives one season, and returns its first plan too. first is that plan where it was made before; nil = it was not.
+func (a *app) liveOne(
+	ctx context.Context, f flags, kind livedKind, seed uint64, hand string, rule lived.Rule, first *optimize.Result, pats kennel.Patterns,
+) (livedSeason, *optimize.Result, error) {
 	l := livedSeason{Kind: kind.name, Seed: seed, Hand: hand}
 	k := livedKennel(kind, seed, pats)
-	luck := lived.Luck{Seed: seed, Missed: lived.UsualMissed, Lost: lived.UsualLost}
+	luck := kind.luck(seed)
 	opt := optimize.DefaultOptions()
-	opt.GrowthSD = livedSD
+	opt.GrowthSD, opt.Missed = livedSD, 1-(1-luck.Missed)*(1-luck.Lost)
 	s := livedString(k, pats, opt.Pick, luck)
-	p := &planner{ctx: ctx, kennel: k, pats: pats, opt: opt, effort: f.effort}
+	p := &planner{ctx: ctx, kennel: k, pats: pats, opt: opt, effort: f.effort, first: first}
 	var h lived.Handler
 	switch hand {
 	case byThumb:
@@ -120,11 +124,11 @@ func (a *app) liveOne(ctx context.Context, f flags, kind livedKind, seed uint64,
 	began := cpuSeconds()
 	r, err := lived.Live(s, luck, h)
 	if err != nil {
-		return l, err
+		return l, nil, err
 	}
 	l.Seconds = cpuSeconds() - began
 	if ctx.Err() != nil {
-		return l, ctx.Err()
+		return l, nil, ctx.Err()
 	}
 	for _, j := range r.Judged {
 		l.Scores = append(l.Scores, j.Score)
@@ -144,7 +148,7 @@ func (a *app) liveOne(ctx context.Context, f flags, kind livedKind, seed uint64,
 	if p.had > 0 {
 		l.LeftOut = p.left / p.had
 	}
-	return l, nil
+	return l, p.first, nil
 }
 
 // came are the promises with what came of them.
@@ -167,7 +171,7 @@ func tune(kind livedKind, pats kennel.Patterns) (tuned, error) {
 		var scores []float64
 		for n := range uint64(tuneSeeds) {
 			seed := tuneFirst + n
-			luck := lived.Luck{Seed: seed, Missed: lived.UsualMissed, Lost: lived.UsualLost}
+			luck := kind.luck(seed)
 			r, err := lived.Live(livedString(livedKennel(kind, seed, pats), pats, pick, luck), luck, rule.Handler())
 			if err != nil {
 				return best, fmt.Errorf("%s %d, rule %+v: %w", kind.name, seed, rule, err)

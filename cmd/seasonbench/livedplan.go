@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"slices"
+	"sync/atomic"
 
 	"tuckup/kennel"
 	"tuckup/optimize"
@@ -30,6 +31,7 @@ type planner struct {
 	opt    optimize.Options
 	effort float64
 
+	first    *optimize.Result // the season's first plan, also where it was made before
 	last     *optimize.Result
 	done     []kennel.Work // duties
 	promises []promise
@@ -69,16 +71,23 @@ func (p *planner) plan(w lived.Week) (optimize.Result, error) {
 		opt.Accepted = slices.DeleteFunc(p.last.SessionsAhead(), func(s kennel.Session) bool { return s.On < livedMonday.AddDays(w.Day()) })
 	}
 	if p.effort > 0 {
-		looks := 0.0
-		opt.Seconds = func() float64 { looks++; return looks / p.effort } // counted, so that the same plan comes out on any machine
+		var looks atomic.Int64 // counted instead of seconds, so that no plan hangs on how busy the machine is
+		most := p.effort
+		if p.last == nil {
+			most *= firstEffort
+		}
+		opt.Seconds = func() float64 { return float64(looks.Add(1)) / most }
 		opt.TimeLimit = 1
 	}
 	return optimize.Plan(p.ctx, p.seen(w), p.pats, opt)
 }
 
+// firstEffort is how many times as long the first plan is sought as those that begin with it.
+const firstEffort = 12
+
 // Monday plans and is the week's sessions.
 func (p *planner) Monday(w lived.Week) (all []lived.Session, err error) {
-	r, err := p.plan(w)
+	r, err := p.planOn(w)
 	if err != nil {
 		return nil, err
 	}
@@ -91,6 +100,18 @@ func (p *planner) Monday(w lived.Week) (all []lived.Session, err error) {
 		})
 	}
 	return p.sessions(w, r), nil
+}
+
+// planOn is the plan of a Monday; the first is made once.
+func (p *planner) planOn(w lived.Week) (optimize.Result, error) {
+	if p.last == nil && p.first != nil {
+		return *p.first, nil
+	}
+	r, err := p.plan(w)
+	if p.first == nil {
+		p.first = &r
+	}
+	return r, err
 }
 
 // sessions are those of the week's days.

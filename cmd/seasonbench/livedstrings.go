@@ -18,9 +18,14 @@ type livedKind struct {
 }
 
 var livedKinds = []livedKind{
-	{"small", "3 dogs, 18 weeks, 150 minutes a dog and week", 3, 18, 4, 150},
-	{"medium", "4 dogs, 20 weeks, 110 minutes a dog and week", 4, 20, 5, 110},
-	{"tight", "5 dogs, 20 weeks, 75 minutes a dog and week", 5, 20, 5, 75},
+	{"small", "2 dogs, 16 weeks, 150 minutes a dog and week", 2, 16, 3, 150},
+	{"medium", "3 dogs, 18 weeks, 110 minutes a dog and week", 3, 18, 4, 110},
+	{"tight", "4 dogs, 18 weeks, 75 minutes a dog and week", 4, 18, 4, 75},
+}
+
+// luck is what goes wrong in a season of the kind, and how its dogs grow.
+func (kind livedKind) luck(seed uint64) lived.Luck {
+	return lived.Luck{Seed: seed*1000 + uint64(kind.dogs*100+kind.weeks), Missed: lived.UsualMissed, Lost: lived.UsualLost}
 }
 
 // livedMonday is the first day of every lived season: a Monday.

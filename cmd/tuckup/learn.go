@@ -21,7 +21,7 @@ func (a *app) learnCommand() *cobra.Command {
 		Use:   "learn",
 		Short: "Estimate each dog's growth and pace from the records",
 		Long: "learn estimates growth from lengths, from notes of hair that was long enough to show and from how long layers were seen, and pace from the minutes of sessions, and " +
-			"sets them beside what the book has. Living hair and dead hair, which comes off at once, are kept apart. It changes nothing until you say so: --accept writes what is new into the book.",
+			"sets them beside what the book has. It says how many of the sessions that were agreed on were done: plans count on that. Living hair and dead hair, which comes off at once, are kept apart. It changes nothing until you say so: --accept writes what is new into the book.",
 		Example: "  tuckup learn\n  tuckup learn --format json\n  tuckup learn --accept --dry-run",
 		Args:    noWords,
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -51,11 +51,11 @@ func (a *app) learnCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			name := src.kennel.Name
+			name, missed := src.kennel.Name, src.missed(on, opt)
 			err = a.write(writers{
-				text: func(w io.Writer) error { return reports.Learned(w, name, dogs, on, a.look()) },
-				json: func(w io.Writer) error { return reports.LearnedJSON(w, name, dogs, on) },
-				csv:  func(w io.Writer) error { return reports.LearnedCSV(w, dogs) },
+				text: func(w io.Writer) error { return reports.Learned(w, name, dogs, missed, on, a.look()) },
+				json: func(w io.Writer) error { return reports.LearnedJSON(w, name, dogs, missed, on) },
+				csv:  func(w io.Writer) error { return reports.LearnedCSV(w, dogs, missed) },
 			})
 			if err != nil || !accept {
 				return err
@@ -109,6 +109,20 @@ func (s *source) learned(on kennel.Date, opt optimize.Options) ([]learn.Dog, err
 		r.Lengths = append(r.Lengths, l)
 	}
 	return learn.Fit(s.kennel, s.patterns, r)
+}
+
+// missed is the part of the sessions agreed on for days gone by that were not done, beside the setting.
+func (s *source) missed(on kennel.Date, opt optimize.Options) learn.Estimate {
+	var a learn.Agreed
+	for _, x := range s.state.Sessions {
+		if x.On >= on {
+			continue
+		}
+		if a.Sessions++; x.Work != 0 {
+			a.Done++
+		}
+	}
+	return learn.Missed(a, opt.Missed)
 }
 
 // factorSteps is how finely a factor that was learned is written down: in thousandths.

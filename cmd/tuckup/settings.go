@@ -100,6 +100,11 @@ func bindings() []binding {
 			func(o *optimize.Options, x float64) { o.GrowthSD = x },
 		},
 		{
+			config.Setting{Key: "missed", Unit: "part", Low: 0, High: mostMissed, About: "part of the sessions planned that are not done; a book's own records move it"},
+			func(o optimize.Options) float64 { return o.Missed },
+			func(o *optimize.Options, x float64) { o.Missed = x },
+		},
+		{
 			config.Setting{Key: "seed", Unit: "number", Low: 0, High: mostSeed, Whole: true, About: "start of the search's random numbers; the same seed gives the same plan"},
 			func(o optimize.Options) float64 { return float64(o.Seed) },
 			func(o *optimize.Options, x float64) { o.Seed = uint64(x) },
@@ -111,6 +116,9 @@ func bindings() []binding {
 		},
 	}
 }
+
+// mostMissed is the most of a plan's sessions that may be missed for it to be a plan.
+const mostMissed = 0.5
 
 func setNumber[T ~int | ~float64](to *T, x float64) { *to = T(x) }
 

@@ -154,6 +154,7 @@ func (s *source) asOf(on kennel.Date, opt *optimize.Options) {
 	if dogs, err := s.learned(on, *opt); err == nil { // else every dog's growth is as unsure as that of one without records
 		opt.GrowthSDs = learn.GrowthSDs(dogs)
 	}
+	opt.Missed = s.missed(on, *opt).Value
 }
 
 // lookAt is asOf for a plan that was made already: what the records tell of growth takes a while to work out, and is not asked.

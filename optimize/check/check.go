@@ -70,6 +70,7 @@ type checkedDog struct {
 	idle    stands // left alone
 	worked  stands // with the plan
 
+	tries    []tried     // its seasons as they may come; nil = not tried yet
 	expected []readiness // with the plan, as the season counts it; nil = not worked out yet
 }
 

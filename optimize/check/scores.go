@@ -39,7 +39,7 @@ func (c *checker) shows() {
 		c.equal(where, "day", says.On, s.On)
 		c.same(where, "chance", says.Chance, s.Chance)
 		now := dog.worked.at(t)
-		c.same(where, "readiness", float64(says.Score), dog.showScore(now))
+		c.same(where, "readiness if all is done", float64(says.Followed), dog.showScore(now))
 		c.same(where, "readiness if left alone", float64(says.Idle), dog.showScore(dog.idle.at(t)))
 		c.worst(where, says, due[i].dog, now)
 		c.bands(where, says, due[i].dog, t)
@@ -169,7 +169,7 @@ func (c *checker) cannot() {
 	}
 	for _, r := range c.r.Readiness {
 		what := r.Dog + " in coat for " + r.Show
-		switch score := float64(r.Score - kennel.ReadyScore); {
+		switch score := float64(r.Followed - kennel.ReadyScore); {
 		case score < -checkTol && r.Chance >= countedOn:
 			c.ask("what cannot be met", what, said[what] > 0, "listed")
 		case score > checkTol || r.Chance < countedOn:

@@ -25,6 +25,7 @@ type Options struct {
 	Done        []kennel.Work      // done since Monday of this week: its sessions, duties and minutes are spent
 	GrowthSD    float64            // relative standard deviation of a dog's growth around its estimate
 	GrowthSDs   map[string]float64 // the same by dog, for those with records of their own
+	Missed      float64            // part of the sessions planned that will not be done, 0 to 0.5
 	Begin       *Result            `cbor:"-"` // a plan made before, whose sessions the search begins with: it is mended, not sought afresh; nil = none
 	Seed        uint64
 	TimeLimit   float64                                 // seconds; 0 = none

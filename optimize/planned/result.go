@@ -70,13 +70,14 @@ type ShowReadiness struct {
 	Dog, Show  string
 	On         kennel.Date
 	Chance     float64
-	Score      kennel.Score // if the plan is followed
+	Score      kennel.Score // to be expected: the mean over what may be missed of the plan and how the dog may grow
+	Followed   kennel.Score // if all of the plan is done and the dog grows as thought
 	Idle       kennel.Score // if nothing more is done
 	WorstArea  kennel.AreaName
 	WorstScore kennel.Score
 	Why        string       // of the worst area: "58 % is under 11 weeks"
-	Low, High  kennel.Score // as the dog may grow slower or faster than thought: 1 in 10 is below Low, 1 in 10 above High
-	Likely     float64      // chance of being in coat, 0 to 1, on that account
+	Low, High  kennel.Score // on that account: 1 in 10 is below Low, 1 in 10 above High
+	Likely     float64      // chance of being in coat on that account, 0 to 1
 	Cure       *Cure        // what would bring it in coat; nil when it is, or when no work on one area or two does
 }
 

@@ -74,7 +74,7 @@ func showsSection(r optimize.Result) (section, error) {
 	s := section{
 		id: "shows", title: "Dogs and shows",
 		note: "Readiness, 0 to 100, if the plan is followed, then its range and the worst area. 8 in 10 times the dog is within the " +
-			"range, as it may grow slower or faster than thought.",
+			"range, as sessions may be missed and it may grow slower or faster than thought.",
 	}
 	for _, words := range say.Young(r) {
 		s.note += " " + words

@@ -7,7 +7,7 @@ import (
 	"tuckup/optimize"
 )
 
-// Range is the range of a readiness, "81 to 98", as a dog may grow slower or faster than thought; empty when there is none.
+// Range is the range of a readiness, "81 to 98", as sessions may be missed and a dog may grow slower or faster than thought; empty when there is none.
 func Range(s optimize.ShowReadiness) string {
 	if s.High <= 0 {
 		return ""
