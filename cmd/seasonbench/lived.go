@@ -69,23 +69,23 @@ func (a *app) live(ctx context.Context, f flags, rep *report) error {
 	if rep.Lived, err = readLog(f.log); err != nil {
 		return err
 	}
-	for _, kind := range livedKinds {
-		best, err := tune(kind, pats)
-		if err != nil {
-			return err
-		}
-		rep.Tuned = append(rep.Tuned, best)
-		fmt.Fprintf(a.err, "%s: the best of %d rules is %+v: readiness %.1f on %d seeds\n", kind.name, best.Rules, best.Rule, best.Mean, best.Seeds)
-	}
 	for n := range f.seeds {
-		for i, kind := range livedKinds {
+		for _, kind := range livedKinds {
 			seed := f.first + uint64(n)
 			var first *optimize.Result // the season's first plan: who plans every Monday and who plans once begin with the same
 			for _, hand := range []string{byThumb, byPlan, byBlind} {
 				if slices.ContainsFunc(rep.Lived, func(l livedSeason) bool { return l.is(kind.name, seed, hand) }) {
 					continue
 				}
-				l, p, err := a.liveOne(ctx, f, kind, seed, hand, rep.Tuned[i].Rule, first, pats)
+				var rule lived.Rule
+				if hand == byThumb {
+					best, err := a.tuned(rep, kind, pats)
+					if err != nil {
+						return err
+					}
+					rule = best.Rule
+				}
+				l, p, err := a.liveOne(ctx, f, kind, seed, hand, rule, first, pats)
 				if err != nil {
 					return fmt.Errorf("%s %d, %s: %w", kind.name, seed, hand, err)
 				}
@@ -99,6 +99,21 @@ func (a *app) live(ctx context.Context, f flags, rep *report) error {
 		}
 	}
 	return nil
+}
+
+// tuned is the best rule of thumb for a kind, found once.
+func (a *app) tuned(rep *report, kind livedKind, pats kennel.Patterns) (tuned, error) {
+	for _, t := range rep.Tuned {
+		if t.Kind == kind.name {
+			return t, nil
+		}
+	}
+	best, err := tune(kind, pats)
+	if err == nil {
+		rep.Tuned = append(rep.Tuned, best)
+		fmt.Fprintf(a.err, "%s: the best of %d rules is %+v: readiness %.1f on %d seeds\n", kind.name, best.Rules, best.Rule, best.Mean, best.Seeds)
+	}
+	return best, err
 }
 
 // liveOne lives one season, and returns its first plan too. first is that plan where it was made before; nil = it was not.

@@ -26,6 +26,7 @@ type report struct {
 	Warm     *warmSummary   `json:"warm,omitempty"`
 	Scaling  []fit          `json:"scaling,omitempty"`
 	Tuned    []tuned        `json:"tuned,omitempty"`
+	Summary  []livedSummary `json:"lived_summary,omitempty"`
 	Lived    []livedSeason  `json:"lived,omitempty"`
 }
 
@@ -47,7 +48,7 @@ func (a *app) measure(ctx context.Context, f flags) error {
 		On: a.now().UTC().Format(time.RFC3339), Go: runtime.Version(), Cores: runtime.GOMAXPROCS(0),
 		Settings: map[string]any{
 			"classes": f.classes, "seeds": f.seeds, "first": f.first, "small": f.small, "factor": f.limits.factor,
-			"floor": f.limits.floor, "cap": f.limits.cap, "limit": f.limit,
+			"floor": f.limits.floor, "cap": f.limits.cap, "limit": f.limit, "effort": f.effort,
 		},
 	}
 	var solvers []general
@@ -66,6 +67,7 @@ func (a *app) measure(ctx context.Context, f flags) error {
 	rep.Small = summarise(rep.Results)
 	rep.Warm = summariseWarm(rep.Results)
 	rep.Scaling = fits(rep.Results)
+	rep.Summary = summariseLived(rep.Lived)
 	if err := rep.print(a.out); err != nil {
 		return err
 	}
@@ -85,6 +87,11 @@ func (f *flags) files() error {
 	if f.json != "" {
 		if _, err := os.Stat(filepath.Dir(f.json)); err != nil {
 			return usage("a file in a folder that is there", "there is no folder for --json %q", f.json)
+		}
+	}
+	if f.log != "" {
+		if _, err := os.Stat(filepath.Dir(f.log)); err != nil {
+			return usage("a file in a folder that is there", "there is no folder for --log %q", f.log)
 		}
 	}
 	if f.keep != "" {

@@ -50,6 +50,7 @@ func (rep *report) print(out io.Writer) error {
 	for _, f := range rep.Scaling {
 		f.draw(w)
 	}
+	rep.printLived(w)
 	for _, m := range rep.Missing {
 		fmt.Fprintf(w, "Left out: %s.\n", m)
 	}

@@ -3,8 +3,6 @@
 // with what makes plans.
 package lived
 
-import "math"
-
 const daysAWeek = 7
 
 // Area is one area of a dog in numbers, as its pattern has it.
@@ -74,31 +72,30 @@ func (a *Area) deadWeeks() float64 { return a.Ready + deadPart*a.Hold }
 // and takes pick times as long. Hair that is too short to grip stays, and so does what lies under it. It returns the coat as it is then, what was
 // pulled, and the minutes that it took.
 func (a *Area) pull(c Coat, day int, growth, share, minutes, pick float64) (after Coat, pulled, took float64) {
-	after = make(Coat, 0, len(c)+1)
-	for i, t := range c {
+	left := 0
+	for left < len(c) {
+		t := c[left]
 		age := float64(day-t.Pulled) / daysAWeek * growth
-		take := min(t.Share, share-pulled)
-		if age < a.Grip || take <= 0 {
-			after = append(after, c[i:]...)
-			break
-		}
 		cost := a.Minutes
 		if age < a.deadWeeks() {
 			cost *= pick
 		}
+		take := min(t.Share, share-pulled)
 		if cost > 0 {
-			take = min(take, max(0, minutes-took)/cost)
+			take = min(take, (minutes-took)/cost)
 		}
-		pulled += take
-		took += take * cost
-		if left := t.Share - take; left > leastTuft {
-			after = append(after, Tuft{left, t.Pulled})
-			after = append(after, c[i+1:]...)
+		if age < a.Grip || take <= leastTuft {
 			break
-		} else {
-			pulled += left
 		}
+		pulled, took = pulled+take, took+take*cost
+		if rest := t.Share - take; rest > leastTuft {
+			after = append(after, Tuft{rest, t.Pulled})
+			left++
+			break
+		}
+		left++
 	}
+	after = append(after, c[left:]...)
 	if pulled > 0 {
 		after = append(after, Tuft{pulled, day})
 	}
@@ -111,16 +108,4 @@ const leastTuft = 1e-9
 // Dead is the share of the coat that is dead at the end of the day on a dog with the growth.
 func (a *Area) Dead(c Coat, day int, growth float64) float64 {
 	return 1 - c.younger(day, a.deadWeeks()/growth)
-}
-
-// Layered is a coat of so many equal layers, pulled at even steps from one age to another, in weeks.
-func Layered(layers int, youngest, oldest float64) (c Coat) {
-	for i := range layers {
-		age := oldest
-		if layers > 1 {
-			age -= (oldest - youngest) * float64(i) / float64(layers-1)
-		}
-		c = append(c, Tuft{1 / float64(layers), -int(math.Round(age * daysAWeek))})
-	}
-	return c
 }

@@ -242,9 +242,6 @@ func clone(coats [][]Coat) [][]Coat {
 	return all
 }
 
-// near reports whether a dog has a show within so many days from the day on, the day itself included.
-func (s *String) near(dog, day, days int) bool { return s.next(dog, day) <= days }
-
 // next is the number of days to the dog's next show; very many when it has none.
 func (s *String) next(dog, day int) int {
 	least := math.MaxInt32
