@@ -125,22 +125,33 @@ func (f *follower) parts(a int, share float64) (dead, living float64) {
 	return dead, share - dead
 }
 
-// minutesOver are the minutes of each week in which the hands have no work, an equal part for each dog.
+// minutesOver are the minutes of each week that a dog may take beside the plan: an equal part of those in which the hands have no work, and of
+// what the plan that is made again takes from work that can wait.
 func (l *layout) minutesOver(plan season.Plan) []float64 {
-	spare := make([]float64, l.diary.Weeks)
-	for t := range spare {
+	over := make([]float64, l.diary.Weeks)
+	for t := range over {
+		var there, work float64
 		for _, h := range l.diary.HandsIn(t) {
-			spare[t] += h.There
+			there += h.There
 		}
 		for d := range l.problem.Dogs {
-			spare[t] -= l.minutes(plan, d, t)
+			work += l.minutes(plan, d, t)
+		}
+		over[t] = (max(0, there-work-l.dutyMinutes(t)) + waits*work) / float64(max(1, len(l.problem.Dogs)))
+	}
+	return over
+}
+
+// waits is the part of a week's planned work that gives way to what was missed when the plan is made again. At 0 the promises of lived
+// seasons with few hours come true 1.5 points higher than they are given, at 0.6 as much lower, and the other strings hardly differ.
+const waits = 0.25
+
+// dutyMinutes are those of the duties of week t.
+func (l *layout) dutyMinutes(t int) (sum float64) {
+	for _, p := range l.duties {
+		if p.Week == t {
+			sum += float64(l.k.Dogs[p.Dog].Duties[p.Duty].Minutes)
 		}
 	}
-	for _, p := range l.duties {
-		spare[p.Week] -= float64(l.k.Dogs[p.Dog].Duties[p.Duty].Minutes)
-	}
-	for t := range spare {
-		spare[t] = max(0, spare[t]) / float64(max(1, len(l.problem.Dogs)))
-	}
-	return spare
+	return sum
 }

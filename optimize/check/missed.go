@@ -8,10 +8,11 @@ import (
 // What comes of missed work is tried out again with draws of its own, so figures agree to within what so many draws leave open.
 
 const (
-	triedTimes   = 300 // draws of a dog's season
-	plannedTimes = 400 // draws that the planner says it makes
-	lostWeeks    = 0.3 // part of missed sessions that goes by whole weeks
-	worthSession = 15  // minutes of pulling for which a session is put in
+	triedTimes   = 300  // draws of a dog's season
+	plannedTimes = 400  // draws that the planner says it makes
+	lostWeeks    = 0.3  // part of missed sessions that goes by whole weeks
+	canWait      = 0.25 // part of the planned sessions' minutes
+	worthSession = 15   // minutes of pulling for which a session is put in
 )
 
 // tried is a dog's season as it may come: its growth, and what is pulled of each area by week.
@@ -33,10 +34,14 @@ func (c *checker) tries(d int) []tried {
 	return c.dogs[d].tries
 }
 
-// spareMinutes are the minutes by week without work, by dog.
+// spareMinutes are the minutes by week that a dog may have beside its own: those without work, and of work that can wait.
 func (c *checker) spareMinutes() (spare []float64) {
 	for _, w := range c.r.Weeks {
-		spare = append(spare, 60*math.Max(0, float64(w.Hours-w.Planned))/float64(len(c.dogs)))
+		sessions := 0.0
+		for _, d := range w.Dogs {
+			sessions += float64(d.Minutes + d.SetUp)
+		}
+		spare = append(spare, (60*math.Max(0, float64(w.Hours-w.Planned))+canWait*sessions)/float64(len(c.dogs)))
 	}
 	return spare
 }
