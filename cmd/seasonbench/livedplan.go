@@ -221,35 +221,48 @@ func (b *blind) Monday(w lived.Week) ([]lived.Session, error) {
 	return all, nil
 }
 
-// lay lays a dog's sessions of a week into its days: each as early as it finds room, with a free day between.
+// lay lays a dog's sessions of a week into its days, with a free day between: each as early as it finds room, and where no day has enough of it, as much
+// as the day with most room holds.
 func (b *blind) lay(w lived.Week, of optimize.DogWeek, left *[kennel.DaysAWeek]float64) (all []lived.Session) {
 	dog := b.dog(of.Dog)
 	next := 0
-	for n := range of.Sessions {
-		x := lived.Session{Dog: dog, Minutes: float64(of.Minutes) / float64(of.Sessions)}
+	for range of.Sessions {
+		minutes := float64(of.Minutes) / float64(of.Sessions)
+		day, most := -1, 0.0
+		for n := next; n < kennel.DaysAWeek; n++ {
+			if b.tooNear(w, dog, w.Day()+n) {
+				continue
+			}
+			if room := roomIn(left[n]-w.Dogs[dog].SetUp, minutes); room > most {
+				day, most = n, room
+			}
+		}
+		if day < 0 {
+			break
+		}
+		x := lived.Session{Dog: dog, Day: w.Day() + day, Minutes: most}
 		for _, a := range of.Areas {
 			x.Takes = append(x.Takes, lived.Take{Area: areaOf(w, dog, a.Area), Share: float64(a.Share) / float64(of.Sessions)})
 		}
-		need := w.Dogs[dog].SetUp + x.Minutes + blindBreak
-		for day := next; day < kennel.DaysAWeek; day++ {
-			if left[day] < need || b.tooNear(w, dog, w.Day()+day) {
-				continue
-			}
-			left[day] -= need
-			x.Day = w.Day() + day
-			all = append(all, x)
-			next = day + 2
-			break
-		}
-		if len(all) <= n {
-			break
-		}
+		left[day] -= w.Dogs[dog].SetUp + most + lived.Breaks(most) + betweenDogs
+		all = append(all, x)
+		next = day + 2
 	}
 	return all
 }
 
-// blindBreak is the minutes of breaks that are kept free with a session.
-const blindBreak = 10
+// roomIn is how many of so many minutes of pulling a day with so many left holds, with their breaks.
+func roomIn(left, minutes float64) float64 {
+	for room := min(left, minutes); room > 0; room-- {
+		if room+lived.Breaks(room) <= left {
+			return room
+		}
+	}
+	return 0
+}
+
+// betweenDogs is a break between two dogs, in minutes, that is kept free.
+const betweenDogs = 10
 
 // tooNear reports whether the day is one of the last two before a show of the dog, or its day.
 func (b *blind) tooNear(w lived.Week, dog, day int) bool {

@@ -140,6 +140,9 @@ func (rep *report) printLived(w io.Writer) {
 
 func ruleWords(r lived.Rule) string {
 	words := fmt.Sprintf("comes once round in %d weeks, ", r.Round)
+	if r.Own {
+		words = fmt.Sprintf("comes once round in %d weeks (a body area; others as their hair comes in and holds), ", r.Round)
+	}
 	if r.Near > 0 {
 		words += fmt.Sprintf("puts dogs first from %d weeks before their show, ", r.Near)
 	}

@@ -9,10 +9,11 @@ import (
 // others; of every area the oldest hair is pulled, so much that it comes once round in some weeks; and a coat may be
 // staged before a show, area by area as long before it as its hair takes to come in.
 type Rule struct {
-	Round int // weeks in which an area is pulled once round
-	Near  int // weeks before its show from which a dog comes first; 0 = never
-	Stage int // -1 = no staging; else an area is taken down so many weeks before the last moment
-	Quiet int // weeks before a show in which no more than a few hairs are pulled
+	Round int  // weeks in which an area is pulled once round; with Own that of a body area
+	Own   bool // every area has a round of its own, as its hair comes in and holds
+	Near  int  // weeks before its show from which a dog comes first; 0 = never
+	Stage int  // -1 = no staging; else an area is taken down so many weeks before the last moment
+	Quiet int  // weeks before a show in which no more than a few hairs are pulled
 }
 
 // What every rule does. Common practice.
@@ -26,11 +27,13 @@ const (
 
 // Rules are all rules that are tuned over.
 func Rules() (all []Rule) {
-	for _, round := range []int{10, 13, 16, 20, 26} {
-		for _, near := range []int{0, 6, 12, 20} {
-			for _, stage := range []int{-1, 0, 2, 4} {
-				for _, quiet := range []int{0, 3} {
-					all = append(all, Rule{round, near, stage, quiet})
+	for _, own := range []bool{false, true} {
+		for _, round := range []int{10, 13, 16, 20, 26} {
+			for _, near := range []int{0, 6, 12, 20} {
+				for _, stage := range []int{-1, 0, 2, 4} {
+					for _, quiet := range []int{0, 3} {
+						all = append(all, Rule{round, own, near, stage, quiet})
+					}
 				}
 			}
 		}
@@ -78,7 +81,7 @@ func (h *thumb) Monday(w Week) (all []Session, err error) {
 				continue
 			}
 			room := min(dog.Longest, left) - dog.SetUp
-			for room > 0 && room+dog.SetUp+breaks(pulling+room)-breaks(pulling) > left {
+			for room > 0 && room+dog.SetUp+Breaks(pulling+room)-Breaks(pulling) > left {
 				room -= breakTime
 			}
 			if room < leastSession {
@@ -89,7 +92,7 @@ func (h *thumb) Monday(w Week) (all []Session, err error) {
 				continue
 			}
 			all = append(all, x)
-			left -= dog.SetUp + x.Minutes + breaks(pulling+x.Minutes) - breaks(pulling)
+			left -= dog.SetUp + x.Minutes + Breaks(pulling+x.Minutes) - Breaks(pulling)
 			pulling += x.Minutes
 			count[d]++
 			lastDay[d] = day
@@ -124,14 +127,14 @@ func (h *thumb) order(w Week, day int, last []int) (dogs []int) {
 		}
 		return 1 << 30
 	}
-	slices.SortStableFunc(dogs, func(a, b int) int { return cmp.Or(cmp.Compare(last[a], last[b])) })
+	slices.SortStableFunc(dogs, func(a, b int) int { return cmp.Compare(last[a], last[b]) })
 	if h.Near > 0 {
 		slices.SortStableFunc(dogs, func(a, b int) int { return cmp.Compare(to(a), to(b)) })
 	}
 	return dogs
 }
 
-// session is a session on the dog in so many minutes: the areas that are due, the slowest first.
+// session is a session on the dog in so many minutes: the areas that are due, those longest not worked first, and of them the slowest.
 func (h *thumb) session(w Week, d, day int, minutes float64) Session {
 	dog := &w.Dogs[d]
 	x := Session{Dog: d, Day: day}
@@ -139,7 +142,9 @@ func (h *thumb) session(w Week, d, day int, minutes float64) Session {
 	for a := range dog.Areas {
 		areas = append(areas, a)
 	}
-	slices.SortStableFunc(areas, func(a, b int) int { return cmp.Compare(dog.Areas[b].Ready, dog.Areas[a].Ready) })
+	slices.SortStableFunc(areas, func(a, b int) int {
+		return cmp.Or(cmp.Compare(h.last[d][a], h.last[d][b]), cmp.Compare(dog.Areas[b].Ready, dog.Areas[a].Ready))
+	})
 	for _, down := range []bool{true, false} { // what is taken down comes before what is rolled
 		for _, a := range areas {
 			share, whole := h.wants(w, d, a, day)
@@ -167,7 +172,7 @@ func (h *thumb) wants(w Week, d, a, day int) (share float64, down bool) {
 	case area.Kept || area.Jacket && next <= leaveAlone:
 		return 0, false
 	case next <= h.Quiet*daysAWeek:
-		return min(fewHairs, h.rolled(d, a, day)), false
+		return min(fewHairs, h.rolled(area, d, a, day)), false
 	}
 	ready := int(area.Ready * daysAWeek)
 	if h.Stage >= 0 {
@@ -184,14 +189,21 @@ func (h *thumb) wants(w Week, d, a, day int) (share float64, down bool) {
 	if dead := area.Dead(h.coats[d][a], day, 1); dead >= deadFirst && next > ready {
 		return dead, true
 	}
-	return h.rolled(d, a, day), false
+	return h.rolled(area, d, a, day), false
 }
 
 // stageSpan is how many days before the first moment staging may begin: an area may have to wait for its dog's turn.
 const stageSpan = 14
 
 // rolled is what is due of an area by the weeks since it was last worked.
-func (h *thumb) rolled(d, a, day int) float64 {
-	weeks := float64(day-h.last[d][a]) / daysAWeek
-	return min(rollMost, weeks/float64(h.Round))
+func (h *thumb) rolled(area *Area, d, a, day int) float64 {
+	weeks, round, most := float64(day-h.last[d][a])/daysAWeek, float64(h.Round), rollMost
+	if h.Own {
+		part := (area.Ready + area.Hold/2) / bodyRound
+		round, most = round*part, most/min(1, part)
+	}
+	return min(most, weeks/round)
 }
+
+// bodyRound is the weeks in which a body area with ready 11 and hold 7 comes round when it is rolled evenly.
+const bodyRound = 14.5

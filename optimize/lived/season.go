@@ -217,7 +217,7 @@ func (s *String) holds(week int, sessions []Session) error {
 		}
 	}
 	for n := range used {
-		if need := used[n] + breaks(pulling[n]); need > s.Hours[n]+dayTolerance {
+		if need := used[n] + Breaks(pulling[n]); need > s.Hours[n]+dayTolerance {
 			return fmt.Errorf("day %d holds %.0f minutes and should hold %.0f", n+1, s.Hours[n], need)
 		}
 	}
@@ -229,8 +229,8 @@ func (d *Dog) jacket(x Session) bool {
 	return slices.ContainsFunc(x.Takes, func(t Take) bool { return d.Areas[t.Area].Jacket })
 }
 
-// breaks are the minutes of breaks that so many minutes of pulling need, without one after the last.
-func breaks(pulling float64) float64 {
+// Breaks are the minutes of breaks that so many minutes of pulling need, without one after the last.
+func Breaks(pulling float64) float64 {
 	return breakTime * max(0, math.Ceil((pulling-dayTolerance)/breakAfter)-1)
 }
 
