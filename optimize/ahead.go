@@ -15,7 +15,7 @@ type Ahead struct {
 	State    kennel.State // today
 	Score    kennel.Score // today
 	Earliest kennel.Date  // first day, from today, on which it could be in coat; zero = not in these weeks
-	Likely   float64      // chance of being in coat then, as it may grow slower or faster than thought; 0 to 1
+	Likely   float64      // chance of being in coat then, as sessions may be missed and it may grow slower or faster than thought; 0 to 1
 	// Windows are the weeks in which it could be in coat: in each for itself, not in all of them with one plan.
 	Windows []kennel.Window
 	// Most is the best that it could be in any of these weeks, and why not better: of a dog that can't be in coat.

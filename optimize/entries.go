@@ -369,7 +369,7 @@ func (e *Entry) advise(today kennel.Date, asIs bool) {
 	right := fmt.Sprintf("%.0f %% likely to be in coat", 100*e.Likely)
 	worst := fmt.Sprintf("%s (%s: %s)", right, e.WorstArea, e.Why)
 	if e.WorstScore >= kennel.ReadyScore {
-		worst = right + ", as it may grow slower or faster than thought"
+		worst = right + ", as sessions may be missed and it may grow slower or faster than thought"
 	}
 	switch {
 	case e.closed(today):

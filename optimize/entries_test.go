@@ -17,7 +17,9 @@ import (
 func entries(t *testing.T, k kennel.Kennel) []Entry {
 	t.Helper()
 	k.PlanFrom = made.Monday
-	all, err := Entries(context.Background(), k, made.Patterns(), DefaultOptions())
+	opt := DefaultOptions()
+	opt.Missed = 0 // what is advised is told from what is likely, whatever that hangs on
+	all, err := Entries(context.Background(), k, made.Patterns(), opt)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +52,7 @@ func TestAdviceOnEntries(t *testing.T) {
 	want := []advice{
 		{"Closed", "Moss", AdviceLeaveOut, "entries closed on 2028-01-02"},
 		{"Tomorrow", "Moss", AdviceLeaveOut, "% likely to be in coat (ears:"},
-		{"Early", "Moss", AdviceWait, "80 % likely to be in coat, as it may grow slower or faster than thought; measure"},
+		{"Early", "Moss", AdviceWait, "79 % likely to be in coat, as sessions may be missed and it may grow slower or faster than thought; measure"},
 		{"Early", "Sorrel", AdviceLeaveOut, "0 % likely to be in coat (ribs: 100 % is under"},
 		{"Late", "Moss", AdviceEnter, "likely to be in coat"},
 		{"Far", "Moss", AdviceWait, "after the weeks planned"},

@@ -425,7 +425,7 @@ func everyDutyIsPlannedOrReported(t *rapid.T, k kennel.Kennel, r Result) {
 func readinessIsFromNothingToRight(t *rapid.T, k kennel.Kennel, r Result) {
 	right := func(s kennel.Score) bool { return s >= 0 && s <= 100+slack }
 	for _, s := range r.Readiness {
-		if !right(s.Score) || !right(s.Idle) || !right(s.WorstScore) || s.WorstScore > s.Score+slack {
+		if !right(s.Score) || !right(s.Followed) || !right(s.Idle) || !right(s.WorstScore) || s.WorstScore > s.Followed+slack {
 			t.Fatalf("%+v", s)
 		}
 	}

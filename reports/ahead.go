@@ -14,7 +14,7 @@ import (
 func Ahead(w io.Writer, kennelName string, all []optimize.Ahead, today kennel.Date, l layout.Look) error {
 	p := layout.NewPage(w, l)
 	p.Strong(say.Plain(kennelName), "looking ahead from "+say.LongDay(today))
-	p.Heading("COULD BE IN COAT", "if the dog came first: earliest day, its chance as the dog may grow slower or faster, and all such weeks")
+	p.Heading("COULD BE IN COAT", "if the dog came first: earliest day, its chance as sessions may be missed and it may grow slower or faster, and all such weeks")
 	t := layout.Table{Right: map[int]bool{1: true, 3: true}}
 	for _, a := range all {
 		var earliest, likely, when string

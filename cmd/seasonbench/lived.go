@@ -244,7 +244,7 @@ func appendLog(name string, l livedSeason) error {
 		return err
 	}
 	if err := json.NewEncoder(f).Encode(l); err != nil {
-		f.Close() //nolint:errcheck // the first error is the one to be told
+		f.Close()
 		return err
 	}
 	return f.Close()
