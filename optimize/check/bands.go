@@ -11,6 +11,12 @@ import (
 // surely is how many standard errors two means of draws may be apart: less than once in two thousand times they are.
 const surely = 3.5
 
+// What the planner's draws may have and these have not, or the other way round: luck that comes once in some hundred times.
+const (
+	rareScore  = 1.0  // points of the mean, and of the ends of the range
+	rareChance = 0.01 // of being in coat
+)
+
 // bands compares what is to be expected of dog d's readiness at the end of week t, and how sure it is, as sessions are missed and growth is
 // lognormal around its estimate. The hair on the dog is judged by the thresholds of each growth.
 func (c *checker) bands(where string, says planned.ShowReadiness, d, t int) {
@@ -29,17 +35,17 @@ func (c *checker) bands(where string, says planned.ShowReadiness, d, t int) {
 	}
 	slices.Sort(scores)
 	open := surely * math.Sqrt(1.0/triedTimes+1.0/plannedTimes) // by a standard deviation of one draw
-	slip := open * math.Sqrt(max(0, squares-mean*mean))
+	slip := open*math.Sqrt(max(0, squares-mean*mean)) + rareScore
 	c.atLeast(where, "readiness", float64(says.Score), mean-slip)
 	c.atMost(where, "readiness", float64(says.Score), mean+slip)
 	between := func(figure string, says kennel.Score, part float64) {
 		off := int(n * open * math.Sqrt(part*(1-part)))
 		at := int(part * n)
-		c.atLeast(where, figure, float64(says), scores[max(0, at-off)])
-		c.atMost(where, figure, float64(says), scores[min(len(scores)-1, at+off)])
+		c.atLeast(where, figure, float64(says), scores[max(0, at-off)]-rareScore)
+		c.atMost(where, figure, float64(says), scores[min(len(scores)-1, at+off)]+rareScore)
 	}
 	between("readiness if things go badly", says.Low, 0.1)
 	between("readiness if things go well", says.High, 0.9)
-	c.atLeast(where, "chance of being in coat", says.Likely, in-open*math.Sqrt(in*(1-in))-1/n)
-	c.atMost(where, "chance of being in coat", says.Likely, maybe+open*math.Sqrt(maybe*(1-maybe))+1/n)
+	c.atLeast(where, "chance of being in coat", says.Likely, in-open*math.Sqrt(in*(1-in))-rareChance)
+	c.atMost(where, "chance of being in coat", says.Likely, maybe+open*math.Sqrt(maybe*(1-maybe))+rareChance)
 }
