@@ -145,7 +145,7 @@ func TestEveryPageOfTheDeskIsSound(t *testing.T) {
 // A session is ticked off on a phone, what stopped early is planned again and taken, and the history takes it back.
 func TestASessionIsTickedOffOnAPhonePlannedAgainAndTakenBack(t *testing.T) {
 	visit.Browser(t)
-	s := serveDesk(t, "--demo")
+	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
 	v.Screen(visit.Phone)
 	v.Open("/")
@@ -294,13 +294,13 @@ func fillShow(v *visit.Visit, name, on, dog string) {
 // A show is added, who gains and who pays is seen before anything is written, and it is kept.
 func TestAShowIsAddedWhoPaysIsSeenAndItIsKept(t *testing.T) {
 	visit.Browser(t)
-	s := serveDesk(t, "--demo")
+	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
 	v.Open("/")
 	untilPlanned(v)
 	v.Leaves(func() { v.Click("nav a", "Shows") })
 	shows := visit.Ask[int](v, `document.querySelectorAll(".shows tbody tr").length`)
-	fillShow(v, "Oxbow Terrier Day", "2027-03-05", "Sorrel")
+	fillShow(v, "Oxbow Terrier Day", "2027-02-06", "Sorrel")
 	v.Shot("show-typed-1280")
 	v.Leaves(func() { v.Click("button", "See what it brings") })
 	v.Until(`document.querySelector(".draft button[value=keep]") !== null`)
@@ -337,7 +337,7 @@ func TestAFormThatIsWrongKeepsWhatWasTyped(t *testing.T) {
 	s := serveDesk(t, "--demo")
 	v := visit.New(t, s.base)
 	v.Open("/shows")
-	fillShow(v, "Oxbow Terrier Day", "2027-03-05", "Sorrel")
+	fillShow(v, "Oxbow Terrier Day", "2027-02-06", "Sorrel")
 	v.Type("[name=days]", "many")
 	v.Leaves(func() { v.Click("button", "See what it brings") })
 	if !visit.Ask[bool](v, `document.querySelector("[name=days]").getAttribute("aria-invalid") === "true" &&
@@ -353,7 +353,7 @@ func TestAFormThatIsWrongKeepsWhatWasTyped(t *testing.T) {
 // Without scripts every page is read and every form is sent as well.
 func TestTheDeskWorksWithoutScripts(t *testing.T) {
 	visit.Browser(t)
-	s := serveDesk(t, "--demo")
+	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
 	v.Scripts(false)
 	v.Open("/plan")
@@ -364,7 +364,7 @@ func TestTheDeskWorksWithoutScripts(t *testing.T) {
 		time.Sleep(200 * time.Millisecond)
 	}
 	v.Open("/shows")
-	fillShow(v, "Oxbow Terrier Day", "2027-03-05", "Sorrel")
+	fillShow(v, "Oxbow Terrier Day", "2027-02-06", "Sorrel")
 	v.Leaves(func() { v.Click("button", "See what it brings") })
 	for range 100 {
 		if visit.Ask[bool](v, `document.querySelector(".draft button[value=keep]") !== null`) {
