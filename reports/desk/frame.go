@@ -46,6 +46,7 @@ type frame struct {
 	Version       int64  // of the book that is shown
 	Today         kennel.Date
 	Menu          []menuItem
+	Behind        string // what slipped, on the pages of the work; the first thing that is said
 	Note          string // what was done just now
 	Plan          planNote
 	Stream        string // address of the progress that the page follows; empty = none

@@ -60,7 +60,6 @@ type todayPage struct {
 	Just             *justNow
 	Past             bool
 	LeftOut          []string
-	Behind           string // what slipped; the first line of today
 }
 
 type handsLink struct {

@@ -60,6 +60,7 @@ func (d *Desk) week(w http.ResponseWriter, r *http.Request) error {
 
 func (d *Desk) renderWeek(w http.ResponseWriter, r *http.Request, l look, f *form) {
 	p := weekPage{frame: d.frame(l, r, "Week")}
+	p.Behind = p.Plan.Behind
 	status := http.StatusOK
 	if f != nil {
 		status = f.status()
