@@ -113,7 +113,9 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 			return a.planOf(ctx, src.kennel, ps, opt)
 		},
 		Seen: func(use optimize.Result, w desk.Wish) optimize.Result {
-			src, opt := a.wished(ps, w, b.Path(), opt)
+			src := source{kennel: w.State.Kennel, patterns: ps, state: w.State, book: b.Path()}
+			opt := opt
+			src.lookAt(w.On, &opt)
 			return optimize.Seen(use, src.now(opt))
 		},
 		Advise: func(ctx context.Context, w desk.Wish) ([]optimize.Entry, error) {
