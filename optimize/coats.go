@@ -54,6 +54,11 @@ func (l *layout) shownAt(d int, shows []kennel.Show, plan season.Plan) (all []sh
 	return all
 }
 
+// followed is how ready dog d is for the show if all of the plan is done and it grows as thought.
+func (l *layout) followed(d int, s kennel.Show, plan season.Plan) kennel.Score {
+	return whole(l.coats[d].With(plan.Shares[d]).ShowScore(kennel.ReadinessWeek(s.On, l.diary.Week0)))
+}
+
 // whole keeps a score within 0 to 100 against rounding.
 func whole(s kennel.Score) kennel.Score { return min(100, max(0, s)) }
 

@@ -336,9 +336,10 @@ func (e *Entry) compare(with, without *layout, in, out season.Plan, d, t int) {
 			if s.Chance < hours.CountedOn {
 				continue
 			}
-			after, before := with.shown(i, s, in), without.shown(i, s, out)
-			if before.Followed >= kennel.ReadyScore && after.Followed < kennel.ReadyScore {
-				e.Out = append(e.Out, OutOfCoat{Dog: dog.Name, Show: s.Name, Before: before.Score, After: after.Score})
+			if without.followed(i, s, out) >= kennel.ReadyScore && with.followed(i, s, in) < kennel.ReadyScore {
+				e.Out = append(e.Out, OutOfCoat{
+					Dog: dog.Name, Show: s.Name, Before: without.shown(i, s, out).Score, After: with.shown(i, s, in).Score,
+				})
 			}
 		}
 	}

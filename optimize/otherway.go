@@ -71,13 +71,15 @@ func (l *layout) compared(d int, plan, other season.Plan, o *Other) {
 		worth float64
 	}
 	var shows []show
+	var ahead []kennel.Show
 	for _, s := range l.shows(d) {
-		if kennel.ReadinessWeek(s.On, l.diary.Week0) < 0 {
-			continue
+		if kennel.ReadinessWeek(s.On, l.diary.Week0) >= 0 {
+			ahead = append(ahead, s)
 		}
-		x := show{
-			OtherShow{Show: s.Name, On: s.On, Score: l.shown(d, s, plan).Score, Other: l.shown(d, s, other).Score}, showWorth(s),
-		}
+	}
+	is, would := l.shownAt(d, ahead, plan), l.shownAt(d, ahead, other)
+	for i, s := range ahead {
+		x := show{OtherShow{Show: s.Name, On: s.On, Score: is[i].Score, Other: would[i].Score}, showWorth(s)}
 		if diff := math.Abs(float64(x.Score - x.Other)); diff >= otherDiffer {
 			x.worth *= diff
 			shows = append(shows, x)
@@ -88,12 +90,12 @@ func (l *layout) compared(d int, plan, other season.Plan, o *Other) {
 		o.Shows = append(o.Shows, s.OtherShow)
 	}
 	slices.SortStableFunc(o.Shows, func(a, b OtherShow) int { return cmp.Compare(a.On, b.On) })
-	is, would := l.coats[d].With(plan.Shares[d]), l.coats[d].With(other.Shares[d])
+	coat, otherwise := l.coats[d].With(plan.Shares[d]), l.coats[d].With(other.Shares[d])
 	for t := range l.diary.Weeks {
-		if is.ShowScore(t) >= kennel.ReadyScore {
+		if coat.ShowScore(t) >= kennel.ReadyScore {
 			o.InCoat++
 		}
-		if would.ShowScore(t) >= kennel.ReadyScore {
+		if otherwise.ShowScore(t) >= kennel.ReadyScore {
 			o.OtherInCoat++
 		}
 	}
