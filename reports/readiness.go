@@ -44,7 +44,7 @@ func showTable(p *layout.Page, r optimize.Result) {
 			flush()
 			p.Say(2, "", "%s: %s (%s)", say.Day(s.On, r.On), say.Plain(s.Show), say.Chance(s.Chance)+entryWords(r, s))
 		}
-		t.Add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.Worst(s.WorstArea, s.WorstScore, s.Why)+cureWords(s, r.On))
+		t.Add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.WorstAt(s)+cureWords(s, r.On))
 	}
 	flush()
 }

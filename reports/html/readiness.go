@@ -166,7 +166,7 @@ func dogShowsTable(r optimize.Result, dog string) (template.HTML, error) {
 
 // curedCell is a dog's worst area at a show, and what would bring it in coat.
 func curedCell(x optimize.ShowReadiness, today kennel.Date) cell {
-	c := worstCell(x.WorstArea, x.WorstScore, x.Why)
+	c := wordCell(strings.TrimPrefix(say.WorstAt(x), "worst "))
 	if x.Cure != nil {
 		c = c.with("In coat with " + say.Cure(x.Cure, today))
 	}

@@ -30,6 +30,23 @@ func Worst(area kennel.AreaName, score kennel.Score, why string) string {
 	return s
 }
 
+// WorstAt names the worst area at a show. It is that of a plan of which all is done; so where missed work is expected to cost some
+// points, it says first how ready the dog is then: "all done 84, worst forechest 79".
+func WorstAt(s optimize.ShowReadiness) string {
+	worst := Worst(s.WorstArea, s.WorstScore, s.Why)
+	if s.Followed-s.Score < followedTold {
+		return worst
+	}
+	all := "all done " + kennel.ScoreWords(s.Followed)
+	if worst == "" {
+		return all
+	}
+	return all + ", " + worst
+}
+
+// followedTold are the points from which it is said what a dog would be if all were done.
+const followedTold = 2.5
+
 // AllRight is the score from which the worst area prints as 100, so that there is none to name.
 const AllRight = 99.5
 
