@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 	"tuckup/optimize/planned"
 )
 
@@ -23,16 +24,16 @@ func Seen(r Result, now Now) Result {
 	on := max(now.On, r.On)
 	u := &planned.InUse{From: r.On, To: r.LastDay(), Since: since(r, now)}
 	u.Behind = r.CatchUp(r.Behind(now.Done, on), on)
-	gone := map[string]bool{}
-	for _, d := range r.Kennel.Dogs {
-		gone[d.Name] = !slices.ContainsFunc(now.Kennel.Dogs, func(o kennel.Dog) bool { return o.Name == d.Name })
+	here := map[string]kennel.Dog{} // those that are not gone
+	for _, d := range now.Kennel.Dogs {
+		here[d.Name] = d
 	}
 	weeks := min(len(r.Weeks), kennel.WeekOf(on, r.Week0)) // that are over
-	r.Timetable = daysFrom(r, now.Done, on, gone)
+	r.Timetable = daysFrom(r, now.Done, on, here)
 	r.InUse, r.Solved, r.On, r.Week0 = u, nil, on, on.Monday()
 	r.Weeks = r.Weeks[weeks:]
 	r.Kennel = r.Kennel.InHand(on)
-	r.Readiness = slices.DeleteFunc(slices.Clone(r.Readiness), func(s ShowReadiness) bool { return s.On < on || gone[s.Dog] })
+	r.Readiness = slices.DeleteFunc(slices.Clone(r.Readiness), func(s ShowReadiness) bool { return s.On < on || here[s.Dog].Name == "" })
 	r.Outlooks = slices.Clone(r.Outlooks)
 	for i := range r.Outlooks {
 		r.Outlooks[i] = outlookFrom(r.Outlooks[i], now, on, weeks)
@@ -56,14 +57,14 @@ func Seen(r Result, now Now) Result {
 	return r
 }
 
-// daysFrom are the plan's days from a day on, without the sessions and duties of that day that are done and without dogs that are gone.
-func daysFrom(r Result, done []kennel.Work, on kennel.Date, gone map[string]bool) Timetable {
+// daysFrom are the plan's days from a day on, without the sessions and duties of that day that are done and without dogs that are not in hand.
+func daysFrom(r Result, done []kennel.Work, on kennel.Date, here map[string]kennel.Dog) Timetable {
 	t := r.Timetable
 	t.Days = slices.DeleteFunc(slices.Clone(t.Days), func(d Day) bool { return d.On < on })
-	t.LeftOut = slices.DeleteFunc(slices.Clone(t.LeftOut), func(l LeftOut) bool { return l.Week < on.Monday() || gone[l.Dog] })
+	t.LeftOut = slices.DeleteFunc(slices.Clone(t.LeftOut), func(l LeftOut) bool { return l.Week < on.Monday() || here[l.Dog].Name == "" })
 	since := r.WorkSince(done, on)
 	over := func(day kennel.Date, i Item) bool {
-		if gone[i.Dog] {
+		if dog := here[i.Dog]; i.Dog != "" && (dog.Name == "" || !hours.InHand(dog, day)) {
 			return true
 		}
 		return day == on && slices.ContainsFunc(since, func(w kennel.Work) bool {

@@ -8,11 +8,24 @@ import (
 
 // Renamed is the record of a plan in which a dog has another name, and nothing else is changed. A record that can't be read stays as it is.
 func Renamed(record []byte, dog, name string) []byte {
+	return changed(record, func(r *Result) { r.rename(dog, name) })
+}
+
+// RenamedHands is Renamed for a pair of hands. Work that they did keeps the name that it was written down with.
+func RenamedHands(record []byte, hands, name string) []byte {
+	return changed(record, func(r *Result) { r.renameHands(hands, name) })
+}
+
+// changed is the record of a plan with a change, or as it is where it can't be read.
+func changed(record []byte, change func(*Result)) []byte {
+	if record == nil {
+		return nil
+	}
 	r, err := Unpack(record)
-	if err != nil || record == nil {
+	if err != nil {
 		return record
 	}
-	r.rename(dog, name)
+	change(&r)
 	renamed, err := r.Pack()
 	if err != nil {
 		return record
@@ -76,6 +89,44 @@ func (r *Result) rename(dog, name string) {
 		}
 	}
 }
+
+// renameHands gives a pair of hands another name, in a result that nobody shares.
+func (r *Result) renameHands(hands, name string) {
+	to := func(s *string) {
+		all := strings.Split(*s, handsTogether)
+		for i := range all {
+			if all[i] == hands {
+				all[i] = name
+			}
+		}
+		*s = strings.Join(all, handsTogether)
+	}
+	for i := range r.Kennel.Hands {
+		to(&r.Kennel.Hands[i].Name)
+	}
+	for _, w := range r.Weeks {
+		for i := range w.Hands {
+			to(&w.Hands[i].Hands)
+		}
+	}
+	for _, d := range r.Timetable.Days {
+		for i := range d.Hands {
+			to(&d.Hands[i].Hands)
+		}
+	}
+	for i := range r.Season.HourPrice {
+		to(&r.Season.HourPrice[i].Hands)
+	}
+	if r.Tight != nil {
+		to(&r.Tight.Hands)
+	}
+	for i := range r.Options.Accepted {
+		to(&r.Options.Accepted[i].Hands)
+	}
+}
+
+// handsTogether is between the names of hands that are counted together.
+const handsTogether = " and "
 
 func (o *Options) rename(dog, name string) {
 	for i := range o.Accepted {

@@ -6,6 +6,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/kennel/fields"
+	plans "tuckup/optimize/planned"
 )
 
 // handsSaveVerb saves who somebody is, the hours and the work, or adds another pair of hands.
@@ -22,9 +23,13 @@ func handsSaveVerb(f *form, was string) func(*book.State) (string, error) {
 		if i < 0 {
 			return "", notInBook(was, "to add them as new hands")
 		}
-		s.RenameHands(was, hands.Name)
+		if was != hands.Name {
+			s.RenameHands(was, hands.Name)
+			s.Plan.Result = plans.RenamedHands(s.Plan.Result, was, hands.Name)
+		}
+		s.Kennel.Hands = slices.Clone(s.Kennel.Hands)
 		hands.Away = s.Kennel.Hands[i].Away
-		s.Kennel.Hands[i] = hands // of a list that renaming has made
+		s.Kennel.Hands[i] = hands
 		return what, nil
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"sync"
 
+	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
 	plans "tuckup/optimize/planned"
@@ -33,6 +34,21 @@ func (x *planned) begin() *optimize.Result {
 		return nil
 	}
 	return &r
+}
+
+// days are the plan's days: up to today with what was done of them, then as they are still to come.
+func (x *planned) days(today kennel.Date) (all []optimize.Day) {
+	for _, d := range x.whole.Timetable.Days {
+		if d.On <= today {
+			all = append(all, d)
+		}
+	}
+	for _, d := range x.Timetable.Days {
+		if d.On > today {
+			all = append(all, d)
+		}
+	}
+	return all
 }
 
 // inUse keeps the plan in use as it was read and seen last.

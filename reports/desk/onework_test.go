@@ -231,7 +231,11 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 			}
 			r.send("/hours", p.form(".draft", "keep"))
 		}, true},
+		{"a dog with another name", fill("/dogs/Moss", "/dogs/Moss", "main", "facts", "name", "Moss of the Ferry"), true},
+		{"its old name", fill("/dogs/Moss%20of%20the%20Ferry", "/dogs/Moss%20of%20the%20Ferry", "main", "facts", "name", "Moss"), true},
+		{"hands with another name", fill("/hours", "/hours", "[aria-labelledby=hands-1]", "save", "name", "Nora"), false},
 		{"a day later", func() { r.day++ }, false},
+		{"a dog that leaves", fill("/dogs/Moss", "/dogs/Moss", "main", "retire"), false},
 	} {
 		taken = step.takes
 		step.do()
@@ -240,7 +244,7 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 			continue // a plan that waits to be taken is not in the book
 		}
 		pages := map[string]string{}
-		for _, path := range []string{"/", "/week", "/string", "/shows", "/dogs/Moss", "/workload"} {
+		for _, path := range []string{"/", "/week", "/string", "/shows", "/dogs/Sorrel", "/workload"} {
 			pages[path] = withoutKeys(r.get(path))
 		}
 		r.restarted()

@@ -206,7 +206,7 @@ func dayItems(l look, day kennel.Date, hands string) []optimize.Item {
 	if l.plan == nil {
 		return agreedItems(l, day, hands)
 	}
-	for _, d := range l.plan.whole.Timetable.Days {
+	for _, d := range l.plan.days(l.today) {
 		if d.On != day {
 			continue
 		}

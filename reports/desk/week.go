@@ -69,7 +69,7 @@ func (d *Desk) renderWeek(w http.ResponseWriter, r *http.Request, l look, f *for
 		for _, h := range l.plan.Kennel.Hands {
 			p.Hands = append(p.Hands, h.Name)
 		}
-		for _, day := range l.plan.whole.Timetable.Days {
+		for _, day := range l.plan.days(l.today) {
 			if day.On >= l.today.Monday() {
 				p.Days = append(p.Days, weekDayOf(l, day, f))
 			}
