@@ -29,6 +29,9 @@ func (a *app) tryEntriesCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if opt.Begin, err = src.inUse(); err != nil {
+				return err
+			}
 			progress := a.watch(&opt)
 			all, err := optimize.Entries(c.Context(), src.kennel, src.patterns, opt)
 			progress.end()

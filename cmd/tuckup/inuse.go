@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"reflect"
 
 	"github.com/spf13/cobra"
 
@@ -62,25 +63,25 @@ func (a *app) tellBeside(r optimize.Result) {
 }
 
 // next is a new plan of what was read. In a book it begins with the plan in use, and says what slipped of that. A plan in use that can't be
-// read any more is begun without.
-func (a *app) next(ctx context.Context, src source, opt optimize.Options) (optimize.Result, error) {
+// read any more is begun without. same is whether the new one has the same work in all weeks and days.
+func (a *app) next(ctx context.Context, src source, opt optimize.Options) (r optimize.Result, same bool, err error) {
 	use, err := src.inUse()
 	if err != nil {
 		a.say(err.Error(), "")
 		use = nil
 	}
 	opt.Begin = use
-	r, err := a.planned(ctx, src, opt)
+	r, err = a.planned(ctx, src, opt)
 	if err != nil || use == nil {
-		return r, err
+		return r, false, err
 	}
 	r.InUse = &optimize.InUse{From: use.On, To: use.LastDay(), Behind: r.CatchUp(use.Behind(opt.Done, r.On), r.On)}
-	return r, nil
+	return r, reflect.DeepEqual(r.Weeks, use.Weeks) && reflect.DeepEqual(r.Timetable.Days, use.Timetable.Days), nil
 }
 
 // takeNext makes the plan of a book that was just shown the one in use where that was asked for, or none was taken before. Else it says
-// that the one in use stays.
-func (a *app) takeNext(ctx context.Context, src source, r optimize.Result) error {
+// that the one in use stays, or that the new one is the same.
+func (a *app) takeNext(ctx context.Context, src source, r optimize.Result, same bool) error {
 	first := src.book != "" && src.state.Plan.Result == nil
 	switch {
 	case a.flags.accept:
@@ -91,6 +92,8 @@ func (a *app) takeNext(ctx context.Context, src source, r optimize.Result) error
 			return nil
 		}
 		return a.accept(ctx, src, r)
+	case same:
+		a.say(fmt.Sprintf("this is the work of the plan in use, made on %s", say.Day(src.state.Plan.On, r.On)), "")
 	case src.book != "" && !first:
 		a.say(fmt.Sprintf("this is a new plan; the plan in use, made on %s, stays until you take this one", say.Day(src.state.Plan.On, r.On)),
 			"tuckup plan --accept, or tuckup replan to see what would move")

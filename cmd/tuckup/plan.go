@@ -42,14 +42,14 @@ func (a *app) plan(c *cobra.Command) error {
 	if err != nil {
 		return err
 	}
-	r, err := a.next(c.Context(), src, opt)
+	r, same, err := a.next(c.Context(), src, opt)
 	if err != nil {
 		return err
 	}
 	if err := a.write(planWriters(r, a.look())); err != nil {
 		return err
 	}
-	if err := a.takeNext(c.Context(), src, r); err != nil {
+	if err := a.takeNext(c.Context(), src, r, same); err != nil {
 		return err
 	}
 	if a.flags.check {
