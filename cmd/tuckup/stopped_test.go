@@ -45,10 +45,10 @@ type listener struct {
 	then func()
 }
 
-var worthTold = regexp.MustCompile(`planning: (\d+)\.\d\d points`)
+var worthTold = regexp.MustCompile(`planning: (-?\d+)\.\d\d points`)
 
-// worthHaving is more points than the long season has when nothing is done.
-const worthHaving = 10
+// worthHaving is more points than the long season has when nothing is done: work that goes undone costs some two hundred.
+const worthHaving = -100
 
 func (l *listener) Write(p []byte) (int, error) {
 	l.mu.Lock()
