@@ -8,38 +8,22 @@ import (
 	"tuckup/optimize/season"
 )
 
-// planBefore is a plan that was made before, on this season's dogs, areas and weeks: dogs and areas are known by name, weeks
-// by their Monday. What the plan before does not have is without sessions. It is nil when there is nothing to begin with.
+// planBefore is a plan that was made before as its weeks say it, on this season's dogs, areas and weeks: dogs and areas are known by
+// name, weeks by their Monday, and what was done of the week under way is left out. What the plan before does not have is without
+// sessions. It is nil when there is nothing to begin with.
 func (l *layout) planBefore() *season.Plan {
 	before := l.opt.Begin
 	if before == nil || before.Solved == nil {
 		return nil
 	}
-	at := map[string]int{}
-	for d, dog := range before.Kennel.Dogs {
-		at[dog.Name] = d
-	}
 	plan := season.NewPlan(&l.problem)
-	for d, dog := range l.k.Dogs {
-		was, ok := at[dog.Name]
-		if !ok {
-			continue
-		}
-		later := kennel.WeekOf(l.diary.Week0, before.Week0) // weeks by which this season begins later
-		for t := range plan.Sessions[d] {
-			if n := t + later; n >= 0 && n < len(before.Solved.Answer.Plan.Sessions[was]) {
-				plan.Sessions[d][t] = before.Solved.Answer.Plan.Sessions[was][n]
-			}
-		}
-		for a, area := range l.problem.Dogs[d].Areas {
-			i := slices.IndexFunc(before.Solved.Problem.Dogs[was].Areas, func(b season.Area) bool { return b.Name == area.Name })
-			if i < 0 {
-				continue
-			}
-			for t := range plan.Shares[d][a] {
-				if n := t + later; n >= 0 && n < len(before.Solved.Answer.Plan.Shares[was][i]) {
-					plan.Shares[d][a][t] = before.Solved.Answer.Plan.Shares[was][i][n]
-				}
+	for _, a := range before.AgreedFrom(l.diary.Week0, l.problem.Weeks, l.k.Dogs, l.opt.Done) {
+		d := slices.IndexFunc(l.k.Dogs, func(dog kennel.Dog) bool { return dog.Name == a.Dog })
+		t := kennel.WeekOf(a.Week, l.diary.Week0)
+		plan.Sessions[d][t] = a.Sessions
+		for _, x := range a.Areas {
+			if i := l.areaIndex(d, x.Area); i >= 0 {
+				plan.Shares[d][i][t] = float64(x.Share)
 			}
 		}
 	}
@@ -47,8 +31,8 @@ func (l *layout) planBefore() *season.Plan {
 }
 
 // answered is the answer of the plan made before where nothing has changed that the season is planned from: it need not be
-// sought again, and what is worth the same is not changed. Sessions that were agreed on since are no change when it keeps
-// to all of them: leaving them only makes other plans worth less.
+// sought again, and what is worth the same is not changed. Work that was agreed on since is no change when it keeps
+// to all of it: leaving it only makes other plans worth less.
 func (l *layout) answered() (season.Result, bool) {
 	before := l.opt.Begin
 	if before == nil || before.Solved == nil || before.Solved.Answer.Cut || len(before.Solved.Problem.Dogs) != len(l.problem.Dogs) {
@@ -57,14 +41,24 @@ func (l *layout) answered() (season.Result, bool) {
 	was, is := *before.Solved.Problem, l.problem
 	was.Dogs, is.Dogs = slices.Clone(was.Dogs), slices.Clone(is.Dogs)
 	for d := range is.Dogs {
-		kept := is.Dogs[d].Kept
-		if len(was.Dogs[d].Kept) > 0 && !slices.Equal(was.Dogs[d].Kept, kept) {
+		if kept := l.kept(l.k.Dogs[d].Name); !slices.Equal(before.Solved.Answer.Plan.Sessions[d][:len(kept)], kept) {
 			return season.Result{}, false
 		}
-		if !slices.Equal(before.Solved.Answer.Plan.Sessions[d][:len(kept)], kept) {
-			return season.Result{}, false
-		}
-		was.Dogs[d].Kept, is.Dogs[d].Kept = nil, nil
+		was.Dogs[d], is.Dogs[d] = free(was.Dogs[d]), free(is.Dogs[d])
 	}
-	return before.Solved.Answer, reflect.DeepEqual(was, is)
+	if !reflect.DeepEqual(was, is) {
+		return season.Result{}, false
+	}
+	l.problem, l.agreed = *before.Solved.Problem, before.Agreed // of no other worth than it was
+	return before.Solved.Answer, true
+}
+
+// free is a dog without the work that was agreed on.
+func free(dog season.Dog) season.Dog {
+	dog.Kept = nil
+	dog.Areas = slices.Clone(dog.Areas)
+	for a := range dog.Areas {
+		dog.Areas[a].Agreed, dog.Areas[a].Moved = nil, 0
+	}
+	return dog
 }

@@ -166,7 +166,7 @@ func (l *layout) aloneFor(ctx context.Context, d, week int, limit float64) (seas
 // asThought is the layout for what a dog could be: it grows as is thought, and uneven work costs nothing.
 func (l *layout) asThought() *layout {
 	one := *l
-	one.opt.GrowthSD, one.opt.GrowthSDs, one.opt.Uneven = 0, nil, 0
+	one.opt.GrowthSD, one.opt.GrowthSDs, one.opt.Uneven, one.agreed = 0, nil, 0, nil
 	return &one
 }
 

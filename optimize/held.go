@@ -29,6 +29,12 @@ type laid struct {
 // feedRounds is how often what the days leave out is fed back at most.
 const feedRounds = 4
 
+// What a plan may lose of its worth inside its days for leaving out less: points, and a part of it.
+const (
+	feedCost = 0.02
+	feedPart = 0.005
+)
+
 // fedBack are the minutes from which what the days leave out is fed back.
 const fedBack = 0.5
 
@@ -60,12 +66,14 @@ func (l *layout) inDays(ctx context.Context, solved season.Result, done *season.
 		if now, err = l.lay(again, &within); err != nil {
 			return laid{}, err
 		}
-		if missed(now.table) < missed(best.table) {
+		if missed(now.table) < missed(best.table) && l.value(now.plan) > l.value(best.plan)-max(feedCost, feedPart*l.value(best.plan)) {
 			best = now
 		}
 	}
 	return best, nil
 }
+
+func (l *layout) value(plan season.Plan) float64 { return season.Evaluate(&l.problem, plan) }
 
 // missed are the minutes of pulling that a timetable leaves out.
 func missed(table planned.Timetable) (sum kennel.Minutes) {

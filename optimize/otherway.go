@@ -316,7 +316,7 @@ func (l *layout) usual(d int, dog season.Dog) season.Dog {
 	dog.Areas = slices.Clone(dog.Areas)
 	for a := range dog.Areas {
 		area, rule := &dog.Areas[a], l.coats[d].Areas[a].Rule
-		area.Young, area.Old, area.Over, area.Under, area.Left = terms(rule.Young, 1), terms(rule.Old, 1), nil, nil, nil
+		area.Young, area.Old, area.Over, area.Under, area.Left, area.Agreed = terms(rule.Young, 1), terms(rule.Old, 1), nil, nil, nil, nil
 	}
 	return dog
 }
@@ -339,6 +339,7 @@ func later(dog season.Dog, shares [][]float64, from int) season.Dog {
 		if area.Over != nil {
 			area.Over, area.Under = area.Over[from:], area.Under[from:]
 		}
+		area.Agreed = nil
 		if area.Left != nil {
 			area.Left = area.Left[from:]
 		}

@@ -21,6 +21,7 @@ type layout struct {
 	duties  []hours.Duty
 	cannot  []Cannot
 	coats   []kennel.DogCoat // by dog, as they are today
+	agreed  []planned.Agreed // work of the next weeks that stays unless leaving it pays
 	problem season.Problem
 }
 
@@ -50,6 +51,9 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 	l.duties, l.cannot = hours.PlaceDuties(k, l.diary, opt.Done)
 	l.cannot = append(l.cannot, l.untouchable()...)
 	l.cannot = append(l.cannot, l.notInHand()...)
+	if opt.Begin != nil && opt.Stay > 0 {
+		l.agreed = opt.Begin.AgreedFrom(l.diary.Week0, min(agreedWeeks, int(weeks)), k.Dogs, opt.Done)
+	}
 	l.problem = season.Problem{Weeks: int(weeks), Kinds: len(hours.PullingSkills()), Hole: float64(kennel.HoleAllow) / fullScore}
 	shown := 0
 	for d := range k.Dogs {
@@ -188,6 +192,7 @@ func (l *layout) dog(d int) season.Dog {
 	l.keepJacket(d, &out)
 	l.evenWork(d, &out)
 	l.deadLeft(d, &out)
+	l.keepAgreed(d, &out)
 	return out
 }
 

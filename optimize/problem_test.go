@@ -113,9 +113,12 @@ func TestAreaInNumbers(t *testing.T) {
 func TestSessionsInNumbers(t *testing.T) {
 	_, p := numbers(t)
 	// At most 3 a week. Sorrel is at the shows with the handler on Tuesday of week 0, on Saturday and Sunday of week
-	// 2, and from Monday to Friday of week 4.
-	if want := []int{3, 3, 3, 3, 0, 3}; !reflect.DeepEqual(p.Dogs[0].Most, want) || !reflect.DeepEqual(p.Dogs[1].Most, want) {
-		t.Errorf("sessions %v and %v, want %v", p.Dogs[0].Most, p.Dogs[1].Most, want)
+	// 2, and from Monday to Friday of week 4. Its jacket is left alone on the last two days before each.
+	if want := []int{2, 3, 2, 3, 0, 3}; !reflect.DeepEqual(p.Dogs[0].Most, want) {
+		t.Errorf("sessions %v, want %v", p.Dogs[0].Most, want)
+	}
+	if want := []int{3, 3, 3, 3, 0, 3}; !reflect.DeepEqual(p.Dogs[1].Most, want) {
+		t.Errorf("sessions %v, want %v", p.Dogs[1].Most, want)
 	}
 	k, _ := numbers(t)
 	k.Hands = append(k.Hands, kennel.Hands{Name: "Assistant", Hours: made.Ample().Hours}) // stays at home

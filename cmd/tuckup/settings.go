@@ -45,7 +45,7 @@ func bindings() []binding {
 			func(o *optimize.Options, x float64) { o.SessionCost = x },
 		},
 		{
-			config.Setting{Key: "stay", Unit: "points a session", Low: 0, High: 10, About: "cost of leaving or adding a session in the next 14 days when a plan is remade"},
+			config.Setting{Key: "stay", Unit: "points a session", Low: 0, High: 10, About: "cost of leaving or adding a session in the next 4 weeks, and of moving shares, when a plan is remade"},
 			func(o optimize.Options) float64 { return o.Stay },
 			func(o *optimize.Options, x float64) { o.Stay = x },
 		},

@@ -85,7 +85,7 @@ func (c *checker) points(share func(d, a, t int) float64, sessions [][]int) (w w
 				atShow = math.Min(atShow, area+holeAllow)
 			}
 			shows += value[t] * atShow
-			weeks[t] = dog.Priority*(c.r.Options.Standing*ready.mean+value[t]*atShow) - c.sessionPoints(d, t, sessions[d][t]) - c.uneven(d, t, share)
+			weeks[t] = dog.Priority*(c.r.Options.Standing*ready.mean+value[t]*atShow) - c.sessionPoints(d, t, sessions[d][t]) - c.uneven(d, t, share) - c.moved(d, t, share)
 		}
 		w.dogs = append(w.dogs, weeks)
 		if all > 0 {
@@ -122,8 +122,55 @@ func (c *checker) agreed(d, t int) (sessions int, counts bool) {
 			sessions++
 		}
 	}
-	return sessions, counts
+	if counts {
+		return sessions, true
+	}
+	for _, a := range c.r.Agreed {
+		if a.Dog == c.dogs[d].Name && a.Week == c.monday(t) {
+			return a.Sessions, true
+		}
+	}
+	return 0, false
 }
+
+// moved is what dog d is charged in week t for shares that are not as they were agreed on: for each area, by how much more or less of it is
+// pulled by the end of the week.
+func (c *checker) moved(d, t int, share func(d, a, t int) float64) (points float64) {
+	counts := false
+	agreed := map[kennel.AreaName]float64{}
+	for _, a := range c.r.Agreed {
+		if a.Dog != c.dogs[d].Name || a.Week > c.monday(t) {
+			continue
+		}
+		counts = counts || a.Week == c.monday(t)
+		for _, x := range a.Areas {
+			agreed[x.Area] += float64(x.Share)
+		}
+	}
+	if !counts {
+		return 0
+	}
+	for i := range c.dogs[d].areas {
+		area := &c.dogs[d].areas[i]
+		if area.Kept || c.everShut(area) {
+			continue
+		}
+		off := -agreed[area.Name]
+		for u := range t + 1 {
+			off += share(d, i, u)
+		}
+		points += movedWorth * c.r.Options.Stay * area.Weight.Value * math.Abs(off)
+	}
+	return points
+}
+
+// everShut reports whether the area can be worked in no week.
+func (c *checker) everShut(area *checkedArea) bool {
+	return !slices.ContainsFunc(area.cap, func(most float64) bool { return most > 0 })
+}
+
+// movedWorth is what a whole dog moved by a week costs, of what a session more or fewer does.
+const movedWorth = 4
 
 // readiness is how ready a dog is, as the season counts it: 1 is fully ready.
 type readiness struct {

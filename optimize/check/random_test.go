@@ -54,6 +54,10 @@ func TestFiguresOfARemadePlanAgree(t *testing.T) {
 				}
 			}
 		}
+		if rapid.Bool().Draw(t, "begins with it") {
+			before := r
+			opt.Begin = &before
+		}
 		if r, err = optimize.Plan(context.Background(), k, made.Patterns(), opt); err != nil {
 			t.Fatal(err)
 		}

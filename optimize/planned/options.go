@@ -11,7 +11,7 @@ type Options struct {
 	SessionCost float64            // points a session
 	Pick        float64            // how many times as long as dead hair takes living hair, which is picked hair by hair
 	Uneven      float64            // points for a whole coat pulled beyond even work in a week, and short of it in two
-	Stay        float64            // points for each accepted session left or added in the next 14 days
+	Stay        float64            // points for each session left or added in the next weeks, by what was accepted and by Begin; moved shares go by it too
 	StripHours  kennel.Hours       // most hours of pulling a day where a pair of hands names none
 	PuppyTable  kennel.Minutes     // longest session of a dog under 12 months
 	CrumbShare  kennel.Share       // a touch is worth making from this share ..

@@ -31,8 +31,9 @@ type Result struct {
 	Points    []DogPoints // one for each dog, in the kennel's order
 	Balance   float64     // points for the least mean show readiness; with Points, all that the plan is worth
 
-	Solved *Solved // the season in numbers; nil when no dogs or nothing was planned here
-	InUse  *InUse  `cbor:"-"` // of a plan that was taken and is looked at later, or of a new one beside it; nil = it was just made
+	Agreed []Agreed // of the plan that this one began with, by week, then dog; nil = it began with none
+	Solved *Solved  // the season in numbers; nil when no dogs or nothing was planned here
+	InUse  *InUse   `cbor:"-"` // of a plan that was taken and is looked at later, or of a new one beside it; nil = it was just made
 }
 
 // Solved is a season in numbers: what was solved, and the answer before crumbs were gathered. It is for the model file and for the

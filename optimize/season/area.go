@@ -59,6 +59,13 @@ func newAreaNet(a *Area, weeks int) *flow.Net {
 		if a.Under != nil && a.Under[t] > 0 {
 			charges = append(charges, flow.Charge{From: t - 2, To: t, Free: past(t, 2) - a.Even, Step: -1, Slope: a.Under[t]})
 		}
+		if t < len(a.Agreed) && a.Moved > 0 {
+			charges = append(
+				charges,
+				flow.Charge{From: t, To: -1, Free: a.Agreed[t], Step: -1, Slope: a.Moved},
+				flow.Charge{From: -1, To: t, Free: -a.Agreed[t], Step: -1, Slope: a.Moved},
+			)
+		}
 		if a.Left != nil && a.Left[t] > 0 && a.Dead > 0 {
 			charges = append(charges, flow.Charge{From: -1, To: t, Free: -a.Dead, Step: -1, Slope: a.Left[t]})
 		}

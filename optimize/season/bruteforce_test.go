@@ -69,6 +69,9 @@ func tinySeason(seed uint64) (p *Problem, step float64, levels int) {
 	if seed%3 == 1 {
 		oneSession(p)
 	}
+	if seed%4 > 1 {
+		agree(p, step)
+	}
 	return p, step, levels
 }
 
@@ -109,6 +112,20 @@ func oneSession(p *Problem) {
 				m := dog.Areas[a].Minutes
 				dog.Areas[a].Room = append(dog.Areas[a].Room, math.Floor(dog.clear(t)/m*shareGrid)/shareGrid*m)
 			}
+		}
+	}
+}
+
+// agree has a plan agreed on for the first weeks: a step of each area in the first, and another in the last.
+func agree(p *Problem, step float64) {
+	for d := range p.Dogs {
+		for a := range p.Dogs[d].Areas {
+			area := &p.Dogs[d].Areas[a]
+			area.Moved = 0.1 * float64(1+a)
+			for range p.Weeks - 1 {
+				area.Agreed = append(area.Agreed, step)
+			}
+			area.Agreed = append(area.Agreed, 2*step)
 		}
 	}
 }

@@ -66,8 +66,8 @@ func ShowReadiness(p *Problem, plan Plan, d, t int) float64 {
 	return ready
 }
 
-// Uneven is what dog d's week t is charged for work beyond an even share, for too little in two weeks, and for dead hair that is left,
-// points.
+// Uneven is what dog d's week t is charged for work beyond an even share, for too little in two weeks, for dead hair that is left, and
+// for what is moved from where it was agreed, points.
 func Uneven(p *Problem, plan Plan, d, t int) float64 {
 	var points float64
 	for a := range p.Dogs[d].Areas {
@@ -78,12 +78,15 @@ func Uneven(p *Problem, plan Plan, d, t int) float64 {
 		if area.Under != nil {
 			points += area.Under[t] * math.Max(0, area.Even-younger(area, shares, t, 2))
 		}
+		var pulled float64
+		for _, share := range shares[:t+1] {
+			pulled += share
+		}
 		if area.Left != nil {
-			left := area.Dead
-			for _, share := range shares[:t+1] {
-				left -= share
-			}
-			points += area.Left[t] * math.Max(0, left)
+			points += area.Left[t] * math.Max(0, area.Dead-pulled)
+		}
+		if t < len(area.Agreed) {
+			points += area.Moved * math.Abs(pulled-area.Agreed[t])
 		}
 	}
 	return points

@@ -20,6 +20,9 @@ func Gather(p *Problem, plan Plan, share, minutes float64) (Plan, int) {
 			if g.adjust(d) {
 				gained = true
 			}
+			if g.settle(d) {
+				gained = true
+			}
 		}
 		if !gained {
 			break

@@ -202,11 +202,14 @@ func planOf(p *Problem, values map[string]float64) Plan {
 }
 
 // smallSeason is a random season that general solvers finish: 2 or 3 dogs of 3 areas over 6 to 8 weeks, each area in one session a week
-// in every fifth.
+// in every fifth, and work agreed on in every fourth.
 func smallSeason(seed uint64) *Problem {
 	p := RandomSized(seed, 2+int(seed%2), 3, 3, 6+int(seed%3), []float64{0.3, 0.5, 0.8}[seed%3])
 	if seed%5 == 1 {
 		oneSession(p)
+	}
+	if seed%4 == 2 {
+		agree(p, 0.06)
 	}
 	return p
 }

@@ -312,6 +312,15 @@ func (m *tableau) addCharges(d, a int, curve []int, most []float64, key string, 
 			m.Put(r, v, 1)
 			m.Put(r, curve[t], 1)
 		}
+		if t < len(area.Agreed) && area.Moved > 0 {
+			agreed := area.PastAt(0) + area.Agreed[t]
+			v := m.add(mps.Column{Name: m.weekly("moved_"+key, t), High: math.Inf(1), Cost: area.Moved}, math.Abs(m.values[curve[t]]-agreed))
+			more, fewer := m.AddLeast(m.weekly("more_"+key, t), -agreed), m.AddLeast(m.weekly("fewer_"+key, t), agreed)
+			m.Put(more, v, 1)
+			m.Put(more, curve[t], -1)
+			m.Put(fewer, v, 1)
+			m.Put(fewer, curve[t], 1)
+		}
 		if shows.ready[t] < 0 && (area.Weight == 0 || dog.Value[t] == 0) {
 			continue
 		}

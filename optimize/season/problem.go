@@ -55,6 +55,8 @@ type Area struct {
 	Over    []float64 // by week: points for each unit pulled beyond Even; nil = none
 	Under   []float64 // by week: points for each unit that this week and the last fall short of Even together; nil = none
 	Left    []float64 // by week: points for each unit of dead hair that is left at its end; nil = none
+	Agreed  []float64 // of the first weeks: share to be pulled up to the week's end in a plan that people go by; nil = none
+	Moved   float64   // points for each unit that is off Agreed, by week
 	cleared int       // in a solve: 1 + the week by whose end its dead hair is off; 0 = not decided
 }
 

@@ -14,7 +14,7 @@ func Reachable(p *Problem, dog *Dog, weeks []int) []float64 {
 	}
 	for a := range dog.Areas {
 		area := dog.Areas[a]
-		area.Over, area.Under, area.Left, area.cleared = nil, nil, nil, 0
+		area.Over, area.Under, area.Left, area.Agreed, area.cleared = nil, nil, nil, nil, 0
 		net := newAreaNet(&area, p.Weeks)
 		for t := range p.Weeks {
 			net.SetOpen(t, dog.canOpen(t))

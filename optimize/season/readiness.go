@@ -83,12 +83,15 @@ func (a *Area) losses(shares []float64) []float64 {
 	return loss
 }
 
-// uneven is what the area's weeks are charged for uneven work and for dead hair that is left, points.
+// uneven is what the area's weeks are charged for uneven work, for dead hair that is left and for what is moved, points.
 func (a *Area) uneven(shares []float64) float64 {
 	var points, pulled float64
 	for t, s := range shares {
 		if pulled += s; a.Left != nil {
 			points += a.Left[t] * math.Max(0, a.Dead-pulled)
+		}
+		if t < len(a.Agreed) {
+			points += a.Moved * math.Abs(pulled-a.Agreed[t])
 		}
 		if a.Over != nil {
 			points += a.Over[t] * math.Max(0, s-a.Even)

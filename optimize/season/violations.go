@@ -238,6 +238,13 @@ func validateArea(v *faults, p *Problem, area *Area, where string) {
 			v.byWeek(where, "points for uneven work and dead hair", points, p.Weeks)
 		}
 	}
+	if len(area.Agreed) > p.Weeks {
+		v.add(where, "agreed shares: %d weeks, the season has %d", len(area.Agreed), p.Weeks)
+	}
+	for t, x := range area.Agreed {
+		v.notNegative(where, fmt.Sprintf("agreed share of week %d", t), x)
+	}
+	v.notNegative(where, "points for moved shares", area.Moved)
 	if area.Grip < 0 {
 		v.add(where, "grip is %d weeks", area.Grip)
 	}
