@@ -61,7 +61,7 @@ func twoDogs() kennel.Kennel {
 // wished is what a plan is made from.
 func wished(w Wish, ps kennel.Patterns) (kennel.Kennel, optimize.Options) {
 	opt := optimize.DefaultOptions()
-	opt.On, opt.Begin = w.On, w.Begin
+	opt.On, opt.Begin, opt.Weeks = w.On, w.Begin, 8
 	opt.Accepted, opt.Done = w.State.Accepted(w.On), w.State.Done(w.On.AddDays(-14), w.On)
 	return w.State.Now(ps, w.On).InHand(w.On), opt
 }
