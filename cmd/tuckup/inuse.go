@@ -24,7 +24,7 @@ func (a *app) shown(c *cobra.Command) (optimize.Result, error) {
 	return r, err
 }
 
-// shownOf is shown of what was read. whole is the plan itself, with the season in numbers.
+// shownOf is shown of what was read. whole is the plan itself, of a plan in use without the season in numbers.
 func (a *app) shownOf(ctx context.Context, src source, opt optimize.Options) (seen, whole optimize.Result, err error) {
 	a.used = src
 	if src.state.Plan.Result == nil {

@@ -18,7 +18,7 @@ import (
 // longSeason writes a kennel whose search takes much longer than a person waits.
 func longSeason(t *testing.T) (name string) {
 	t.Helper()
-	const dogs, weeks = 24, 104
+	const dogs, weeks = 12, 104
 	var b strings.Builder
 	fmt.Fprintf(&b, "kennel: Longmeadow\nplan_from: 2027-01-04\nweeks: %d\nhands:\n", weeks)
 	b.WriteString("  - name: Maeve\n    hours: {mon: 4, tue: 4, wed: 4, thu: 4, fri: 4}\n")
@@ -47,8 +47,8 @@ type listener struct {
 
 var worthTold = regexp.MustCompile(`planning: (-?\d+)\.\d\d points`)
 
-// worthHaving is more points than the long season has when nothing is done: work that goes undone costs some two hundred.
-const worthHaving = -100
+// worthHaving is more points than the long season has when nothing is done: work that goes undone costs about a hundred.
+const worthHaving = -40
 
 func (l *listener) Write(p []byte) (int, error) {
 	l.mu.Lock()
