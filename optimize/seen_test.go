@@ -146,7 +146,7 @@ func TestWhatHasChangedSinceAPlanWasMadeIsSaid(t *testing.T) {
 		"":    func(n *Now) { n.Kennel.Dogs[0].Owner = "R. Calloway" },
 		" ":   func(n *Now) { n.On = w.On; n.work(w) },
 		"  ":  func(n *Now) { n.On = seenOn + 10; n.Kennel = n.Kennel.InHand(n.On) },
-		"   ": func(n *Now) { n.Options.Seed, n.Options.TimeLimit = 5, 60 },
+		"   ": func(n *Now) { n.Options.Seed, n.Options.TimeLimit, n.Options.Missed = 5, 60, 0.12 },
 	} {
 		now := as
 		now.Kennel = now.Kennel.Clone()

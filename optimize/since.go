@@ -155,6 +155,7 @@ func doneOtherwise(r Result, d kennel.Dog, p kennel.Pattern, work []kennel.Work,
 func settingsOf(o Options) Options {
 	o = o.Still()
 	o.On, o.Accepted, o.Over, o.Done, o.GrowthSDs, o.Seed, o.TimeLimit = 0, nil, nil, nil, nil, 0, 0
+	o.Missed = 0 // learned from the records as they come
 	return o
 }
 
