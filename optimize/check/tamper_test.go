@@ -153,12 +153,31 @@ func TestCheckKnowsAHole(t *testing.T) {
 	}
 }
 
+// jacketDay is the first day of the timetable with work on a jacket, and the hands and the dog of it.
+func jacketDay(t *testing.T, r planned.Result) (day int, hands planned.HandsDay, dog string) {
+	t.Helper()
+	for n, d := range r.Timetable.Days {
+		for _, h := range d.Hands {
+			for _, i := range h.Items {
+				for _, a := range i.Areas {
+					if a.Area.Jacket() {
+						return n, h, i.Dog
+					}
+				}
+			}
+		}
+	}
+	t.Fatal("no jacket is worked")
+	return 0, planned.HandsDay{}, ""
+}
+
 // On the last two days before a show no jacket is touched.
 func TestCheckKnowsTheLastDays(t *testing.T) {
 	r := checkable(t)
+	first, _, dog := jacketDay(t, r)
 	for days, left := range map[int]bool{0: true, 2: true, 3: false} {
 		was := r.Kennel.Shows
-		r.Kennel.Shows = append([]kennel.Show{made.ShowOn("Tarnbrough", days, r.Weeks[0].Dogs[0].Dog)}, was...)
+		r.Kennel.Shows = append([]kennel.Show{made.ShowOn("Tarnbrough", first+days, dog)}, was...)
 		if got := names(check.Plan(r).Differences, "day of jacket work"); got != left {
 			t.Errorf("a session %d days before a show: the check finds fault with its day: %v", days, got)
 		}
@@ -169,15 +188,15 @@ func TestCheckKnowsTheLastDays(t *testing.T) {
 // No area is worked on two days running, but for sessions that the handler fixed.
 func TestCheckKnowsThatAnAreaRests(t *testing.T) {
 	r := checkable(t)
-	again := r.Timetable.Days[0].Hands[0]
+	first, again, dog := jacketDay(t, r)
 	if names(check.Plan(r).Differences, "day of work") {
 		t.Fatal("fault is found with one day's work")
 	}
-	r.Timetable.Days[1].Hands = append(r.Timetable.Days[1].Hands, again)
+	r.Timetable.Days[first+1].Hands = append(r.Timetable.Days[first+1].Hands, again)
 	if got := check.Plan(r).Differences; !names(got, "day of work") {
 		t.Errorf("the same areas on two days running: %v", got)
 	}
-	r.Options.Accepted = []kennel.Session{{Dog: again.Items[0].Dog, On: r.On, Hands: again.Hands, Pinned: true}}
+	r.Options.Accepted = []kennel.Session{{Dog: dog, On: r.On.AddDays(first), Hands: again.Hands, Pinned: true}}
 	if got := check.Plan(r).Differences; names(got, "day of work") {
 		t.Errorf("a session that the handler fixed is found fault with: %v", got)
 	}
