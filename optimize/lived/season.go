@@ -208,7 +208,7 @@ func (s *String) holds(week int, sessions []Session) error {
 			return fmt.Errorf("%s has %d sessions", dog.Name, count[x.Dog])
 		}
 		if dog.SetUp+x.Minutes > dog.Longest+dayTolerance {
-			return fmt.Errorf("%s stands for %.0f minutes on day %d", dog.Name, dog.SetUp+x.Minutes, x.Day)
+			return fmt.Errorf("%s is on the table for %.0f minutes on day %d", dog.Name, dog.SetUp+x.Minutes, x.Day)
 		}
 		for _, y := range sessions[:i] {
 			if apart := max(x.Day-y.Day, y.Day-x.Day); x.Dog == y.Dog && apart <= freeDays && dog.jacket(x) && dog.jacket(y) {
