@@ -107,7 +107,7 @@ func TestSessionsThatTheDaysCannotHoldAreRefused(t *testing.T) {
 	jacket := []Take{{0, 0.1}}
 	for want, w := range map[string]week{
 		"day 1 holds 120":   {{Dog: 0, Day: 0, Minutes: 60, Takes: jacket}, {Dog: 1, Day: 0, Minutes: 60, Takes: jacket}},
-		"stands for 85":     {{Dog: 0, Day: 0, Minutes: 75, Takes: jacket}},
+		"table for 85":      {{Dog: 0, Day: 0, Minutes: 75, Takes: jacket}},
 		"are too near":      {{Dog: 0, Day: 0, Minutes: 20, Takes: jacket}, {Dog: 0, Day: 1, Minutes: 20, Takes: jacket}},
 		"has 3 sessions":    {{Dog: 0, Day: 0, Minutes: 20, Takes: jacket}, {Dog: 0, Day: 2, Minutes: 20, Takes: jacket}, {Dog: 0, Day: 4, Minutes: 20, Takes: jacket}},
 		"lies outside":      {{Dog: 0, Day: 8, Minutes: 20, Takes: jacket}},
