@@ -146,6 +146,9 @@ func (n *Net) off(x float64) {
 	n.slack = math.Max(n.slack, math.Abs(x-float64(onGrid(x, shareGrid))/shareGrid))
 }
 
+// Blur books in the doubt that limits given to New were off by up to so much.
+func (n *Net) Blur(off float64) { n.slack = math.Max(n.slack, off) }
+
 // SetValue sets what a unit of the charges of each step costs, points.
 func (n *Net) SetValue(value []float64) {
 	for _, c := range n.charges {

@@ -14,9 +14,6 @@ const shareGrid = 1e6
 // closed, all prices and values at 0; the value of a week is the points of the area's full readiness then. Where a week of
 // clearing is decided and in the season, charge 0 is that of living hair pulled in it.
 func newAreaNet(a *Area, weeks int) *flow.Net {
-	past := func(t, back int) float64 { return a.PastAt(t) - a.PastAt(t-back) }
-	var limits []flow.Limit
-	var charges []flow.Charge
 	most := make([]float64, weeks)
 	week, decided := a.clearing()
 	for t := range most {
@@ -28,17 +25,56 @@ func newAreaNet(a *Area, weeks int) *flow.Net {
 			most[t] = math.Floor(most[t]*shareGrid) / shareGrid // never more
 		}
 	}
-	if decided {
-		dead := math.Floor(a.Dead*shareGrid) / shareGrid // never more than there is
-		if last := min(week, weeks) - 1; last >= 0 {
-			limits = append(limits, flow.Limit{Step: last, Back: last + 1, Room: dead})
-		}
-		if week < weeks {
-			_, living := a.inClearing()
-			limits = append(limits, flow.Limit{Step: week, Back: week + 1, Room: dead + math.Floor(living*shareGrid)/shareGrid})
-			charges = append(charges, flow.Charge{From: week, To: -1, Free: dead, Step: -1})
+	if !decided {
+		return newNet(a, most, nil, nil)
+	}
+	living := 0.0
+	if week < weeks {
+		_, living = a.inClearing()
+		living = math.Floor(living*shareGrid) / shareGrid
+	}
+	limits, charges := a.clearedIn(weeks, week, week, living)
+	return newNet(a, most, limits, charges)
+}
+
+// newWindowNet is the net of an area that is cleared of dead hair by the end of one of the weeks from..to, for a bound: hair pulled
+// in these counts as dead, as far as the net knows, and it is held to no less than it may pull. Where the weeks are in the season,
+// charge 0 is that of living hair pulled in them.
+func newWindowNet(a *Area, weeks, from, to int) *flow.Net {
+	most, living := make([]float64, weeks), 0.0
+	for t := range most {
+		most[t] = math.Ceil(a.reachBy(t, from, to)*shareGrid-gridSlip) / shareGrid
+		if t >= from && t <= to {
+			living += math.Ceil(a.living(t)*shareGrid-gridSlip) / shareGrid
 		}
 	}
+	limits, charges := a.clearedIn(weeks, from, to, living)
+	net := newNet(a, most, limits, charges)
+	net.Blur(a.Dead - a.deadOnGrid())
+	return net
+}
+
+// deadOnGrid is the dead share on the grid of a net, never more than there is.
+func (a *Area) deadOnGrid() float64 { return math.Floor(a.Dead*shareGrid+gridSlip) / shareGrid }
+
+// clearedIn are what clearing an area by the end of one of the weeks from..to asks for: before them no more is pulled than is dead,
+// and until their end no more living hair than the share given.
+func (a *Area) clearedIn(weeks, from, to int, living float64) (limits []flow.Limit, charges []flow.Charge) {
+	dead := a.deadOnGrid()
+	if last := min(from, weeks) - 1; last >= 0 {
+		limits = append(limits, flow.Limit{Step: last, Back: last + 1, Room: dead})
+	}
+	if to < weeks {
+		limits = append(limits, flow.Limit{Step: to, Back: to + 1, Room: dead + living})
+		charges = append(charges, flow.Charge{From: to, To: -1, Free: dead, Step: -1})
+	}
+	return limits, charges
+}
+
+// newNet is the net of an area with the largest shares by week, and with limits and charges beside its own.
+func newNet(a *Area, most []float64, limits []flow.Limit, charges []flow.Charge) *flow.Net {
+	weeks := len(most)
+	past := func(t, back int) float64 { return a.PastAt(t) - a.PastAt(t-back) }
 	for t := range weeks {
 		if a.Grip > 0 {
 			limits = append(limits, flow.Limit{Step: t, Back: a.Grip, Room: math.Max(0, 1-past(t, a.Grip))})
@@ -72,3 +108,6 @@ func newAreaNet(a *Area, weeks int) *flow.Net {
 	}
 	return flow.New(most, limits, charges)
 }
+
+// gridSlip is by how much of the grid a share may miss it by rounding.
+const gridSlip = 1e-6

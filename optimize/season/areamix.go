@@ -11,8 +11,10 @@ import (
 // It goes on from the last mix where that had the same sessions, else from the present fill prices. The value is the
 // column's Lagrangian value.
 func (n *dogNets) bestMix(tol float64) (*column, float64) {
-	if f := n.mix; f == nil || !slices.Equal(f.sessions, n.sessions) || len(f.prog.Cols) > mixColumns {
+	weeks := n.dog.clearings()
+	if f := n.mix; f == nil || !slices.Equal(f.sessions, n.sessions) || !slices.Equal(f.clear, weeks) || len(f.prog.Cols) > mixColumns {
 		n.mix = newAreaMix(n, n.fixedLines(), slices.Clone(n.sessions))
+		n.mix.clear = weeks
 		if f != nil {
 			n.mix.carry(f)
 		}
@@ -57,15 +59,21 @@ func (f *areaMix) worth(x *pull) float64 {
 	}
 	for _, t := range f.weeks {
 		g -= (n.minute[t][area.Kind] + f.lines[t].least) * x.minutes[t]
+		if x.shares[t] > 0 {
+			g -= x.levied(n, t) * x.shares[t]
+		}
 	}
 	return g
 }
 
-// carry takes over what was in use with other sessions and can be with these.
+// carry takes over what was in use or asked lately with other sessions and can be with these.
 func (f *areaMix) carry(from *areaMix) {
+	used := make([]bool, len(from.asked))
 	for _, j := range from.basis {
-		x := from.asked[j]
-		if x == nil {
+		used[j] = true
+	}
+	for j, x := range from.asked {
+		if x == nil || !used[j] && j < len(from.asked)-mixCarry || !f.n.relaxed && x.week != f.n.weekOf(x.area) {
 			continue
 		}
 		shut := 0.0 // what it pulls in weeks that are closed now
@@ -157,6 +165,7 @@ const (
 type areaMix struct {
 	n        *dogNets
 	sessions []int // that it is for; nil = a node's
+	clear    []int // .. and the areas' weeks of clearing
 	lines    []line
 	base     float64 // points that no mix changes
 	prog     lp.Program
@@ -180,9 +189,9 @@ func (f *areaMix) unasked() bool {
 
 // pull is an area's season, with the minutes it takes and what it lacks of readiness by week.
 type pull struct {
-	area                  int
+	area, week            int // and by whose end it is cleared of dead hair; -1 = nothing is decided or dead
 	shares, minutes, loss []float64
-	cost                  float64 // points of uneven work, and in the relaxation of what it takes as dead
+	cost                  float64 // points of uneven work
 }
 
 func newAreaMix(n *dogNets, lines []line, sessions []int) *areaMix {
@@ -226,7 +235,7 @@ func (f *areaMix) pad() {
 
 func (f *areaMix) setLines(lines []line) {
 	n := f.n
-	f.lines, f.base = lines, n.full+n.creditWorth()
+	f.lines, f.base = lines, n.full
 	for _, l := range lines {
 		f.base -= l.base
 	}
@@ -253,25 +262,10 @@ func (f *areaMix) addPull(c lp.Col, x *pull) int {
 
 // pull works out what shares of an area take and lack.
 func (n *dogNets) pull(a int, shares []float64) *pull {
-	area := &n.dog.Areas[a]
-	x := &pull{area: a, shares: shares, loss: area.losses(shares), cost: area.uneven(shares)}
-	for t, share := range shares {
-		if share > 0 {
-			x.cost += n.levies[a][t] * share
-		}
-	}
-	if !n.relaxed || area.Dead == 0 {
-		x.minutes = area.MinutesOf(shares)
-		return x
-	}
-	x.minutes = make([]float64, len(shares))
-	for t, share := range shares {
-		x.minutes[t] = area.Minutes * share
-		if n.asDead(a, t) {
-			x.minutes[t] = area.Loose * share
-			x.cost += n.credit[a] * share
-		}
-	}
+	area := n.dog.Areas[a]
+	x := &pull{area: a, week: n.weekOf(a), shares: shares, loss: area.losses(shares), cost: area.uneven(shares)}
+	area.cleared = 1 + x.week
+	x.minutes = area.MinutesOf(shares)
 	return x
 }
 
@@ -279,8 +273,9 @@ func (n *dogNets) pull(a int, shares []float64) *pull {
 func (f *areaMix) ask() (ceiling float64) {
 	n := f.n
 	ceiling = f.base - n.full + n.worth
-	for a, net := range n.nets {
-		net.Solve()
+	for a := range n.nets {
+		n.solveArea(a)
+		net := n.nets[a]
 		ceiling -= net.Minimum()
 		shares := make([]float64, n.p.Weeks)
 		for _, t := range f.weeks {
@@ -305,11 +300,46 @@ func (f *areaMix) uses(a lp.Answer) uses {
 		if p := f.asked[j]; x > 0 && p != nil {
 			for t, s := range p.shares {
 				u.work[t] += x * p.minutes[t]
-				u.levied[t] += x * s * n.levies[p.area][t]
+				u.levied[t] += x * s * p.levied(n, t)
 			}
 		}
 	}
 	return u
+}
+
+// levied is what a unit share of it pays of a session's cost in week t.
+func (x *pull) levied(n *dogNets, t int) float64 {
+	levy := n.levies[x.area][t]
+	if levy == 0 {
+		return 0
+	}
+	area := n.dog.Areas[x.area]
+	if area.Dead > 0 && x.week >= 0 {
+		return levy / area.reachBy(t, x.week, x.week)
+	}
+	return levy / area.reach(t)
+}
+
+// heaviestWeeks are for each area with dead hair the week of clearing, as areas hold it, that weighs most in the mix.
+func (f *areaMix) heaviestWeeks(a lp.Answer, into []int) {
+	weight := table(len(f.n.nets), f.n.p.Weeks+1)
+	for j, x := range a.X {
+		if p := f.asked[j]; x > 0 && p != nil && p.week >= 0 {
+			weight[p.area][p.week] += x
+		}
+	}
+	for area, weeks := range weight {
+		if f.n.dog.Areas[area].Dead == 0 {
+			continue
+		}
+		best := 0
+		for t, x := range weeks {
+			if x > weeks[best] {
+				best = t
+			}
+		}
+		into[area] = 1 + best
+	}
 }
 
 // gains reports whether a column from the given one on gains at the prices.

@@ -24,7 +24,7 @@ func (s *solver) mixAtHand(m *master) {
 		if len(parts) == 0 {
 			return
 		}
-		x, sessions, have := heaviest(parts)
+		x, have := heaviest(parts)
 		shares := table(len(s.p.Dogs[d].Areas), s.p.Weeks)
 		for _, q := range have {
 			for a := range shares {
@@ -33,7 +33,7 @@ func (s *solver) mixAtHand(m *master) {
 				}
 			}
 		}
-		cols[d] = newColumn(s.p, d, sessions, shares)
+		cols[d] = newColumnBy(s.p, d, have[0].sessions, shares, have[0].clear)
 	}
 	s.atHand(s.p.cutBack(cols))
 }
@@ -44,9 +44,13 @@ func (s *solver) firstAtHand() {
 	if len(s.dogs)*s.p.Weeks < roughSize {
 		return
 	}
+	p := s.p.withClearings()
 	dogs := make([]*dogNets, len(s.dogs))
-	inParallel(len(dogs), func(d int) { dogs[d] = newDogNets(s.p, d) })
-	c, mean := newCutting(s.p), s.p.meanPrice()
+	inParallel(len(dogs), func(d int) {
+		dogs[d] = newDogNets(p, d)
+		dogs[d].clearSoon(roughRate)
+	})
+	c, mean := newCutting(p), s.p.meanPrice()
 	value := s.p.planValue(c.plan)
 	for range roughTurns {
 		for part := range slices.Chunk(dogs, roughParts) {
@@ -89,6 +93,28 @@ func (p *Problem) meanPrice() float64 {
 		}
 	}
 	return math.Max(0, p.ceiling()-p.planValue(NewPlan(p))) / minutes
+}
+
+// clearSoon decides that all of the dog's dead hair is off as soon as this part of all the sessions that it can have holds it.
+func (n *dogNets) clearSoon(part float64) {
+	left := 0.0
+	for a := range n.dog.Areas {
+		left += n.dog.Areas[a].Dead * n.dog.Areas[a].Loose
+	}
+	week := 0
+	for ; week < n.p.Weeks; week++ {
+		if n.dog.canOpen(week) {
+			left -= part * n.dog.clear(week) * float64(n.dog.Most[week])
+		}
+		if left <= 0 {
+			break
+		}
+	}
+	for a := range n.dog.Areas {
+		if n.dog.Areas[a].Dead > 0 {
+			n.clearBy(a, week)
+		}
+	}
 }
 
 // rough is about the best season of the dog at the prices that its nets hold, in a hundredth of the time: sessions in the

@@ -19,6 +19,12 @@ type node struct {
 	part      float64 // of a session that the relaxation takes in that week
 }
 
+func (x *node) clone() *node {
+	y := *x
+	y.low, y.high, y.fill, y.parts = slices.Clone(x.low), slices.Clone(x.high), slices.Clone(x.fill), cloned(x.parts)
+	return &y
+}
+
 // nodes is a heap, the highest value first.
 type nodes []*node
 
@@ -126,7 +132,7 @@ func (n *dogNets) uses() uses {
 		for a, net := range n.nets {
 			if share := net.Step(t); share > 0 {
 				u.work[t] += n.minutes(a, t)
-				u.levied[t] += share * n.levies[a][t]
+				u.levied[t] += share * n.levied(a, t)
 			}
 		}
 	}
@@ -134,9 +140,14 @@ func (n *dogNets) uses() uses {
 }
 
 // mixNode makes the value of a node exact to within tol where answers have to be mixed, and works out again where to branch.
-// It returns the value of the mix when whole sessions hold it, which are then in sessions, else -Inf.
-func (n *dogNets) mixNode(x *node, lines []line, tol float64, sessions []int) float64 {
+// It returns the value of the mix when whole sessions hold it, which are then in sessions, else -Inf. clear
+// gets the weeks of clearing that weigh most in it.
+func (n *dogNets) mixNode(x *node, lines []line, tol float64, sessions, clear []int) float64 {
 	f := newAreaMix(n, lines, nil)
+	if n.nodeMix != nil {
+		f.carry(n.nodeMix)
+	}
+	n.nodeMix = f
 	a, ceiling := f.generate(tol)
 	x.value = math.Min(x.value, ceiling)
 	copy(x.fill, n.fill)
@@ -156,6 +167,9 @@ func (n *dogNets) mixNode(x *node, lines []line, tol float64, sessions []int) fl
 		if sessions[t] > x.high[t] {
 			return math.Inf(-1)
 		}
+	}
+	if clear != nil {
+		f.heaviestWeeks(a, clear)
 	}
 	return a.Gain + f.base
 }
@@ -287,27 +301,38 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	}
 	n.care = math.Max(searchTol, carePart*tol)
 	reached := math.Inf(-1)
+	dived := math.Inf(-1)  // about what the sessions have that the dive left
 	closed := math.Inf(-1) // highest value among nodes that need no branching
 	sessions, best := make([]int, weeks), make([]int, weeks)
+	clear := n.dog.clearings()
 	for _, c := range known {
 		if v := n.lagrangian(c); v > reached {
 			reached = v
 			copy(best, c.sessions)
+			copy(clear, c.clear)
+		}
+	}
+	mix := func(x *node, tol float64) {
+		heaviest := slices.Clone(clear)
+		if v := n.mixNode(x, lines, tol, sessions, heaviest); v > reached {
+			reached = v
+			if v > dived {
+				copy(best, sessions)
+				copy(clear, heaviest)
+			}
 		}
 	}
 	relax := func(x *node, e effort) {
 		v, ok := n.whole(n.relax(x, lines, e, reached+tol), sessions)
-		if ok && v > reached {
-			reached = v
+		if ok && v > math.Max(reached, dived) || math.IsInf(reached, -1) && math.IsInf(dived, -1) { // nothing better is known yet
 			copy(best, sessions)
-		} else if math.IsInf(reached, -1) { // nothing better is known yet
-			copy(best, sessions)
+			n.chosenWeeks(clear)
+		}
+		if ok {
+			reached = math.Max(reached, v)
 		}
 		if x.split < 0 && x.value > reached+tol {
-			if v := n.mixNode(x, lines, tol/2, sessions); v > reached {
-				reached = v
-				copy(best, sessions)
-			}
+			mix(x, tol/2)
 		}
 		if x.split < 0 {
 			closed = math.Max(closed, x.value)
@@ -316,7 +341,6 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	for side := range n.pseudoCosts {
 		n.pseudoCosts[side].restart(weeks)
 	}
-	n.seekCredit(root, lines)
 	if n.parts == nil || most > rootNodes {
 		relax(root, rootEffort)
 	} else {
@@ -324,14 +348,14 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	}
 	n.parts = root.parts
 	if root.value > reached+tol && n.holed() {
-		if v := n.mixNode(root, lines, math.Max(tol/2, mixTol), sessions); v > reached {
-			reached = v
-			copy(best, sessions)
-		}
+		mix(root, math.Max(tol/2, mixTol))
 		n.openHoles = n.holes
 		if root.split < 0 {
 			closed = math.Max(closed, root.value)
 		}
+	}
+	if root.split >= 0 && root.value > reached+tol {
+		dived = n.diveSessions(root, lines, best, clear)
 	}
 	var queue nodes
 	if root.split >= 0 {
@@ -344,7 +368,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		}
 		heap.Pop(&queue)
 		for side := range 2 {
-			y := &node{low: slices.Clone(x.low), high: slices.Clone(x.high), fill: slices.Clone(x.fill), parts: cloned(x.parts)}
+			y := x.clone()
 			if side == 0 {
 				y.high[x.split] = x.low[x.split]
 			} else {
@@ -367,11 +391,10 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	if len(queue) > 0 {
 		value = math.Max(value, queue[0].value)
 	}
-	for _, net := range n.nets {
-		value += net.Doubt()
-	}
+	value += n.doubt()
 	n.noLevies()
 	n.relaxDead(false)
+	n.setClearings(clear)
 	for t, z := range best {
 		n.setSessions(t, z)
 		n.setFill(t, 0)

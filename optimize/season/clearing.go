@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// By when each area is cleared of dead hair is decided dog by dog: to begin with as the relaxation of the bound has it, then
-// week by week where that gains at the prices there are.
+// By when each area is cleared of dead hair is decided dog by dog: with its sessions open as the bound's relaxation has it, with
+// these fixed by single weeks where that gains at the prices there are.
 
 // withClearings is the problem with areas of its own, in which weeks of clearing can be decided; those that are stay.
 func (p *Problem) withClearings() *Problem {
@@ -26,8 +26,8 @@ func (p *Problem) withClearings() *Problem {
 	return &o
 }
 
-// settle decides by when each area is cleared, before any column is made: as a plan made before has it, else as it comes out
-// best for the dog on its own, at the prices.
+// settle decides by when each area is cleared: as a plan made before has it, else as it comes out best for the dog on its own, at
+// the prices.
 func (s *solver) settle(q prices) {
 	start := s.opt.Start
 	before := start.covers(s.p) && len(start.Shares) == len(s.p.Dogs)
@@ -52,82 +52,31 @@ func (s *solver) firstPrices() prices {
 	return q
 }
 
-// resettle decides again by when areas are cleared, with the dogs' sessions as they are where they are fixed, and brings the
-// pool into line. It reports whether anything changed.
-func (s *solver) resettle(q prices) bool {
-	changed := make([]bool, len(s.dogs))
+// resettle decides again by when areas are cleared, of dogs whose sessions are fixed, with these as they are. It returns the
+// columns of those for which anything changed.
+func (s *solver) resettle(q prices) (changed []*column) {
+	all := make([]*column, len(s.dogs))
 	s.each(q, func(n *dogNets) {
-		if !n.dog.hasDead() {
-			return
-		}
-		before := n.clearings()
-		if f := s.fixed[n.d]; f != nil {
-			for t, z := range f {
+		if n.dog.hasDead() && s.fixed[n.d] != nil {
+			before := n.dog.clearings()
+			for t, z := range s.fixed[n.d] {
 				n.setSessions(t, z)
 			}
-			n.descend(clearingSweeps)
-		} else {
-			n.settle()
+			n.descend(clearingSweeps, mixTol)
+			if !slices.Equal(before, n.dog.clearings()) {
+				all[n.d], _ = n.bestMix(mixTol)
+			}
 		}
-		changed[n.d] = !slices.Equal(before, n.clearings())
 	})
-	for d, c := range changed {
-		if c {
-			s.realign(d)
+	for _, c := range all {
+		if c != nil {
+			changed = append(changed, c)
 		}
 	}
-	return slices.Contains(changed, true)
+	return changed
 }
 
-// realign works out the dog's columns again for its weeks of clearing, and leaves out those that don't agree with them.
-func (s *solver) realign(d int) {
-	for _, pool := range [][][]*column{s.columns.useful, s.columns.open, s.columns.basic} {
-		var kept []*column
-		for _, c := range pool[d] {
-			if c = c.realigned(s.p); c != nil {
-				kept = append(kept, c)
-			}
-		}
-		pool[d] = kept
-	}
-}
-
-// realigned is the column with the minutes of the weeks of clearing; nil where it clears an area too early for them, or its
-// sessions don't hold it then.
-func (c *column) realigned(p *Problem) *column {
-	dog := &p.Dogs[c.dog]
-	for a := range dog.Areas {
-		area := &dog.Areas[a]
-		week, decided := area.clearing()
-		if !decided {
-			continue
-		}
-		sum, minutes := 0.0, area.MinutesOf(c.shares[a])
-		for t, s := range c.shares[a] {
-			sum += s
-			if t < week && sum > area.Dead+clearedTol || t == week && sum > area.Dead+area.Most[t]+clearedTol ||
-				t > week && s > area.Most[t]+clearedTol || area.Room != nil && minutes[t] > area.Room[t]+brokenTol {
-				return nil
-			}
-		}
-	}
-	o := newColumn(p, c.dog, c.sessions, c.shares)
-	if !o.fits(p, o.sessions) {
-		return nil
-	}
-	return o
-}
-
-// clearings are the dog's decided weeks, as its areas hold them.
-func (n *dogNets) clearings() []int {
-	w := make([]int, len(n.dog.Areas))
-	for a := range w {
-		w[a] = n.dog.Areas[a].cleared
-	}
-	return w
-}
-
-// setClearings decides them all.
+// setClearings decides all of the dog's weeks, as its areas hold them.
 func (n *dogNets) setClearings(w []int) {
 	for a := range w {
 		if n.dog.Areas[a].Dead > 0 {
@@ -136,44 +85,43 @@ func (n *dogNets) setClearings(w []int) {
 	}
 }
 
-// clearBy decides one area's week, and makes its net again.
+// clearAs decides the dog's weeks as shares have them, unless they agree with those that are decided.
+func (n *dogNets) clearAs(shares [][]float64) {
+	if c := (&column{dog: n.d, shares: shares}); c.clearsLate(n.p) {
+		return
+	}
+	for a := range n.dog.Areas {
+		if area := &n.dog.Areas[a]; area.Dead > 0 {
+			n.clearBy(a, area.clearedBy(shares[a]))
+		}
+	}
+}
+
+// clearBy decides one area's week.
 func (n *dogNets) clearBy(a, week int) {
 	area := &n.dog.Areas[a]
 	if week = min(n.p.Weeks, max(0, week)); 1+week == area.cleared {
 		return
 	}
 	area.cleared = 1 + week
-	n.plans[a] = newAreaNet(area, n.p.Weeks)
-	if !n.relaxed {
-		n.nets[a] = n.plans[a]
+	if w := n.singleWindow(a, week); w != nil && area.Room == nil { // what bounds the area holds it too
+		n.plans[a] = n.windowNet(a, w)
+	} else {
+		n.plans[a] = newAreaNet(area, n.p.Weeks)
 	}
-	n.before, n.best, n.mix = trial{}, trial{}, nil
-	if math.IsNaN(n.show) {
+	n.before, n.best = trial{}, trial{}
+	if n.relaxed {
 		return
 	}
-	value := make([]float64, n.p.Weeks)
-	for t := range value {
-		value[t] = n.areaValue(t, a)
+	n.nets[a] = n.plans[a]
+	if !math.IsNaN(n.show) {
+		n.plans[a].SetValue(n.areaValues(a))
 	}
-	n.plans[a].SetValue(value)
 	n.bring(n.plans[a], a)
 }
 
 // settle decides the dog's weeks at its present prices with its sessions open.
-func (n *dogNets) settle() {
-	n.highest(nil, 0, rootNodes)
-	n.relaxDead(true)
-	n.mix = nil
-	c, _ := n.bestMix(mixTol)
-	n.relaxDead(false)
-	n.mix = nil
-	for a := range n.dog.Areas {
-		if n.dog.Areas[a].Dead > 0 {
-			n.clearBy(a, n.dog.Areas[a].clearedBy(c.shares[a]))
-		}
-	}
-	n.descend(1)
-}
+func (n *dogNets) settle() { n.highest(nil, 0, rootNodes) }
 
 // settleBy decides the dog's weeks as shares of a plan made before have them; areas that those don't clear are settled afresh.
 func (n *dogNets) settleBy(shares [][]float64) {
@@ -192,53 +140,71 @@ func (n *dogNets) settleBy(shares [][]float64) {
 	}
 }
 
-// descend changes the weeks by single ones with the dog's sessions as they are, as long as that gains.
-func (n *dogNets) descend(sweeps int) {
-	_, now := n.bestMix(mixTol)
+// descend changes the weeks with the dog's sessions as they are, as long as that gains. Tried are those that gain at the fill prices
+// there are: no others can. All areas are tried at once, and where there is more than one sweep then one after the other.
+func (n *dogNets) descend(sweeps int, tol float64) {
+	_, now := n.bestMix(tol)
 	for range sweeps {
+		if n.stopped() {
+			return
+		}
+		was := n.dog.clearings()
+		promised, gains := n.promisedClearings()
+		if slices.Equal(was, promised) {
+			return
+		}
+		if n.tryClearings(promised, &now, tol) {
+			continue
+		}
 		gained := false
-		for a := range n.dog.Areas {
-			if n.dog.Areas[a].Dead == 0 {
-				continue
-			}
-			for _, by := range [2]int{-1, 1} {
-				for n.tryClearing(a, n.nextOpen(a, by), &now) {
-					gained = true
+		for !n.stopped() && sweeps > 1 {
+			a := 0
+			for b, g := range gains {
+				if g > gains[a] {
+					a = b
 				}
 			}
-			for to := 0; to <= n.p.Weeks && n.p.Weeks <= clearingAll; to++ {
-				gained = n.tryClearing(a, to, &now) || gained
+			if gains[a] <= clearingGain {
+				break
 			}
+			gains[a] = 0
+			one := n.dog.clearings()
+			one[a] = promised[a]
+			gained = n.tryClearings(one, &now, tol) || gained
 		}
-		if !gained || n.stopped() {
+		if !gained {
 			return
 		}
 	}
 }
 
-// nextOpen is the next week, one way or the other, in which the area can be worked with the dog's sessions; past the season's
-// ends where there is none.
-func (n *dogNets) nextOpen(a, by int) int {
-	to := n.dog.Areas[a].cleared - 1 + by
-	for to >= 0 && to < n.p.Weeks && (n.sessions[to] == 0 || n.dog.Areas[a].Most[to] == 0) {
-		to += by
+// promisedClearings are the weeks of clearing that are best at the present fill prices, and what each area's gains there.
+func (n *dogNets) promisedClearings() (weeks []int, gains []float64) {
+	weeks, gains = n.dog.clearings(), make([]float64, len(n.nets))
+	n.areasCost()
+	for a, net := range n.nets {
+		gains[a] = net.Minimum()
 	}
-	return to
+	n.relaxDead(true)
+	for a := range n.nets {
+		n.solveArea(a)
+		if gains[a] -= n.nets[a].Minimum(); gains[a] > clearingGain {
+			weeks[a] = 1 + n.chosen[a].from
+		}
+	}
+	n.relaxDead(false)
+	return weeks, gains
 }
 
-// tryClearing moves an area's week, and takes that back unless it gains.
-func (n *dogNets) tryClearing(a, to int, now *float64) bool {
-	was := n.dog.Areas[a].cleared - 1
-	if to < 0 || to > n.p.Weeks || to == was || n.stopped() {
-		return false
-	}
-	fill, holes := slices.Clone(n.fill), n.holes
-	n.clearBy(a, to)
-	if _, v := n.bestMix(mixTol); v > *now+clearingGain {
+// tryClearings changes the weeks, and takes that back unless it gains.
+func (n *dogNets) tryClearings(to []int, now *float64, tol float64) bool {
+	was, fill, holes := n.dog.clearings(), slices.Clone(n.fill), n.holes
+	n.setClearings(to)
+	if _, v := n.bestMix(tol); v > *now+clearingGain {
 		*now = v
 		return true
 	}
-	n.clearBy(a, was)
+	n.setClearings(was)
 	n.setHoles(holes)
 	for t, v := range fill {
 		n.setFill(t, v)
@@ -248,8 +214,8 @@ func (n *dogNets) tryClearing(a, to int, now *float64) bool {
 
 const (
 	clearingSweeps = 3    // sweeps over the dog's areas
+	clearingLooks  = 1    // .. with its sessions open
 	clearingGain   = 1e-5 // points that another week must gain
-	clearingAll    = 12   // weeks of a season up to which every week is tried
 )
 
 // clear decides again by when the best plan's areas are cleared, at its own prices, and keeps that if the plan is better,
@@ -261,7 +227,10 @@ func (s *solver) clear() (better bool) {
 			return better
 		}
 		before := s.checkpoint()
-		if s.resettle(s.duals.incumbent) {
+		if changed := s.resettle(s.duals.incumbent); changed != nil {
+			for _, c := range changed {
+				s.columns.useful[c.dog] = append(slices.Clone(s.columns.useful[c.dog]), c)
+			}
 			m, err := s.feasibleMaster(s.fixed)
 			if err == nil && s.generate(m, finalRounds, diveSmoothing) == nil {
 				s.keep(m)

@@ -1,5 +1,7 @@
 package season
 
+import "slices"
+
 // column is one way to work one dog through the season.
 type column struct {
 	dog      int
@@ -10,11 +12,17 @@ type column struct {
 	mean     float64     // mean show readiness, 0..1
 	kinds    []float64   // minutes by week and kind
 	work     []float64   // minutes by week
+	clear    []int       // by area: its decided week of clearing, by which the minutes are; nil where the dog has no dead hair
 }
 
-// newColumn works out what the shares in the sessions are worth and take; it keeps both.
+// newColumn works out what the shares in the sessions are worth and take by the weeks of clearing that are decided; it keeps both.
 func newColumn(p *Problem, d int, sessions []int, shares [][]float64) *column {
-	c := &column{dog: d, sessions: sessions, shares: shares}
+	return newColumnBy(p, d, sessions, shares, p.Dogs[d].clearings())
+}
+
+// newColumnBy is newColumn with the weeks of clearing given.
+func newColumnBy(p *Problem, d int, sessions []int, shares [][]float64, clear []int) *column {
+	c := &column{dog: d, sessions: sessions, shares: shares, clear: clear}
 	c.measure(p)
 	c.price(p)
 	return c
@@ -35,6 +43,47 @@ func (c *column) with(p *Problem, sessions []int) *column {
 	return &o
 }
 
+// sameWay reports whether both have the same sessions and weeks of clearing: such columns can be mixed into one plan.
+func (c *column) sameWay(o *column) bool {
+	return slices.Equal(c.sessions, o.sessions) && slices.Equal(c.clear, o.clear)
+}
+
+// heldTo is the column with the sessions given and the minutes of the weeks of clearing that are decided; nil where these don't
+// hold it.
+func (c *column) heldTo(p *Problem, sessions []int) *column {
+	if !slices.Equal(c.clear, p.Dogs[c.dog].clearings()) {
+		if !c.clearsLate(p) {
+			return nil
+		}
+		c = newColumn(p, c.dog, c.sessions, c.shares)
+	}
+	if !c.fits(p, sessions) {
+		return nil
+	}
+	return c.with(p, sessions)
+}
+
+// clearsLate reports whether no area is cleared before the week that is decided, and none takes more living hair from then on than
+// it may.
+func (c *column) clearsLate(p *Problem) bool {
+	for a := range p.Dogs[c.dog].Areas {
+		area := &p.Dogs[c.dog].Areas[a]
+		week, decided := area.clearing()
+		if !decided {
+			continue
+		}
+		sum, minutes := 0.0, area.MinutesOf(c.shares[a])
+		for t, s := range c.shares[a] {
+			sum += s
+			if t < week && sum > area.Dead+clearedTol || t == week && sum > area.Dead+area.Most[t]+clearedTol ||
+				t > week && s > area.Most[t]+clearedTol || area.Room != nil && minutes[t] > area.Room[t]+brokenTol {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 // fits reports whether the sessions hold the column's work.
 func (c *column) fits(p *Problem, sessions []int) bool {
 	for t, w := range c.work {
@@ -50,8 +99,12 @@ func (c *column) measure(p *Problem) {
 	g := &p.Dogs[c.dog]
 	c.kinds, c.work = make([]float64, p.Weeks*p.Kinds), make([]float64, p.Weeks)
 	for a := range g.Areas {
-		for t, m := range g.Areas[a].MinutesOf(c.shares[a]) {
-			c.kinds[t*p.Kinds+g.Areas[a].Kind] += m
+		area := g.Areas[a]
+		if c.clear != nil {
+			area.cleared = c.clear[a]
+		}
+		for t, m := range area.MinutesOf(c.shares[a]) {
+			c.kinds[t*p.Kinds+area.Kind] += m
 			c.work[t] += m
 		}
 	}

@@ -32,9 +32,6 @@ func (s *solver) proveBeside() (join func()) {
 			s.report()
 		}
 		s.duals.lp, s.columns.open = b.duals.lp, b.columns.useful
-		for _, d := range s.p.withDead() {
-			s.realign(d) // weeks of clearing may have changed meanwhile
-		}
 	}
 }
 

@@ -141,6 +141,30 @@ func (a *Area) ShareIn(t int, shares []float64, minutes float64) float64 {
 	return minutes / a.Loose
 }
 
+// reachBy is no less than that of an area that is cleared by the end of one of the weeks from..to.
+func (a *Area) reachBy(t, from, to int) float64 {
+	switch living := a.living(t); {
+	case living == 0 || t > to:
+		return living
+	case t < from:
+		return math.Min(a.Dead, a.loosely(t))
+	default:
+		return math.Min(a.Most[t]+a.Dead, a.loosely(t))
+	}
+}
+
+// clearings are the decided weeks as the areas hold them; nil where the dog has no dead hair.
+func (g *Dog) clearings() []int {
+	if !g.hasDead() {
+		return nil
+	}
+	w := make([]int, len(g.Areas))
+	for a := range w {
+		w[a] = g.Areas[a].cleared
+	}
+	return w
+}
+
 // hasDead reports whether any area of the dog has dead hair.
 func (g *Dog) hasDead() bool {
 	for a := range g.Areas {

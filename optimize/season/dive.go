@@ -20,6 +20,7 @@ func (s *solver) dive(m *master) error {
 				break
 			}
 			s.fixed[o.dog] = o.sessions
+			s.dogs[o.dog].setClearings(o.clear)
 			m.hold(o.dog, o.sessions)
 		}
 		if s.clock.expired() {
@@ -33,6 +34,15 @@ func (s *solver) dive(m *master) error {
 			return err
 		}
 		s.mixAtHand(m)
+		if changed := s.resettle(m.prices()); changed != nil {
+			for _, c := range changed {
+				m.hold(c.dog, c.sessions)
+				m.addColumn(c)
+			}
+			if err := s.makeFeasible(m, s.fixed); err != nil {
+				return err
+			}
+		}
 		m.slim()
 	}
 	if err := s.generate(m, finalRounds, diveSmoothing); err != nil {
@@ -44,46 +54,45 @@ func (s *solver) dive(m *master) error {
 
 var errCut = errors.New("cut short")
 
-// choice is a dog's session weeks with the part of its mix that has them.
+// choice is a dog's session weeks and weeks of clearing, with the part of its mix that has them.
 type choice struct {
-	dog      int
-	sessions []int
-	x        float64
+	*column
+	x float64
 }
 
-// openChoices lists the open dogs with their heaviest session weeks, heaviest first.
+// openChoices lists the open dogs with their heaviest session weeks and weeks of clearing, heaviest first.
 func (s *solver) openChoices(m *master) []choice {
 	var out []choice
 	for d, parts := range m.mixes() {
 		if s.fixed[d] != nil {
 			continue
 		}
-		x, z, _ := heaviest(parts)
-		out = append(out, choice{d, z, x})
+		x, have := heaviest(parts)
+		out = append(out, choice{have[0].column, x})
 	}
 	slices.SortStableFunc(out, func(a, b choice) int { return cmp.Compare(b.x, a.x) })
 	return out
 }
 
-// heaviest are the session weeks that most of a dog's mix has, how much that is, and the columns that have them.
-func heaviest(parts []part) (x float64, sessions []int, have []part) {
+// heaviest are the columns with the session weeks and weeks of clearing that most of a dog's mix has, and how much that is.
+func heaviest(parts []part) (x float64, have []part) {
 	for i, q := range parts {
-		if slices.ContainsFunc(parts[:i], func(o part) bool { return slices.Equal(o.sessions, q.sessions) }) {
+		if slices.ContainsFunc(parts[:i], func(o part) bool { return o.sameWay(q.column) }) {
 			continue
 		}
 		var same []part
 		sum := 0.0
 		for _, o := range parts {
-			if slices.Equal(o.sessions, q.sessions) {
+			if o.sameWay(q.column) {
 				same = append(same, o)
 				sum += o.x
 			}
 		}
 		if sum > x {
-			x, sessions, have = sum, q.sessions, same
+			x, have = sum, same
 		}
 	}
-	return x, sessions, have
+	return x, have
 }
 
 // feasibleMaster is a new master that holds to the sessions and keeps the limits; sessions that can't be had are given up.

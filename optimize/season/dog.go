@@ -2,6 +2,7 @@ package season
 
 import (
 	"math"
+	"slices"
 
 	"tuckup/optimize/flow"
 )
@@ -14,9 +15,13 @@ type dogNets struct {
 	p         *Problem
 	d         int
 	dog       *Dog
-	nets      []*flow.Net // in use: plans or credits
-	plans     []*flow.Net // of the areas as they can be worked
-	credits   []*flow.Net // of a relaxation for the bound (credit.go); the same where nothing is dead
+	nets      []*flow.Net // in use
+	plans     []*flow.Net // of the areas as their weeks of clearing are decided
+	windows   [][]*window // by area: while no week of clearing is decided (windows.go); nil where nothing is dead
+	chosen    []*window   // by area: whose net was the best
+	stale     []bool      // by area: the best window may be another now
+	frozen    bool        // the windows stay as they were chosen: where no bound is wanted
+	values    int         // counts how often the areas' values changed
 	sessions  []int
 	fill      []float64   // by week: points a minute that keep the work within the sessions
 	minute    [][]float64 // by week and kind: points a minute at the rows' prices
@@ -26,24 +31,28 @@ type dogNets struct {
 	show      float64     // show price that the nets' values hold
 	holes     [][]float64 // by week and area: part of the points for shows that goes by the area alone (hole.go); nil = none
 	openHoles [][]float64 // those of the last best column with sessions open
-	credit    []float64   // by area: points a share for taking hair as dead in the relaxation
 
-	levies      [][]float64    // by area and week: points a share that the area pays of a session's cost
+	levies      [][]float64    // by area and week: points of a session's cost that the area pays for its largest share
 	parts       [][]float64    // by payer and week: parts of a session's cost that were good before
 	pulls       [][]float64    // scratch of levy: by payer and week, what it takes of a session
 	care        float64        // points that a node's fill prices may leave on the table
 	pseudoCosts [2]pseudoCosts // by branching to fewer and to more sessions
 
 	mix          *areaMix    // the last one
+	nodeMix      *areaMix    // the last one of a node
 	stop         func() bool // whether time is over; nil = never
 	best, before trial
-	relaxed      bool // the relaxation for the bound is in use
+	relaxed      bool // no week of clearing is decided: for the bound
 }
 
 func newDogNets(p *Problem, d int) *dogNets {
 	n := &dogNets{p: p, d: d, dog: &p.Dogs[d], show: math.NaN()}
-	n.credit = make([]float64, len(n.dog.Areas))
-	n.newNets()
+	areas := len(n.dog.Areas)
+	n.windows, n.chosen, n.stale = make([][]*window, areas), make([]*window, areas), make([]bool, areas)
+	for a := range n.dog.Areas {
+		n.plans = append(n.plans, newAreaNet(&n.dog.Areas[a], p.Weeks))
+	}
+	n.nets = slices.Clone(n.plans)
 	n.sessions = make([]int, p.Weeks)
 	n.linear, n.fill = make([]float64, p.Weeks), make([]float64, p.Weeks)
 	n.levies = table(len(n.nets), p.Weeks)
@@ -85,44 +94,55 @@ func (n *dogNets) setPrices(w weekPrices, q prices) {
 // setShow sets the price of the dog's mean show readiness.
 func (n *dogNets) setShow(show float64) {
 	n.show, n.worth, n.full = show, 0, 0
-	value := make([]float64, n.p.Weeks)
+	n.values++
 	for a := range n.nets {
-		for t := range value {
-			value[t] = n.areaValue(t, a)
-			n.worth += value[t]
+		value := n.areaValues(a)
+		for t, v := range value {
+			n.worth += v
 			n.full += n.dog.weight(t, show) * n.dog.Areas[a].Weight
 		}
 		n.plans[a].SetValue(value)
-		if n.credits[a] != n.plans[a] {
-			n.credits[a].SetValue(value)
-		}
+		n.stale[a] = true
 	}
 	n.worth += n.holeWorth()
+}
+
+// areaValues are what full readiness of an area is worth by week.
+func (n *dogNets) areaValues(a int) []float64 {
+	value := make([]float64, n.p.Weeks)
+	for t := range value {
+		value[t] = n.areaValue(t, a)
+	}
+	return value
 }
 
 // setFill sets the price that keeps week t's work within its sessions.
 func (n *dogNets) setFill(t int, fill float64) {
 	n.fill[t] = fill
-	for a, net := range n.nets {
-		n.setPrice(net, a, t, n.minute[t][n.dog.Areas[a].Kind]+fill)
+	for a := range n.nets {
+		n.setPrice(a, t)
 	}
 }
 
 func (n *dogNets) setSessions(t, z int) {
 	n.sessions[t] = z
-	for _, net := range n.nets {
-		net.SetOpen(t, z > 0)
+	for a, net := range n.nets {
+		if n.relaxed && n.dog.Areas[a].Dead > 0 {
+			n.stale[a] = true
+		} else {
+			net.SetOpen(t, z > 0)
+		}
 	}
 }
 
 // areasCost solves the areas and adds up what they take.
 func (n *dogNets) areasCost() float64 {
 	var s float64
-	for _, net := range n.nets {
-		net.Solve()
-		s += net.Minimum()
+	for a := range n.nets {
+		n.solveArea(a)
+		s += n.nets[a].Minimum()
 	}
-	return s - n.creditWorth()
+	return s
 }
 
 // value bounds from above what the dog is worth at the rows' prices with its sessions, and is that where the fill

@@ -7,9 +7,10 @@ import (
 	"testing"
 )
 
-// aDogAtPrices is a dog of a made-up string at random prices, with random sessions and fill prices.
+// aDogAtPrices is a dog of a made-up string at random prices, with random sessions and fill prices, whose dead hair is off by
+// random weeks.
 func aDogAtPrices(rng *rand.Rand) *dogNets {
-	p := RandomString(rng.Uint64(), Shape{Dogs: 1, Weeks: 8 + rng.IntN(12), Hours: 0.4, Hands: 1})
+	p := RandomString(rng.Uint64(), Shape{Dogs: 1, Weeks: 8 + rng.IntN(12), Hours: 0.4, Hands: 1}).withClearings()
 	q := newPrices(p)
 	for i := range q.row {
 		if rng.IntN(3) > 0 {
@@ -19,6 +20,11 @@ func aDogAtPrices(rng *rand.Rand) *dogNets {
 	q.show[0] = p.Balance * rng.Float64()
 	n := newDogNets(p, 0)
 	n.setPrices(p.weekPrices(q.row), q)
+	for a := range n.dog.Areas {
+		if n.dog.Areas[a].Dead > 0 {
+			n.clearBy(a, rng.IntN(p.Weeks+1))
+		}
+	}
 	for t := range p.Weeks {
 		if most := n.dog.Most[t]; most > 0 {
 			n.setSessions(t, rng.IntN(most+1))

@@ -36,7 +36,10 @@ func (n *dogNets) firstParts() [][]float64 {
 		sum := 1.0
 		for a := range n.nets {
 			area := &n.dog.Areas[a]
-			parts[a][t] = area.Minutes * n.reach(a, t) / hold
+			parts[a][t] = area.Minutes * area.Most[t] / hold
+			if area.Most[t] > 0 {
+				parts[a][t] += area.Loose * area.Dead / hold
+			}
 			sum += parts[a][t]
 		}
 		for a := range parts {
@@ -70,8 +73,8 @@ func (n *dogNets) charge(x *node, lines []line, t int) {
 	step := n.cost(t, 1) - n.cost(t, 0)
 	for a := range n.nets {
 		n.levies[a][t] = 0
-		if most := n.reach(a, t); n.free(x, t) && step > 0 && most > 0 {
-			n.levies[a][t] = x.parts[a][t] * step / most
+		if n.free(x, t) && step > 0 && n.dog.Areas[a].living(t) > 0 {
+			n.levies[a][t] = x.parts[a][t] * step
 			levied += x.parts[a][t]
 		}
 	}

@@ -271,19 +271,19 @@ func (m *master) addBrokenRow(i int) int {
 	return row
 }
 
-// hold holds the dog to the sessions: its columns that have others are banned, those that these hold come in with them.
+// hold holds the dog to the sessions and its weeks of clearing: its columns that have others are banned, those that these hold come in with them.
 // It returns the gains of those that it bans. The mix stays until the next solve.
 func (m *master) hold(d int, sessions []int) map[int]float64 {
-	gains := map[int]float64{}
+	gains, clear := map[int]float64{}, m.p.Dogs[d].clearings()
 	for j := range len(m.columns) {
 		c := m.columns[j]
-		if c == nil || c.dog != d || m.banned(j) || slices.Equal(c.sessions, sessions) {
+		if c == nil || c.dog != d || m.banned(j) || slices.Equal(c.sessions, sessions) && slices.Equal(c.clear, clear) {
 			continue
 		}
 		gains[j] = m.prog.Cols[j].Gain
 		m.ban(j)
-		if c.fits(m.p, sessions) {
-			m.addColumn(c.with(m.p, sessions))
+		if o := c.heldTo(m.p, sessions); o != nil {
+			m.addColumn(o)
 		}
 	}
 	m.idle[d] = m.addColumn(idleColumn(m.p, d, sessions))

@@ -59,19 +59,22 @@ func (s *solver) clearOtherwise(rng *rand.Rand, d int) {
 		}
 	}
 	n.clearBy(areas[rng.IntN(len(areas))], rng.IntN(s.p.Weeks+1))
-	s.realign(d)
 }
 
 // free fixes the sessions of some dogs again, all others held as they are.
 func (s *solver) free(dogs []int) {
-	before := slices.Clone(s.fixed)
-	for _, d := range dogs {
+	before, clear := slices.Clone(s.fixed), make([][]int, len(dogs))
+	for i, d := range dogs {
+		clear[i] = s.p.Dogs[d].clearings()
 		s.fixed[d] = nil
 		s.columns.useful[d] = slices.Concat(s.columns.useful[d], s.columns.open[d])
 	}
 	m, err := s.master()
 	if err != nil || s.generate(m, freeRounds, diveSmoothing) != nil || s.dive(m) != nil {
 		s.fixed = before
+		for i, d := range dogs {
+			s.dogs[d].setClearings(clear[i])
+		}
 		return
 	}
 	s.offerMix(m, s.fixed)

@@ -182,10 +182,8 @@ func gap(bound, value float64) float64 { return (bound - value) / math.Max(1, ma
 // root generates columns with all sessions open: first at little effort for a dog, then with a branch and bound that
 // says what the dogs can be worth at most.
 func (s *solver) root() *master {
-	s.settle(s.firstPrices())
 	s.firstAtHand()
 	s.tatonnement()
-	s.resettle(s.duals.lp)
 	m, err := s.master()
 	if err != nil {
 		return nil
@@ -214,6 +212,7 @@ func (s *solver) earlyIncumbent(m *master) {
 	fixed := make([][]int, len(s.fixed))
 	for _, c := range s.openChoices(m) {
 		fixed[c.dog] = c.sessions
+		s.dogs[c.dog].setClearings(c.clear)
 	}
 	if m, err := s.feasibleMaster(fixed); err == nil {
 		s.offerMix(m, fixed)
@@ -243,8 +242,10 @@ func (s *solver) masterOf(p *Problem, fixed [][]int) (*master, error) {
 			switch f := fixed[d]; {
 			case f == nil:
 				m.addColumn(c)
-			case c.fits(p, f):
-				m.addColumn(c.with(p, f))
+			default:
+				if o := c.heldTo(p, f); o != nil {
+					m.addColumn(o)
+				}
 			}
 		}
 	}
@@ -334,14 +335,28 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 	}
 	basic := s.columns.basic[n.d]
 	ceiling = n.highest(basic, s.near(), s.phase.nodes)
+	if !s.phase.bounds() {
+		tol = math.Max(tol, s.near())
+	}
+	if n.dog.hasDead() {
+		n.descend(clearingLooks, tol)
+	}
 	first, value := n.bestMix(tol)
 	n.openHoles = n.holes
-	if !s.phase.bounds() && len(basic) > 0 && s.rounds%2 == 0 { // from one that is in use
-		for t, z := range basic[s.rounds/2%len(basic)].sessions {
+	if s.phase.bounds() {
+		return []*column{first}, value, ceiling
+	}
+	if len(basic) > 0 && s.rounds%2 == 0 { // from one that is in use
+		used := basic[s.rounds/2%len(basic)]
+		n.setClearings(used.clear)
+		for t, z := range used.sessions {
 			n.setSessions(t, z)
 		}
 	}
 	n.search()
+	if n.dog.hasDead() {
+		n.descend(clearingLooks, tol)
+	}
 	second, v := n.bestMix(tol)
 	return []*column{first, second}, math.Max(value, v), ceiling
 }
@@ -350,7 +365,7 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 func (m *master) addGaining(cols []*column) float64 {
 	most := 0.0
 	for i, c := range cols {
-		if g := m.reduced(c); g > columnTol && (i == 0 || !slices.Equal(c.sessions, cols[0].sessions)) {
+		if g := m.reduced(c); g > columnTol && (i == 0 || !c.sameWay(cols[0])) {
 			most = math.Max(most, g)
 			m.addColumn(c)
 		}
@@ -382,7 +397,7 @@ type checkpoint struct {
 func (s *solver) checkpoint() checkpoint {
 	c := checkpoint{fixed: slices.Clone(s.fixed), useful: slices.Clone(s.columns.useful), duals: s.duals.incumbent, value: s.best.value}
 	for _, n := range s.dogs {
-		c.clear = append(c.clear, n.clearings())
+		c.clear = append(c.clear, n.dog.clearings())
 	}
 	return c
 }
@@ -449,6 +464,7 @@ func (s *solver) improve(m *master, by improvement) {
 // bestIn brings the best plan's sessions and columns into a master with all sessions fixed; nil = a new one.
 func (s *solver) bestIn(m *master) (*master, error) {
 	for d, z := range s.best.plan.Sessions {
+		s.dogs[d].clearAs(s.best.plan.Shares[d])
 		c := newColumn(s.p, d, slices.Clone(z), s.best.plan.Shares[d])
 		s.columns.useful[d] = append(s.columns.useful[d], c)
 		if m != nil {

@@ -11,7 +11,7 @@ package season
 const (
 	tatonnementSteps = 3    // steps of the prices
 	firstPrice       = 0.03 // part of what a minute can be worth at most: every row's price in the first step
-	pricePower       = 0.35 // exponent of load by capacity in a price's first change
+	pricePower       = 0.5  // exponent of load by capacity in a price's first change
 	mostRise         = 4    // times that a price rises or falls in one step at most
 	worthPart        = 0.3  // part of a column's pulling: with less a dog waits for a better plan
 )
@@ -20,14 +20,14 @@ const (
 // less of it, nothing gained. Without a dog's second column -0.12, -0.05, -0.15 and -0.20 % on unseen seeds, and gaps 1.7 to 3
 // times as wide. The others were not measured on their own.
 const (
-	maxRounds    = 18   // pricing rounds over all dogs
-	smoothing    = 0.6  // part of the best prices so far in those that are asked
-	mostMisses   = 2    // rounds that gain nothing with the smoothing halved each time, before it is left off
-	promiseTol   = 5e-4 // part of the objective: what a round's columns must promise for another
-	roundTol     = 1e-4 // part of the objective: how near the Lagrangian must come to the master for the rounds to end
-	rootNodes    = 1    // nodes of a dog's branch and bound while columns are wanted more than a bound
-	maxColumns   = 20   // columns a dog carries on
-	searchPasses = 1    // passes over a dog's weeks in the search for its second column
+	maxRounds    = 24     // pricing rounds over all dogs
+	smoothing    = 0.6    // part of the best prices so far in those that are asked
+	mostMisses   = 2      // rounds that gain nothing with the smoothing halved each time, before it is left off
+	promiseTol   = 1.5e-3 // part of the objective: what a round's columns must promise for another
+	roundTol     = 1e-4   // part of the objective: how near the Lagrangian must come to the master for the rounds to end
+	rootNodes    = 1      // nodes of a dog's branch and bound while columns are wanted more than a bound
+	maxColumns   = 20     // columns a dog carries on
+	searchPasses = 1      // passes over a dog's weeks in the search for its second column
 )
 
 // The dive (dive.go). Not measured on their own; settling single sessions instead of whole dogs brought 0.03 % for 0.3 s.
@@ -48,12 +48,13 @@ const (
 // A dog with its sessions fixed (areamix.go, fill.go). Not measured on their own.
 const (
 	mixRounds    = 25   // rounds of its column generation
-	mixColumns   = 250  // columns of its program that the next goes on with at most
+	mixColumns   = 600  // columns of its program that the next goes on with at most
+	mixCarry     = 150  // of its last columns, those that a program for other sessions begins with at most
 	mixSmoothing = 0.5  // part of the best fill prices so far in those that are asked
 	mixTol       = 1e-3 // points: how near to the best a mix need be
 	balanceCare  = 1e-6 // points that a fill price may leave on the table while sessions are sought
 	fillSlip     = 0.25 // minutes by which a fill price may miss the sessions
-	fillTouches  = 6    // times that a fill price is asked between two that hold it
+	fillTouches  = 12   // times that a fill price is asked between two that hold it
 	evenSweeps   = 1    // sweeps over the weeks' fill prices
 	fillRises    = 40   // times that it is raised before it is given up
 )
@@ -63,10 +64,12 @@ const (
 const (
 	carePart    = 0.5   // part of the tolerance that a fill price may leave on the table
 	timesKept   = 3     // times that branching at other prices counts for at most
+	diveCare    = 1e-3  // points that a fill price may leave on the table in a dive
+	diveNear    = 0.15  // of a session: as near to whole it is made whole at once
 	leastPart   = 0.02  // part of a session: parts nearer to none or all count as this much
 	wholeSlip   = 0.01  // part of a session by which work may pass whole sessions and still count as held by them
-	proveRounds = 4     // pricing rounds with many nodes
-	usualNodes  = 25    // nodes of a dog where a bound is wanted, in a string of the usual size
+	proveRounds = 2     // pricing rounds with many nodes
+	usualNodes  = 12    // nodes of a dog where a bound is wanted, in a string of the usual size
 	usualSize   = 312   // dog-weeks (12 x 26) up to which a string is of the usual size; larger ones get fewer nodes a dog
 	leastNodes  = 10    // nodes that a dog gets in any string
 	lookTimes   = 3     // times as many nodes as a round has in a look that proves
@@ -89,6 +92,7 @@ const (
 var (
 	rootEffort  = effort{steps: 40, sweeps: 3}
 	againEffort = effort{steps: 10, skip: 16, sweeps: 1} // of a root whose parts are known from other prices, and that is not branched on
+	diveEffort  = effort{steps: 3, skip: 60, sweeps: 1}
 	childEffort = effort{steps: 3, skip: 60, sweeps: 1}
 	roughEffort = effort{steps: 6} // of the plan at hand
 )
@@ -99,7 +103,7 @@ const besideRounds = 2 // pricing rounds: enough to keep a core busy while a usu
 
 // Polishing (polish.go): without it -0.18, -0.24 and -0.32 %, tuned on. The numbers were not measured on their own.
 const (
-	polishTries  = 40   // steps tried without gain before the plan counts as polished
+	polishTries  = 25   // steps tried without gain before the plan counts as polished
 	polishBudget = 60   // steps tried in all without a time limit, at least
 	polishADog   = 10   // .. and for each dog
 	polishMend   = 18   // .. where a plan made before is mended
@@ -139,6 +143,7 @@ const (
 	roughTurns = 3    // times that each dog is asked
 	roughPrice = 0.2  // part of what a minute is worth in the mean if all is reached: its price where half a week is taken
 	roughSteep = 4    // price of a minute by that where nothing is left, and that by the price where nothing is taken
+	roughRate  = 0.3  // part of the sessions that a dog can have in which its dead hair comes off
 	roughLeast = 0.35 // part of a session: a week that asks for less has none
 )
 
