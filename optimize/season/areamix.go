@@ -98,7 +98,7 @@ func (f *areaMix) generate(tol float64) (now lp.Answer, least float64) {
 	n := f.n
 	centre, holes, smooth := slices.Clone(n.fill), n.holes, mixSmoothing
 	least = math.Inf(1)
-	if f.unasked() {
+	if f.sessions == nil || f.unasked() { // the fill prices of a node are near to its best
 		least = f.ask()
 	}
 	for range mixRounds {

@@ -4,6 +4,8 @@ import (
 	"container/heap"
 	"math"
 	"slices"
+
+	"tuckup/optimize/lp"
 )
 
 // What a dog can be worth at given prices, from above: branch and bound over the sessions of the weeks. In a node every
@@ -143,12 +145,7 @@ func (n *dogNets) uses() uses {
 // It returns the value of the mix when whole sessions hold it, which are then in sessions, else -Inf. clear
 // gets the weeks of clearing that weigh most in it.
 func (n *dogNets) mixNode(x *node, lines []line, tol float64, sessions, clear []int) float64 {
-	f := newAreaMix(n, lines, nil)
-	if n.nodeMix != nil {
-		f.carry(n.nodeMix)
-	}
-	n.nodeMix = f
-	a, ceiling := f.generate(tol)
+	f, a, ceiling := n.mixLines(lines, tol)
 	x.value = math.Min(x.value, ceiling)
 	copy(x.fill, n.fill)
 	if a.X == nil {
@@ -172,6 +169,17 @@ func (n *dogNets) mixNode(x *node, lines []line, tol float64, sessions, clear []
 		f.heaviestWeeks(a, clear)
 	}
 	return a.Gain + f.base
+}
+
+// mixLines is the best mix of answers at the node's lines, to within tol points, and what none passes.
+func (n *dogNets) mixLines(lines []line, tol float64) (f *areaMix, a lp.Answer, ceiling float64) {
+	f = newAreaMix(n, lines, nil)
+	if n.nodeMix != nil {
+		f.carry(n.nodeMix)
+	}
+	n.nodeMix = f
+	a, ceiling = f.generate(tol)
+	return f, a, ceiling
 }
 
 // relaxedValue is the value of the relaxation at the present fill prices and levies.
@@ -271,7 +279,7 @@ const splitTol = 1e-6
 // whole is what the dog reaches when the nets' answer, which takes so much, gets the whole sessions that it needs, and
 // those sessions; false where the weeks don't have so many, and all that they have.
 func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
-	value, ok = n.worth-n.areasCost(), true
+	value, ok = n.worth-n.areasCost()-n.holeGap(), true
 	for t, work := range u.work {
 		z := 0
 		if work > 0 {
@@ -355,7 +363,7 @@ func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 		}
 	}
 	if root.split >= 0 && root.value > reached+tol {
-		dived = n.diveSessions(root, lines, best, clear)
+		dived = n.diveSessions(root, lines, best, clear, math.Max(tol, mixTol))
 	}
 	var queue nodes
 	if root.split >= 0 {

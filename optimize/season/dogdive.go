@@ -5,13 +5,19 @@ import "math"
 // diveSessions makes the broken sessions of a node whole: those that are nearly whole or nearly none at once, else those that are
 // nearest to it, and the rest with these as they are, again and again. It leaves the sessions, and the weeks of clearing that go
 // with them; the value is one that they don't pass, and most often reach.
-func (n *dogNets) diveSessions(from *node, lines []line, sessions, clear []int) (value float64) {
+func (n *dogNets) diveSessions(from *node, lines []line, sessions, clear []int, tol float64) (value float64) {
 	x := from.clone()
 	care := n.care
 	n.care, n.frozen = math.Max(care, diveCare), true
 	defer func() { n.care, n.frozen = care, false }()
 	for !n.stopped() {
 		u := n.relax(x, lines, diveEffort, math.Inf(-1))
+		if n.holed() { // broken sessions show only where answers are mixed
+			if f, a, ceiling := n.mixLines(lines, tol); a.X != nil {
+				u, x.value = f.uses(a), ceiling
+				copy(x.fill, n.fill)
+			}
+		}
 		if !n.roundOff(x, lines, u) {
 			break
 		}

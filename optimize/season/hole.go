@@ -261,24 +261,42 @@ func (n *dogNets) holed() bool {
 			}
 		}
 	}
-	mean, worst := make([]float64, len(weeks)), make([]float64, len(weeks))
+	return n.holeGap() > holeTol
+}
+
+// holeGap is by how much the nets' answer is worth less than the parts of its holes say, points.
+func (n *dogNets) holeGap() (points float64) {
+	if n.p.Hole == 0 {
+		return 0
+	}
+	weeks := n.showWeeks()
+	mean, worst, said := make([]float64, len(weeks)), make([]float64, len(weeks)), make([]float64, len(weeks))
+	for i := range worst {
+		worst[i] = math.Inf(1)
+	}
+	shares := make([]float64, n.p.Weeks)
 	for a, net := range n.nets {
-		shares := make([]float64, n.p.Weeks)
+		area := &n.dog.Areas[a]
 		for t := range shares {
 			shares[t] = net.Step(t)
 		}
-		loss := n.dog.Areas[a].losses(shares)
+		loss := area.losses(shares)
 		for i, t := range weeks {
-			mean[i] += n.dog.Areas[a].Weight * (1 - loss[t])
-			worst[i] = math.Max(worst[i], loss[t])
+			ready := 1 - loss[t]
+			mean[i] += area.Weight * ready
+			worst[i] = math.Min(worst[i], ready+n.p.Hole)
+			said[i] += n.holePart(t, a) * (ready + n.p.Hole)
 		}
 	}
-	for i := range weeks {
-		if mean[i] > 1-worst[i]+n.p.Hole+holeTol {
-			return true
+	for i, t := range weeks {
+		whole := 1.0
+		for a := range n.nets {
+			whole -= n.holePart(t, a)
 		}
+		said[i] += math.Max(0, whole) * mean[i]
+		points += n.dog.showPoints(t, n.show) * math.Max(0, said[i]-math.Min(mean[i], worst[i]))
 	}
-	return false
+	return points
 }
 
 // showWeeks are the weeks with points for shows at the present show price.

@@ -103,9 +103,9 @@ const besideRounds = 2 // pricing rounds: enough to keep a core busy while a usu
 
 // Polishing (polish.go): without it -0.18, -0.24 and -0.32 %, tuned on. The numbers were not measured on their own.
 const (
-	polishTries  = 25   // steps tried without gain before the plan counts as polished
+	polishTries  = 20   // steps tried without gain before the plan counts as polished
 	polishBudget = 60   // steps tried in all without a time limit, at least
-	polishADog   = 10   // .. and for each dog
+	polishADog   = 6    // .. and for each dog
 	polishMend   = 18   // .. where a plan made before is mended
 	polishRounds = 3    // pricing rounds of the dogs that a step touches, then of all
 	fewDogs      = 5    // dogs up to which all of them answer a step in each of those
