@@ -104,10 +104,13 @@ func (n *dogNets) clearBy(a, week int) {
 		return
 	}
 	area.cleared = 1 + week
-	if w := n.singleWindow(a, week); w != nil && area.Room == nil { // what bounds the area holds it too
-		n.plans[a] = n.windowNet(a, w)
-	} else {
+	if w := n.singleWindow(a, week); w == nil {
 		n.plans[a] = newAreaNet(area, n.p.Weeks)
+	} else {
+		if w.plan == nil {
+			w.plan = newAreaNet(area, n.p.Weeks)
+		}
+		n.plans[a] = w.plan
 	}
 	n.before, n.best = trial{}, trial{}
 	if n.relaxed {

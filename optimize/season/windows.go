@@ -20,6 +20,7 @@ type window struct {
 	parts    []*window // its weeks; nil of a single one
 	reach    []float64 // by week: the largest share
 	net      *flow.Net // nil while it was not needed
+	plan     *flow.Net // of a single week: the area's net when that is decided; nil while it was not needed
 	values   int       // which values the net holds
 
 	known        bool // whether it was solved
