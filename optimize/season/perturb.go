@@ -28,7 +28,9 @@ func (s *solver) perturb(steps int) bool {
 		case 0:
 			for range 1 + rng.IntN(perturbDogs) {
 				if d := rng.IntN(len(s.dogs)); len(s.columns.open[d]) > 0 {
-					s.fixed[d] = s.columns.open[d][rng.IntN(len(s.columns.open[d]))].sessions
+					c := s.columns.open[d][rng.IntN(len(s.columns.open[d]))]
+					s.fixed[d] = c.sessions
+					s.dogs[d].setClearings(c.clear)
 				}
 			}
 		case 1:

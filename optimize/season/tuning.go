@@ -119,7 +119,7 @@ const (
 // Perturbing small seasons (perturb.go). Not measured on their own.
 const (
 	perturbSize     = 60  // dog-weeks up to which a season is small
-	perturbMost     = 6   // perturbations of a small season
+	perturbMost     = 12  // perturbations of a small season
 	perturbWork     = 840 // .. and dog-weeks in all of them
 	perturbSessions = 4   // sessions that one changes at most
 	perturbDogs     = 2   // .. or dogs that it gives other sessions
