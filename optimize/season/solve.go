@@ -239,13 +239,10 @@ func (s *solver) masterOf(p *Problem, fixed [][]int) (*master, error) {
 	m := newMaster(p, s.clock.expired, fixed)
 	for d, cols := range s.columns.useful {
 		for _, c := range cols {
-			switch f := fixed[d]; {
-			case f == nil:
+			if f := fixed[d]; f == nil {
 				m.addColumn(c)
-			default:
-				if o := c.heldTo(p, f); o != nil {
-					m.addColumn(o)
-				}
+			} else if o := c.heldTo(p, f); o != nil {
+				m.addColumn(o)
 			}
 		}
 	}
