@@ -230,8 +230,8 @@ func (l *layout) placed(plan season.Plan, table planned.Timetable) season.Plan {
 	return p
 }
 
-// tinyShare is arithmetic's part of a share.
-const tinyShare = 1e-9
+// tinyShare is arithmetic's part of a share, just under the season's grain: what the days miss by no more is not missed.
+const tinyShare = 9e-7
 
 // hold is the season held to what the days hold: areas of which they left something out to the minutes that they have, and the
 // dog to its sessions; firmly, all areas of all dogs in such a week.
