@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 
 	"tuckup/kennel"
@@ -105,10 +106,10 @@ func (l *layout) lay(solved season.Result, held *season.Problem) (laid, error) {
 		if x.table, err = timetable.LayOut(l.daysFrom(x)); err != nil {
 			return laid{}, err
 		}
+		before := x.plan.Shares
 		x.plan = l.placed(x.plan, x.table)
-		more := x.table.LeftOut
-		left = together(left, more)
-		if missed(x.table) < fedBack/100 {
+		left = together(left, x.table.LeftOut)
+		if reflect.DeepEqual(before, x.plan.Shares) {
 			break
 		}
 	}
