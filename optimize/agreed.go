@@ -14,7 +14,7 @@ import (
 const agreedWeeks = 4
 
 // movedWorth is what a whole dog moved by a week costs, of what a session more or fewer does.
-const movedWorth = 4
+const movedWorth = 8
 
 // keepAgreed charges dog d for leaving the work that was agreed on.
 func (l *layout) keepAgreed(d int, dog *season.Dog) {

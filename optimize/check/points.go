@@ -170,7 +170,7 @@ func (c *checker) everShut(area *checkedArea) bool {
 }
 
 // movedWorth is what a whole dog moved by a week costs, of what a session more or fewer does.
-const movedWorth = 4
+const movedWorth = 8
 
 // readiness is how ready a dog is, as the season counts it: 1 is fully ready.
 type readiness struct {
