@@ -98,18 +98,8 @@ func restsADay(work, pull float64) (minutes float64) {
 // mostSessions are the most sessions that dog d can have in week t: on days on which it and hands that set sessions up are there for
 // longer than a set-up, that it has not had, and with free days between.
 func (c *checker) mostSessions(d, t int) int {
-	dog, longest := c.dogs[d], 0.0
-	for n := range kennel.DaysAWeek {
-		day := c.monday(t).AddDays(n)
-		for h := range c.k.Hands {
-			if c.atTable(d, day) && c.may(h, planned.SetUp) {
-				work, pull := c.dayMinutes(h, day)
-				work -= c.meal(h, day)
-				longest = math.Max(longest, work-restsADay(work, pull))
-			}
-		}
-	}
-	if math.Min(longest, c.longestSession(d, t)) <= c.setUp(d) {
+	dog := c.dogs[d]
+	if c.longestIn(d, t) <= c.setUp(d) {
 		return 0
 	}
 	had := map[kennel.Date]bool{}
@@ -123,6 +113,21 @@ func (c *checker) mostSessions(d, t int) int {
 		days = c.daysApart(d, t, had, false)
 	}
 	return max(0, min(dog.Table.AWeek-len(had), days))
+}
+
+// longestIn is the longest session of dog d, set-up and pulling, that a day of week t holds.
+func (c *checker) longestIn(d, t int) (longest float64) {
+	for n := range kennel.DaysAWeek {
+		day := c.monday(t).AddDays(n)
+		for h := range c.k.Hands {
+			if c.atTable(d, day) && c.may(h, planned.SetUp) {
+				work, pull := c.dayMinutes(h, day)
+				work -= c.meal(h, day)
+				longest = math.Max(longest, work-restsADay(work, pull))
+			}
+		}
+	}
+	return math.Min(longest, c.longestSession(d, t))
 }
 
 // daysApart counts the days of week t on which dog d can have a session, with free days between and after those that it had; not

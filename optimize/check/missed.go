@@ -71,7 +71,7 @@ func (c *checker) try(d int, spare []float64, random *rand.Rand) (pulled [][]flo
 			cheap += a.strip * math.Min(want[i], dead[i])
 			dear += a.minutes * math.Max(0, want[i]-dead[i])
 		}
-		sessions, pulling := c.sessions[d][t], c.longestSession(d, t)-c.setUp(d)
+		sessions, pulling := c.sessions[d][t], c.longestIn(d, t)-c.setUp(d)
 		time := math.Min(planned+spare[t], float64(sessions)*pulling)
 		longer := math.Min(planned+spare[t]-c.setUp(d), float64(sessions+1)*pulling)
 		if sessions < c.mostSessions(d, t) && math.Min(cheap+dear, longer) > time+worthSession {
