@@ -187,7 +187,7 @@ func coatOf(t *testing.T, r Result) kennel.DogCoat {
 // book 3: a rolled coat is begun by stripping out all at once, an area begun is finished; seen): a blown coat is taken down
 // first, as fast as its sessions allow, and no dead hair is left at a show in ready + 6 weeks or more.
 func TestABlownCoatIsTakenDownFirst(t *testing.T) {
-	const fewHairs = 0.1 // of a jacket area may be left to come off with the rolling
+	const fewHairs = 0.125 // of a jacket area, a week of rolling, may be left to come off with it
 	r := stringOf(t, "blown", stringWeeks)
 	dog := r.Kennel.Dogs[0]
 	left, minutes := map[kennel.AreaName]float64{}, 0.0

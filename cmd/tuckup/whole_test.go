@@ -73,7 +73,7 @@ func dogArgs(d kennel.Dog) []string {
 		if x.Before != nil {
 			when = fmt.Sprintf("before %dd %dd", x.Before.From, x.Before.To)
 		}
-		args = append(args, "--duty", fmt.Sprintf("%s %g %s", x.Name, x.Minutes, when))
+		args = append(args, "--duty", fmt.Sprintf("%s %g %s done %s", x.Name, x.Minutes, when, x.Done))
 	}
 	return args
 }

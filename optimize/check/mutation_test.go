@@ -161,7 +161,7 @@ var givenToPlan = []string{"Kennel", "Patterns", "Options", "Agreed", "Solved", 
 // checkable is a small plan with every kind of figure: two pairs of hands short of hours, a duty, shows, a day's work.
 func checkable(t *testing.T) planned.Result {
 	t.Helper()
-	handler := kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{0.8, 0, 0.8}, StripHoursADay: 0.2}
+	handler := kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{0.8, 0, 0.8}, StripHoursADay: 0.15}
 	assistant := kennel.Hands{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{0, 1}, Does: []kennel.Skill{kennel.SkillClose, kennel.SkillDuties}}
 	sorrel, moss := made.EvenDog("Sorrel", "rough", 8), made.EvenDog("Moss", "wiry", 12)
 	sorrel.Duties = []kennel.Duty{{Name: "nails", Minutes: 10, Every: 3}}

@@ -517,7 +517,7 @@ func (s *solver) result(dearest int, eased Plan) Result {
 		Plan: s.best.plan, Objective: s.best.value, Bound: s.bound, Prices: s.duals.incumbent.row, Dearest: dearest, Eased: eased,
 		Cut: s.clock.expired(), Rounds: s.rounds, Seconds: s.clock.seconds(),
 	}
-	if s.rough.value > s.best.value {
+	if s.rough.value > s.best.value+startSlip*math.Max(1, math.Abs(s.best.value)) {
 		r.Plan, r.Objective, r.Dearest = s.rough.plan, s.rough.value, -1
 		r.Prices = s.p.onlyFull(r.Prices, r.Plan)
 	}

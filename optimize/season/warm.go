@@ -26,6 +26,16 @@ func (s *solver) warm() *master {
 		cols[d] = s.clipped(d)
 	}
 	s.atHand(s.p.cutBack(cols))
+	if Violations(s.p, *s.opt.Start, startSlip) == nil {
+		pl := NewPlan(s.p)
+		for d := range pl.Sessions {
+			copy(pl.Sessions[d], s.opt.Start.Sessions[d])
+			for a := range pl.Shares[d] {
+				copy(pl.Shares[d][a], s.opt.Start.Shares[d][a])
+			}
+		}
+		s.atHand(pl)
+	}
 	m, err := s.feasibleMaster(s.fixed)
 	if err != nil || s.generate(m, warmRounds, diveSmoothing) != nil {
 		clear(s.fixed)
@@ -35,6 +45,9 @@ func (s *solver) warm() *master {
 	s.keep(m)
 	return m
 }
+
+// startSlip is by how much a plan to begin with may break a limit, as Violations has it, and be an answer as it is.
+const startSlip = 1e-6
 
 // reshare makes the most of the sessions that are fixed, and leaves them as they are.
 func (s *solver) reshare() {
