@@ -22,9 +22,9 @@ func Readiness(w io.Writer, r optimize.Result, l layout.Look) error {
 	return p.Done()
 }
 
-// showTable lists each show with its dogs as they will be if the plan is followed.
+// showTable lists each show with its dogs as they are expected to be with the plan.
 func showTable(p *layout.Page, r optimize.Result) {
-	p.Heading("READINESS FOR SHOWS", "0 to 100, if the plan is followed; the range of 8 in 10 and the chance of being in coat, "+
+	p.Heading("READINESS FOR SHOWS", "0 to 100, to be expected with the plan; the range of 8 in 10 and the chance of being in coat, "+
 		"as sessions may be missed, and the dog may grow slower or faster than thought")
 	defer youngDogs(p, r)
 	defer lostHair(p, r)

@@ -98,7 +98,7 @@ func letterNext(r optimize.Result, d kennel.Dog) string {
 		return joined(s, "It is named for no show in these weeks.")
 	}
 	next := shows[0] // they are by date
-	return joined(s, fmt.Sprintf("Next is %s on %s: %s if the plan is followed, %s if nothing more is done.",
+	return joined(s, fmt.Sprintf("Next is %s on %s: %s with the plan, %s if nothing more is done.",
 		next.Show, say.Day(next.On, r.On), kennel.ScoreWords(next.Score), kennel.ScoreWords(next.Idle)))
 }
 

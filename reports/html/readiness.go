@@ -73,7 +73,7 @@ func worstCell(area kennel.AreaName, score kennel.Score, why string) cell {
 func showsSection(r optimize.Result) (section, error) {
 	s := section{
 		id: "shows", title: "Dogs and shows",
-		note: "Readiness, 0 to 100, if the plan is followed, then its range and the worst area. 8 in 10 times the dog is within the " +
+		note: "Readiness, 0 to 100, to be expected with the plan, then its range and the worst area. 8 in 10 times the dog is within the " +
 			"range, as sessions may be missed and it may grow slower or faster than thought.",
 	}
 	for _, words := range say.Young(r) {
