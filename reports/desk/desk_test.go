@@ -35,7 +35,15 @@ type room struct {
 	day  kennel.Date
 	hold chan struct{} // while it is open, plans wait for it
 
+	clock atomic.Int64 // the day, for the desk, which asks for it at any time
+
 	always atomic.Pointer[optimize.Result] // the plan that is made whatever is asked for; nil = a true one
+}
+
+// turn makes it another day.
+func (r *room) turn(day kennel.Date) {
+	r.day = day
+	r.clock.Store(int64(day))
 }
 
 // twoDogs are two dogs, one of them with a show, one pair of hands for all and one for the rest.
@@ -107,7 +115,8 @@ func inUseOf(t testing.TB, k kennel.Kennel) *room {
 
 func openWith(t testing.TB, k kennel.Kennel, use *optimize.Result) *room {
 	t.Helper()
-	r := &room{t: t, day: monday}
+	r := &room{t: t}
+	r.turn(monday)
 	ps, err := patterns.Builtin()
 	if err != nil {
 		t.Fatal(err)
@@ -130,7 +139,7 @@ func openWith(t testing.TB, k kennel.Kennel, use *optimize.Result) *room {
 	}
 	r.desk, err = New(Options{
 		Book: r.book, Patterns: ps, Now: now, Random: rand.Reader, Log: zerolog.Nop(), CalendarKey: "a key of the test",
-		Today: func(kennel.Kennel) (kennel.Date, error) { return r.day, nil },
+		Today: func(kennel.Kennel) (kennel.Date, error) { return kennel.Date(r.clock.Load()), nil },
 		Plan: func(ctx context.Context, w Wish) (optimize.Result, error) {
 			if w.Progress != nil {
 				w.Progress(1.5, 2.5, 3)

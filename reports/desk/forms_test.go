@@ -49,7 +49,7 @@ func (r *room) movable(p page) (d optimize.Day, s optimize.SessionIn, within, fr
 func (r *room) workday() (page, optimize.SessionIn) {
 	r.t.Helper()
 	d, s := r.dayWithSession()
-	r.day = d.On
+	r.turn(d.On)
 	return r.get("/"), s
 }
 
@@ -192,7 +192,7 @@ func TestOtherSharesANoteALengthAndStoppingEarlyAreWrittenDown(t *testing.T) {
 	if len(b.Measures) != 1 || b.Measures[0].Length != 31 || b.Measures[0].Area != first {
 		t.Errorf("measured: %+v", b.Measures)
 	}
-	r.day++
+	r.turn(r.day + 1)
 	p = r.get("/")
 	p.says("main > .behind", "Behind: "+s.Dog)
 }

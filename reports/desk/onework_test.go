@@ -234,7 +234,7 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 		{"a dog with another name", fill("/dogs/Moss", "/dogs/Moss", "main", "facts", "name", "Moss of the Ferry"), true},
 		{"its old name", fill("/dogs/Moss%20of%20the%20Ferry", "/dogs/Moss%20of%20the%20Ferry", "main", "facts", "name", "Moss"), true},
 		{"hands with another name", fill("/hours", "/hours", "[aria-labelledby=hands-1]", "save", "name", "Nora"), false},
-		{"a day later", func() { r.day++ }, false},
+		{"a day later", func() { r.turn(r.day + 1) }, false},
 		{"a dog that leaves", fill("/dogs/Moss", "/dogs/Moss", "main", "retire"), false},
 	} {
 		taken = step.takes

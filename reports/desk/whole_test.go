@@ -207,7 +207,7 @@ func TestEveryFieldOfWorkAndOfALengthIsWrittenDown(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := filledRoom(t, 0)
-	r.day = monday + 10
+	r.turn(monday + 10)
 	for _, w := range want.Work {
 		form := r.get("/work?dog="+w.Dog).form("main", "save")
 		for name, value := range map[string]string{
