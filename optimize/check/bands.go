@@ -8,8 +8,9 @@ import (
 	"tuckup/optimize/planned"
 )
 
-// surely is how many standard errors two means of draws may be apart: less than once in two thousand times they are.
-const surely = 3.5
+// surely is how many standard errors two means of draws may be apart: once in a hundred thousand times they are further. A string has
+// a hundred such figures, and a false alarm helps nobody.
+const surely = 4.5
 
 // What the planner's draws may have and these have not, or the other way round: luck that comes once in some hundred times.
 const (
