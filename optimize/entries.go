@@ -165,7 +165,9 @@ func (l *layout) entry(ctx context.Context, plan season.Plan, show, d int) (Entr
 		return e, err
 	}
 	e.ready(with.shown(d, s, in))
-	e.Cure = with.cure(d, s, in)
+	if e.Score < kennel.ReadyScore {
+		e.Cure = with.cure(d, s, in)
+	}
 	e.compare(with, without, in, out, d, t)
 	e.advise(l.opt.On, false)
 	return e, nil

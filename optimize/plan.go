@@ -37,7 +37,9 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	timetable.Lift(r.Timetable, r.Weeks)
 	all := l.readiness(plan)
 	for i := range all {
-		all[i].Cure = l.cure(all[i].dog, all[i].show, plan)
+		if all[i].Score < kennel.ReadyScore {
+			all[i].Cure = l.cure(all[i].dog, all[i].show, plan)
+		}
 	}
 	for _, s := range all {
 		r.Readiness = append(r.Readiness, s.ShowReadiness)
