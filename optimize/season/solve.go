@@ -519,14 +519,14 @@ func (s *solver) result(dearest int, eased Plan) Result {
 	}
 	if s.rough.value > s.best.value+startSlip*math.Max(1, math.Abs(s.best.value)) {
 		r.Plan, r.Objective, r.Dearest = s.rough.plan, s.rough.value, -1
-		r.Prices = s.p.onlyFull(r.Prices, r.Plan)
+		r.Prices = s.p.OnlyFull(r.Prices, r.Plan)
 	}
 	r.Gap = gap(r.Bound, r.Objective)
 	return r
 }
 
-// onlyFull are the prices of the rows that the plan fills; a minute more is worth nothing in the others.
-func (p *Problem) onlyFull(row []float64, pl Plan) []float64 {
+// OnlyFull are the prices of the rows that the plan fills; a minute more is worth nothing in the others.
+func (p *Problem) OnlyFull(row []float64, pl Plan) []float64 {
 	cols := make([]*column, len(p.Dogs))
 	for d := range cols {
 		cols[d] = newColumn(p, d, pl.Sessions[d], pl.Shares[d])
