@@ -211,12 +211,8 @@ func (l *layout) areaIndex(d int, name kennel.AreaName) int {
 // placed is the plan without what the days of the first weeks leave out. Where the handler fixed a session, the days may pull
 // more than the plan, which stays as it is then.
 func (l *layout) placed(plan season.Plan, table planned.Timetable) season.Plan {
-	p := season.NewPlan(&l.problem)
+	p := plan.Clone()
 	for d, weeks := range l.inWeeks(table) {
-		copy(p.Sessions[d], plan.Sessions[d])
-		for a := range p.Shares[d] {
-			copy(p.Shares[d][a], plan.Shares[d][a])
-		}
 		for t, w := range weeks {
 			for a := range p.Shares[d] {
 				if share := &p.Shares[d][a][t]; w.shares[a] < *share-tinyShare {

@@ -28,12 +28,6 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 		return Result{}, err
 	}
 	solved, plan := laid.solved, laid.plan
-	if laid.held != nil { // what the days can't hold leaves hours over, which have no price then
-		solved.Prices = l.problem.OnlyFull(solved.Prices, solved.Plan)
-		if solved.Dearest >= 0 && solved.Prices[solved.Dearest] == 0 {
-			solved.Dearest = -1
-		}
-	}
 	r := Result{
 		Kennel: k, Patterns: pats, Options: l.opt.Still(), On: l.opt.On, Week0: l.diary.Week0,
 		Agreed: l.agreed, Solved: &planned.Solved{Problem: &l.problem, Answer: solved, Held: laid.held},

@@ -43,16 +43,14 @@ type gatherer struct {
 }
 
 func newGatherer(p *Problem, plan Plan, share, minutes float64) *gatherer {
-	g := &gatherer{p: p, plan: NewPlan(p), share: share, minutes: minutes, load: make([]float64, len(p.Rows)), ready: newReadyWeeks(p.Weeks)}
+	g := &gatherer{p: p, plan: plan.Clone(), share: share, minutes: minutes, load: make([]float64, len(p.Rows)), ready: newReadyWeeks(p.Weeks)}
 	g.rows = make([][]int, p.Weeks)
 	for i, r := range p.Rows {
 		g.rows[r.Week] = append(g.rows[r.Week], i)
 	}
 	g.value, g.mean = make([]float64, len(p.Dogs)), make([]float64, len(p.Dogs))
 	for d := range p.Dogs {
-		copy(g.plan.Sessions[d], plan.Sessions[d])
 		for a := range plan.Shares[d] {
-			copy(g.plan.Shares[d][a], plan.Shares[d][a])
 			for t, s := range g.plan.Shares[d][a] {
 				if s < noTouch {
 					g.plan.Shares[d][a][t] = 0

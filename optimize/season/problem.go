@@ -2,6 +2,8 @@
 // names of the trade beyond those in comments, no dates, no files. MODEL.md beside this file states the model.
 package season
 
+import "slices"
+
 // Problem is one season to plan. Weeks run 0..Weeks-1; all times are minutes, all shares 0..1, all values points.
 type Problem struct {
 	Weeks   int
@@ -93,6 +95,19 @@ func NewPlan(p *Problem) Plan {
 		pl.Shares[d] = table(len(p.Dogs[d].Areas), p.Weeks)
 	}
 	return pl
+}
+
+// Clone is the plan with nothing shared.
+func (pl Plan) Clone() Plan {
+	c := Plan{Sessions: make([][]int, len(pl.Sessions)), Shares: make([][][]float64, len(pl.Shares))}
+	for d := range pl.Sessions {
+		c.Sessions[d] = slices.Clone(pl.Sessions[d])
+		c.Shares[d] = make([][]float64, len(pl.Shares[d]))
+		for a := range pl.Shares[d] {
+			c.Shares[d][a] = slices.Clone(pl.Shares[d][a])
+		}
+	}
+	return c
 }
 
 // table is rows of zeros.

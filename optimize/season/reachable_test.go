@@ -37,7 +37,7 @@ func TestRowsWithTimeOverHaveNoPrice(t *testing.T) {
 	for i := range all {
 		all[i] = 1
 	}
-	kept, full := p.OnlyFull(all, plan), 0
+	kept, full := p.onlyFull(all, plan), 0
 	for i, r := range p.Rows {
 		if over := r.Capacity - rowMinutes(p, plan, &r); (over > 0.01 && kept[i] != 0) || (over < 1e-6 && kept[i] != 1) {
 			t.Errorf("limit %d has %.4g minutes over and the price %g", i, over, kept[i])

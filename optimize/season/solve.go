@@ -90,7 +90,11 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if !opt.Keep {
 		s.prove()
 	}
-	return s.result(row, eased), nil
+	r := s.result(row, eased)
+	if opt.Keep { // sessions that are held to may leave hours over
+		r.priceFull(p)
+	}
+	return r, nil
 }
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
@@ -519,14 +523,22 @@ func (s *solver) result(dearest int, eased Plan) Result {
 	}
 	if s.rough.value > s.best.value+startSlip*math.Max(1, math.Abs(s.best.value)) {
 		r.Plan, r.Objective, r.Dearest = s.rough.plan, s.rough.value, -1
-		r.Prices = s.p.OnlyFull(r.Prices, r.Plan)
+		r.priceFull(s.p)
 	}
 	r.Gap = gap(r.Bound, r.Objective)
 	return r
 }
 
-// OnlyFull are the prices of the rows that the plan fills; a minute more is worth nothing in the others.
-func (p *Problem) OnlyFull(row []float64, pl Plan) []float64 {
+// priceFull leaves a price to the rows alone that the plan fills.
+func (r *Result) priceFull(p *Problem) {
+	r.Prices = p.onlyFull(r.Prices, r.Plan)
+	if r.Dearest >= 0 && r.Prices[r.Dearest] == 0 {
+		r.Dearest = -1
+	}
+}
+
+// onlyFull are the prices of the rows that the plan fills; a minute more is worth nothing in the others.
+func (p *Problem) onlyFull(row []float64, pl Plan) []float64 {
 	cols := make([]*column, len(p.Dogs))
 	for d := range cols {
 		cols[d] = newColumn(p, d, pl.Sessions[d], pl.Shares[d])

@@ -27,14 +27,7 @@ func (s *solver) warm() *master {
 	}
 	s.atHand(s.p.cutBack(cols))
 	if Violations(s.p, *s.opt.Start, startSlip) == nil {
-		pl := NewPlan(s.p)
-		for d := range pl.Sessions {
-			copy(pl.Sessions[d], s.opt.Start.Sessions[d])
-			for a := range pl.Shares[d] {
-				copy(pl.Shares[d][a], s.opt.Start.Shares[d][a])
-			}
-		}
-		s.atHand(pl)
+		s.atHand(s.opt.Start.Clone())
 	}
 	m, err := s.feasibleMaster(s.fixed)
 	if err != nil || s.generate(m, warmRounds, diveSmoothing) != nil {
