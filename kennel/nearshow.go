@@ -6,11 +6,15 @@ import "math"
 // show: C8 (a rolled jacket: about 1/8 a week; seen), C23 (never stripped within its ready weeks; common practice).
 const LivingMost Share = 1.0 / 8
 
-// CountedOn is the chance from which a show counts: its travelling days are kept free of table work, and the coat is kept for it.
+// CountedOn is the chance from which a show counts: its travelling days are kept free of table work, the coat is kept for it, and a dog
+// that will not be in coat for it is named. Common practice: better odds than not.
 const CountedOn = 0.5
 
 // RestDays is for how many days before a show nothing of the jacket is pulled. Common practice: what is fresh on the day shows.
 const RestDays = 2
+
+// Near reports whether a day of the week that ends on the Sunday is nearer to the show than the weeks.
+func (s Show) Near(sunday Date, weeks int) bool { return int(s.On-sunday) < DaysAWeek*weeks }
 
 // mostLiving is the largest share of an area's living hair to pull in the week of a day. Whether the dog can still be made ready for
 // a show is not asked: so near to one a person takes no more on sight.
@@ -24,7 +28,7 @@ func (k Kennel) mostLiving(d Dog, p Pattern, a PatternArea, on Date) Share {
 		if !s.Has(d.Name) || on > s.Last() {
 			continue
 		}
-		within := func(weeks float64) bool { return int(s.On-sunday) < DaysAWeek*int(math.Round(weeks)) }
+		within := func(weeks float64) bool { return s.Near(sunday, int(math.Round(weeks))) }
 		if within(a.FinishWeeks.Value) {
 			most = min(most, Share(a.FinishShare.Value))
 		}

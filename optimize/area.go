@@ -97,11 +97,11 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 	return most
 }
 
-// weeksNear are the weeks of the season with any day nearer to the show than so many weeks, up to that of a day of the show.
+// weeksNear are the weeks of the season with any day nearer to the show than the weeks given, up to that of a day of the show.
 func (l *layout) weeksNear(s kennel.Show, weeks int, until kennel.Date) (near []int) {
 	first, last := kennel.WeekOf(s.On, l.diary.Week0)-weeks, kennel.WeekOf(until, l.diary.Week0)
 	for t := max(0, first); t <= min(last, l.diary.Weeks-1); t++ {
-		if sunday := l.diary.Monday(t).AddDays(kennel.DaysAWeek - 1); int(s.On-sunday) < weeks*kennel.DaysAWeek {
+		if s.Near(l.diary.Monday(t).AddDays(kennel.DaysAWeek-1), weeks) {
 			near = append(near, t)
 		}
 	}

@@ -33,7 +33,7 @@ func (l *layout) notInHand() (out []Cannot) {
 func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err error) {
 	own := make([]*season.Plan, len(l.k.Dogs))
 	for _, r := range all {
-		if r.Chance < hours.CountedOn || r.Followed >= kennel.ReadyScore {
+		if r.Chance < kennel.CountedOn || r.Followed >= kennel.ReadyScore {
 			continue
 		}
 		d := r.dog

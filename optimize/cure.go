@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"tuckup/kennel"
-	"tuckup/optimize/hours"
 	"tuckup/optimize/season"
 )
 
@@ -122,7 +121,7 @@ const cureSlack = 1e-6
 func (l *layout) lastDay(d int, work kennel.Skill, t int, s kennel.Show) kennel.Date {
 	until := s.On.AddDays(-1)
 	if work == kennel.SkillJacket {
-		until = until.AddDays(-hours.LeaveAlone)
+		until = until.AddDays(-kennel.RestDays)
 	}
 	for n := (t+1)*kennel.DaysAWeek - 1; n >= t*kennel.DaysAWeek; n-- {
 		if day := l.diary.Date(n); day > until || !l.diary.Table[d][n] {

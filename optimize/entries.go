@@ -335,7 +335,7 @@ func (e *Entry) compare(with, without *layout, in, out season.Plan, d, t int) {
 			continue
 		}
 		for _, s := range with.shows(i) {
-			if s.Chance < hours.CountedOn {
+			if s.Chance < kennel.CountedOn {
 				continue
 			}
 			if without.followed(i, s, out) >= kennel.ReadyScore && with.followed(i, s, in) < kennel.ReadyScore {

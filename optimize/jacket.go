@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"tuckup/kennel"
-	"tuckup/optimize/hours"
 	"tuckup/optimize/season"
 )
 
@@ -14,7 +13,7 @@ func (l *layout) keepJacket(d int, dog *season.Dog) {
 	var shows []kennel.Show
 	var weeks []int
 	for _, s := range l.shows(d) {
-		if t := kennel.ReadinessWeek(s.On, l.diary.Week0); s.Chance >= hours.CountedOn && t >= 0 {
+		if t := kennel.ReadinessWeek(s.On, l.diary.Week0); s.Chance >= kennel.CountedOn && t >= 0 {
 			shows, weeks = append(shows, s), append(weeks, t)
 		}
 	}

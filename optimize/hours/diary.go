@@ -11,10 +11,6 @@ import (
 
 const minutesAnHour = 60
 
-// CountedOn is the chance from which a show's travelling days are kept free of table work, and from which a
-// show that the plan leaves out of coat is reported. Common practice: better odds than not.
-const CountedOn = kennel.CountedOn
-
 // BreakFor is for how many minutes hands rest after BreakAfter minutes of pulling: ten minutes in each hour of it. E3 (HSE, Assessment of Repetitive
 // Tasks: at least 5 to 10 minutes; seen) and E4 (Galinsky et al. 2000: a break in each hour, no loss of output; seen).
 const (
@@ -92,7 +88,7 @@ func NewDiary(k kennel.Kennel, opt planned.Options, weeks int) Diary {
 func travels(shows []kennel.Show, of func(kennel.Show) bool) []kennel.Span {
 	var spans []kennel.Span
 	for _, s := range shows {
-		if s.Chance >= CountedOn && of(s) {
+		if s.Chance >= kennel.CountedOn && of(s) {
 			spans = append(spans, s.AwayDays())
 		}
 	}

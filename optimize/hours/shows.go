@@ -63,13 +63,10 @@ func Until(today, day kennel.Date) string {
 	}
 }
 
-// LeaveAlone is for how many days before a show nothing of the jacket is pulled.
-const LeaveAlone = kennel.RestDays
-
 // BeforeShow is the show of the dog for which its jacket is left alone on the day: one of the last days before it, or of its own.
 func (d Diary) BeforeShow(dog int, day kennel.Date) (show kennel.Show, ok bool) {
 	for _, s := range d.kennel.Shows {
-		if s.Has(d.kennel.Dogs[dog].Name) && s.On >= d.On && day >= s.On.AddDays(-LeaveAlone) && day <= s.Last() && DayNotInHand(d.kennel.Dogs[dog], s) == 0 {
+		if s.Has(d.kennel.Dogs[dog].Name) && s.On >= d.On && day >= s.On.AddDays(-kennel.RestDays) && day <= s.Last() && DayNotInHand(d.kennel.Dogs[dog], s) == 0 {
 			return s, true
 		}
 	}

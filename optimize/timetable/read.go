@@ -81,7 +81,7 @@ func withMeal(items []planned.Item, meal planned.Item) []planned.Item {
 // travel are the shows that the first pair of hands is away at on day n.
 func (k *weekWork) travel(n int) (items []planned.Item) {
 	for _, s := range k.l.Kennel.Shows {
-		if s.Chance < hours.CountedOn || !s.AwayDays().Holds(k.day(n)) {
+		if s.Chance < kennel.CountedOn || !s.AwayDays().Holds(k.day(n)) {
 			continue
 		}
 		var dogs []string

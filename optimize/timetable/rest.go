@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"tuckup/kennel"
-	"tuckup/optimize/hours"
 	"tuckup/optimize/planned"
 )
 
@@ -69,7 +68,7 @@ func (k *weekWork) barred(d int, a planned.AreaWork) (days []bool, why string) {
 
 // leftAlone says why the jacket is not worked any more before a show.
 func leftAlone(k kennel.Kennel, show kennel.Show) string {
-	return fmt.Sprintf("the jacket is left alone on the last %d days before %s", hours.LeaveAlone, shortShow(k, show))
+	return fmt.Sprintf("the jacket is left alone on the last %d days before %s", kennel.RestDays, shortShow(k, show))
 }
 
 // showNear reports whether a show bars the dog's jacket on a day of the week.
