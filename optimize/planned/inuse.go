@@ -129,7 +129,7 @@ func (r Result) shareIn(w Week, dog string, area kennel.AreaName, from kennel.Da
 			}
 			for _, s := range d.Sessions() {
 				if s.Dog == dog {
-					sum += shareOf(s.Areas, area)
+					sum += ShareOf(s.Areas, area)
 				}
 			}
 		}
@@ -137,13 +137,14 @@ func (r Result) shareIn(w Week, dog string, area kennel.AreaName, from kennel.Da
 	}
 	for _, d := range w.Dogs {
 		if d.Dog == dog {
-			sum += shareOf(d.Areas, area)
+			sum += ShareOf(d.Areas, area)
 		}
 	}
 	return sum
 }
 
-func shareOf(areas []AreaWork, area kennel.AreaName) (sum kennel.Share) {
+// ShareOf is the share of an area among what is pulled.
+func ShareOf(areas []AreaWork, area kennel.AreaName) (sum kennel.Share) {
 	for _, a := range areas {
 		if a.Area == area {
 			sum += a.Share

@@ -115,16 +115,7 @@ func layersWords(layers []kennel.Layer) string {
 	return strings.Join(parts, " ")
 }
 
-func dutyWords(x kennel.Duty) string {
-	when := "every " + say.Plural(int(x.Every), "week")
-	if x.Before != nil {
-		when = fmt.Sprintf("%d to %d days before a show", x.Before.From, x.Before.To)
-	}
-	if x.Done != 0 {
-		when += ", last done " + x.Done.String()
-	}
-	return say.Minutes(x.Minutes) + ", " + when
-}
+func dutyWords(x kennel.Duty) string { return say.Minutes(x.Minutes) + ", " + say.Due(x) }
 
 func (d *Desk) saveDog(w http.ResponseWriter, r *http.Request) error {
 	f, l, err := d.posted(r, "dog")

@@ -204,7 +204,7 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 		{"a show saved", func() { s := r.ferrydown(); s.form.Set("do", "save"); r.send(s.path, s.form) }, false},
 		{"other hours", fill("/hours", "/hours", "[aria-labelledby=hands-1]", "save", "mon", "3.5"), false},
 		{"days away", func() { a := r.away(); r.send(a.path, a.form) }, false},
-		{"a coat seen anew", fill("/dogs/Moss", "/dogs/Moss", "main", "coat", "area", "back", "coat", "0.3 2026-12-01 0.7 2026-10-01"), false},
+		{"a coat looked at again", fill("/dogs/Moss", "/dogs/Moss", "main", "coat", "area", "back", "coat", "0.3 2026-12-01 0.7 2026-10-01"), false},
 		{"facts of a dog", fill("/dogs/Moss", "/dogs/Moss", "main", "facts", "priority", "2"), false},
 		{"a length", fill("/dogs/Moss", "/dogs/Moss", "main", "measure", "measured", "back", "length", "31"), false},
 		{"a new dog", fill("/string", "/string", "main", "add", "name", "Tansy", "pattern", "wire-fox-terrier", "coat", "2026-10-12"), false},

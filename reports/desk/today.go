@@ -11,6 +11,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
+	plans "tuckup/optimize/planned"
 	"tuckup/reports/say"
 )
 
@@ -299,23 +300,13 @@ func (t *task) addLooks(areas []optimize.AreaWork, hair map[kennel.AreaName]kenn
 			continue
 		}
 		for _, long := range kennel.LongSeens() {
-			take := shareWords(h.Take(long, shareOf(areas, x.Area)))
+			take := shareWords(h.Take(long, plans.ShareOf(areas, x.Area)))
 			if long == kennel.LongNone {
 				take = "leave it"
 			}
 			x.Looks = append(x.Looks, lookChoice{long, take})
 		}
 	}
-}
-
-// shareOf is the share of an area that is planned.
-func shareOf(areas []optimize.AreaWork, area kennel.AreaName) (sum kennel.Share) {
-	for _, a := range areas {
-		if a.Area == area {
-			sum += a.Share
-		}
-	}
-	return sum
 }
 
 func doneWords(w kennel.Work) string {

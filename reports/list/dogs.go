@@ -113,7 +113,7 @@ func Dog(w io.Writer, d DogRecord, today kennel.Date, l layout.Look) error {
 		p.Heading("DUTIES", "")
 		t = layout.Table{}
 		for _, x := range dog.Duties {
-			t.Add(say.Plain(x.Name), say.Minutes(x.Minutes), dutyWhen(x))
+			t.Add(say.Plain(x.Name), say.Minutes(x.Minutes), say.Due(x))
 		}
 		p.Table(2, t)
 	}
@@ -138,17 +138,6 @@ func layersWords(layers []kennel.Layer) string {
 		all[i] = fmt.Sprintf("%.0f %% %s", 100*float64(l.Share), l.Pulled)
 	}
 	return strings.Join(all, ", ")
-}
-
-func dutyWhen(d kennel.Duty) string {
-	when := "every " + say.Plural(int(d.Every), "week")
-	if d.Before != nil {
-		when = fmt.Sprintf("%d to %d days before a show", d.Before.From, d.Before.To)
-	}
-	if d.Done != 0 {
-		when += ", last done " + d.Done.String()
-	}
-	return when
 }
 
 type toldLayer struct {

@@ -260,3 +260,15 @@ func Take(planned, share kennel.Share) string {
 	}
 	return "take " + is + " instead of " + was
 }
+
+// Due says when a duty is due, and when it was last done where that was given: "every 2 weeks, last done 2027-01-04".
+func Due(d kennel.Duty) string {
+	when := "every " + Plural(int(d.Every), "week")
+	if d.Before != nil {
+		when = fmt.Sprintf("%d to %d days before a show", d.Before.From, d.Before.To)
+	}
+	if d.Done != 0 {
+		when += ", last done " + d.Done.String()
+	}
+	return when
+}
