@@ -50,15 +50,10 @@ func (a *app) account(c *cobra.Command, f accountFlags) error {
 	if err := a.checkFormat(); err != nil {
 		return err
 	}
-	terms, err := f.terms()
+	terms, err := a.terms(c, f)
 	if err != nil {
 		return err
 	}
-	values, err := a.settings(c)
-	if err != nil {
-		return err
-	}
-	terms.Step, terms.Up = int(values.Get(roundMinutes)), values.Get(roundUp) == 1
 	src, err := a.source(c.Context())
 	if err != nil {
 		return err
@@ -119,6 +114,20 @@ func (a *app) days(c *cobra.Command, f accountFlags, src source, terms *reports.
 		return usage("--from with a day up to "+terms.To.String(), "--from %s is after the last day, %s", terms.From, terms.To)
 	}
 	return nil
+}
+
+// terms are how work is counted and charged, by flags and settings.
+func (a *app) terms(c *cobra.Command, f accountFlags) (reports.Terms, error) {
+	terms, err := f.terms()
+	if err != nil {
+		return terms, err
+	}
+	values, err := a.settings(c)
+	if err != nil {
+		return terms, err
+	}
+	terms.Step, terms.Up = int(values.Get(roundMinutes)), values.Get(roundUp) == 1
+	return terms, nil
 }
 
 // terms reads the rates and their currency.

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"path/filepath"
 	"time"
@@ -39,15 +38,10 @@ func (a *app) letterCommand() *cobra.Command {
 }
 
 func (a *app) letter(c *cobra.Command, owner, out, month string, f accountFlags) error {
-	terms, err := f.terms()
+	terms, err := a.terms(c, f)
 	if err != nil {
 		return err
 	}
-	values, err := a.settings(c)
-	if err != nil {
-		return err
-	}
-	terms.Step, terms.Up = int(values.Get(roundMinutes)), values.Get(roundUp) == 1
 	src, opt, err := a.prepareShown(c)
 	if err != nil {
 		return err
@@ -75,11 +69,7 @@ func (a *app) letter(c *cobra.Command, owner, out, month string, f accountFlags)
 		return err
 	}
 	a.tellBeside(r)
-	file := filepath.Join(out, pageName("letter", owner+" "+first.Format("2006-01")))
-	err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return html.Letter(w, r, owner, account.BillOf(owner)) }}})
-	if err != nil {
-		return err
-	}
-	_, err = fmt.Fprintln(a.out, file)
-	return err
+	return a.writePage(filepath.Join(out, pageName("letter", owner+" "+first.Format("2006-01"))), func(w io.Writer) error {
+		return html.Letter(w, r, owner, account.BillOf(owner))
+	})
 }

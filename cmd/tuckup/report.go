@@ -125,18 +125,21 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 			}
 			records.Advice = html.AdviceOn(entries, r.On)
 		}
-		file := filepath.Join(out, pageName(kind.name, name))
-		err = a.writeFiles([]outFile{{file, func(w io.Writer) error { return kind.write(w, r, name, records) }}})
-		if err != nil {
-			return err
-		}
-		_, err = fmt.Fprintln(a.out, file)
-		return err
+		return a.writePage(filepath.Join(out, pageName(kind.name, name)), func(w io.Writer) error { return kind.write(w, r, name, records) })
 	}
 	a.planFlags(c)
 	c.Flags().StringVar(&out, "out", ".", "folder to write the page into; it is created if needed")
 	c.Flags().BoolVar(&advice, "advice", kind.name == "owner", "add advice on which shows to enter: each is planned with and without the dog, which takes a while")
 	return c
+}
+
+// writePage writes a page into a file and prints the file's name.
+func (a *app) writePage(file string, page func(io.Writer) error) error {
+	if err := a.writeFiles([]outFile{{file, page}}); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintln(a.out, file)
+	return err
 }
 
 // advice is the advice on the dogs that of picks, against the plan that is shown.
