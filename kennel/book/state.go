@@ -95,18 +95,20 @@ func (x Seen) after(w Work) bool { return w.On > x.On || w.On == x.On && w.ID > 
 // Now is the kennel with every coat moved by the work that was done since it was looked at, up to the day. Work on a
 // dog whose pattern is not known moves nothing.
 func (s State) Now(pats kennel.Patterns, on kennel.Date) kennel.Kennel {
-	k := s.Kennel
-	k.Dogs = append([]kennel.Dog(nil), k.Dogs...)
-	s.moves(k.Dogs, pats, on, true, func(kennel.Work, kennel.Dog, kennel.Work) {})
-	return k
+	return s.moved(pats, on, true)
 }
 
 // AsPulled is the kennel with every coat as the days of its pulls alone make it: like Now, but what was seen of long layers corrects
 // nothing. It is what records are held against to learn from them.
 func (s State) AsPulled(pats kennel.Patterns, on kennel.Date) kennel.Kennel {
+	return s.moved(pats, on, false)
+}
+
+// moved is the kennel with its coats moved by the work up to the day, and by what was seen before it if so wished.
+func (s State) moved(pats kennel.Patterns, on kennel.Date, looks bool) kennel.Kennel {
 	k := s.Kennel
 	k.Dogs = slices.Clone(k.Dogs)
-	s.moves(k.Dogs, pats, on, false, func(kennel.Work, kennel.Dog, kennel.Work) {})
+	s.moves(k.Dogs, pats, on, looks, func(kennel.Work, kennel.Dog, kennel.Work) {})
 	return k
 }
 

@@ -9,9 +9,6 @@ import (
 // Agreed is how many sessions were agreed on for days gone by, and how many of them were done.
 type Agreed struct{ Sessions, Done int }
 
-// UsualMissed is the part of the sessions planned that are not done, where no setting says so. Common practice: one in ten.
-const UsualMissed = 0.1
-
 // missedRecords is how many sessions the setting is worth. No source: a good quarter of a year of one dog.
 const missedRecords = 20
 
