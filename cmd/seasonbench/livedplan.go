@@ -36,9 +36,9 @@ type planner struct {
 	done     []kennel.Work // duties
 	promises []promise
 	same     float64 // shares of the coming three weeks that two plans running have alike ..
-	all      float64 // .. of so many: the sum of both, halved
+	all      float64 // .. of half the sum of both
 	left     float64 // minutes of the weeks' work that the days left out ..
-	had      float64 // .. of so many
+	had      float64 // .. of all that they had
 }
 
 // seen is the kennel as it is on a Monday, with what is on the dogs then.
@@ -251,7 +251,7 @@ func (b *blind) lay(w lived.Week, of optimize.DogWeek, left *[kennel.DaysAWeek]f
 	return all
 }
 
-// roomIn is how many of so many minutes of pulling a day with so many left holds, with their breaks.
+// roomIn is how many of some minutes of pulling fit a day that has some left, with their breaks.
 func roomIn(left, minutes float64) float64 {
 	for room := min(left, minutes); room > 0; room-- {
 		if room+lived.Breaks(room) <= left {

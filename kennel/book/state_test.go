@@ -111,7 +111,7 @@ func TestWhatWasSeenMovesTheCoatUntilItIsTakenOut(t *testing.T) {
 		t.Errorf("the back is %v, not %v", got, want)
 	}
 	if got := now.LayersOn(kennel.AreaRibs); !reflect.DeepEqual(got, s.Kennel.Dogs[0].All) {
-		t.Errorf("ribs looked at anew are moved by what was seen before: %v", got)
+		t.Errorf("ribs looked at again are moved by what was seen before: %v", got)
 	}
 	if got := s.AsPulled(ps, on+10).Dogs[0].LayersOn(kennel.AreaBack)[0]; got.Pulled != on-300 {
 		t.Errorf("the pulls alone make it %v", got)
