@@ -91,7 +91,7 @@ func TestAFirstVisitLeadsToAPlannedWeek(t *testing.T) {
 	visit.Browser(t)
 	s := serveDesk(t, "--demo")
 	v := visit.New(t, s.base)
-	if status := v.Open("/"); status != 200 {
+	if status := v.Open("/today"); status != 200 {
 		t.Fatalf("status %d: %s", status, v.Says())
 	}
 	untilPlanned(v)
@@ -107,7 +107,7 @@ func TestAFirstVisitLeadsToAPlannedWeek(t *testing.T) {
 
 // deskPages are the pages of the menu, those behind them, and a page that is not there.
 var deskPages = map[string]int64{
-	"/": 200, "/week": 200, "/string": 200, "/dogs/Sorrel": 200, "/shows": 200, "/hours": 200, "/workload": 200, "/history": 200, "/copies": 200, "/plan": 200,
+	"/today": 200, "/week": 200, "/string": 200, "/dogs/Sorrel": 200, "/shows": 200, "/hours": 200, "/workload": 200, "/history": 200, "/copies": 200, "/plan": 200,
 	"/work": 200, "/work?dog=Sorrel": 200, "/nowhere": 404,
 }
 
@@ -117,7 +117,7 @@ func TestEveryPageOfTheDeskIsSound(t *testing.T) {
 	axe := visit.AxeScript(t, "../..")
 	s := serveDesk(t, "--demo")
 	v := visit.New(t, s.base)
-	v.Open("/")
+	v.Open("/today")
 	untilPlanned(v)
 	for path, want := range deskPages {
 		for _, width := range []int64{visit.Phone, visit.Laptop} {
@@ -148,7 +148,7 @@ func TestASessionIsTickedOffOnAPhonePlannedAgainAndTakenBack(t *testing.T) {
 	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
 	v.Screen(visit.Phone)
-	v.Open("/")
+	v.Open("/today")
 	untilPlanned(v)
 	tasks := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`)
 	v.Shot("today-before-390")
@@ -249,7 +249,7 @@ func TestASessionIsMovedByTheKeyboardAlone(t *testing.T) {
 	visit.Browser(t)
 	s := roomyDesk(t)
 	v := visit.New(t, s.base)
-	v.Open("/")
+	v.Open("/today")
 	untilPlanned(v)
 	v.Press(kb.Tab)
 	if first := visit.Ask[string](v, `document.activeElement.textContent`); first != "To the page" {
@@ -296,7 +296,7 @@ func TestAShowIsAddedWhoPaysIsSeenAndItIsKept(t *testing.T) {
 	visit.Browser(t)
 	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
-	v.Open("/")
+	v.Open("/today")
 	untilPlanned(v)
 	v.Leaves(func() { v.Click("nav a", "Shows") })
 	shows := visit.Ask[int](v, `document.querySelectorAll(".shows tbody tr").length`)
@@ -414,7 +414,7 @@ func TestAPhoneIsPairedWithTheCodeFromTheTerminal(t *testing.T) {
 	v.Forgive("422")
 	v.Type("#code", strings.ToLower(m[2]))
 	v.Leaves(func() { v.Click("button", "Pair") })
-	if at := v.At(); at != "/" || !strings.Contains(v.Says(), "Today") {
+	if at := v.At(); at != "/today" || !strings.Contains(v.Says(), "Today") {
 		t.Errorf("once it is paired the phone is at %s and sees %s", at, v.Says())
 	}
 	if cookies := visit.Ask[string](v, "document.cookie"); cookies != "" {

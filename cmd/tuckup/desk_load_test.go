@@ -145,7 +145,7 @@ func BenchmarkDeskUnderLoad(b *testing.B) {
 	if !planned {
 		b.Fatal("no plan is made: ", s.said)
 	}
-	pages := []string{"/", "/week", "/string", "/dogs/Sorrel", "/dogs/Moss%203", "/shows", "/hours", "/workload", "/history", "/plan", "/work?dog=Ember%202"}
+	pages := []string{"/today", "/week", "/string", "/dogs/Sorrel", "/dogs/Moss%203", "/shows", "/hours", "/workload", "/history", "/plan", "/work?dog=Ember%202"}
 	for _, p := range pages { // each is there before it is asked for again and again
 		if status, page, err := s.get(p); err != nil || status != http.StatusOK {
 			b.Fatalf("%s: status %d, %v: %s", p, status, err, page)
@@ -211,7 +211,7 @@ func BenchmarkDeskUnderLoad(b *testing.B) {
 func BenchmarkDeskStart(b *testing.B) {
 	for b.Loop() {
 		s := serveDesk(b, "--demo")
-		if status, _, err := s.get("/"); err != nil || status != http.StatusOK {
+		if status, _, err := s.get("/today"); err != nil || status != http.StatusOK {
 			b.Fatal(status, err)
 		}
 		b.StopTimer()

@@ -173,7 +173,7 @@ func TestATickThatFailsIsSeenAndIsSentAgain(t *testing.T) {
 	n := between(t, s.base)
 	v := visit.New(t, n.URL)
 	v.Screen(visit.Phone)
-	v.Open("/")
+	v.Open("/today")
 	untilPlanned(v)
 	for _, c := range []struct{ does, words string }{
 		{"drop", "The desk does not answer"},
@@ -186,7 +186,7 @@ func TestATickThatFailsIsSeenAndIsSentAgain(t *testing.T) {
 		{"hang", "The desk has not answered for 10 seconds"},
 	} {
 		t.Run(c.does, func(t *testing.T) {
-			v.Open("/")
+			v.Open("/today")
 			dog, before := firstDog(v), len(worked(t, book))
 			n.do(c.does)
 			v.Click(".day-thumb button", "Done: "+dog)
@@ -201,7 +201,7 @@ func TestATickThatFailsIsSeenAndIsSentAgain(t *testing.T) {
 			v.Shot("tick-failed-" + strings.ReplaceAll(c.does, " ", "-") + "-390")
 			v.Open("/week") // the bar stays, whatever page is opened
 			untilSays(v, ".waiting[role=alert]", "Not written down: "+dog)
-			v.Open("/")
+			v.Open("/today")
 			n.do("")
 			v.Click(".waiting button", "Try again")
 			untilSays(v, ".day-thumb .now", dog+" written down")
@@ -229,7 +229,7 @@ func TestATickWhileTheDeskIsStoppedIsSentWhenItIsBack(t *testing.T) {
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
 	v := visit.New(t, s.base)
 	v.Screen(visit.Phone)
-	v.Open("/")
+	v.Open("/today")
 	untilPlanned(v)
 	dog := firstDog(v)
 	s.ends(t)
@@ -261,7 +261,7 @@ func TestATickOfAPhoneThatIsNotPairedAnyMoreIsWrittenDownAfterPairing(t *testing
 	n.guarded(t)
 	v := visit.New(t, n.URL)
 	v.Screen(visit.Phone)
-	v.Open("/")
+	v.Open("/today")
 	n.pairs(v)
 	untilPlanned(v)
 	dog := firstDog(v)
@@ -278,7 +278,7 @@ func TestATickOfAPhoneThatIsNotPairedAnyMoreIsWrittenDownAfterPairing(t *testing
 	n.pairs(v)
 	untilSays(v, ".day-thumb .now", dog+" written down")
 	v.Shot("tick-paired-390")
-	v.Open("/") // and never again
+	v.Open("/today") // and never again
 	time.Sleep(time.Second)
 	if got := worked(t, book); len(got) != 1 || got[0] != dog {
 		t.Errorf("the book has the work of %q", got)
@@ -295,7 +295,7 @@ func TestASecondTapRecordsNoOtherDog(t *testing.T) {
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
 	v := visit.New(t, s.base)
 	v.Screen(visit.Phone)
-	v.Open("/")
+	v.Open("/today")
 	untilPlanned(v)
 	for _, c := range []struct {
 		name          string
@@ -315,7 +315,7 @@ func TestASecondTapRecordsNoOtherDog(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			v.Calm(c.calm)
 			v.Scripts(c.scripts)
-			v.Open("/")
+			v.Open("/today")
 			before := len(worked(t, book))
 			x, y := v.Place(c.button, "Done")
 			start := time.Now()
@@ -364,11 +364,11 @@ func TestWhatIsSaidOfATickIsSound(t *testing.T) {
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
 	n := between(t, s.base)
 	v := visit.New(t, n.URL)
-	v.Open("/")
+	v.Open("/today")
 	untilPlanned(v)
 	for name, width := range map[string]int64{"390": visit.Phone, "1280": visit.Laptop} {
 		v.Screen(width)
-		v.Open("/")
+		v.Open("/today")
 		n.do("drop")
 		v.Click(".day-thumb button", "Done")
 		untilSays(v, ".waiting[role=alert]", "Not written down")

@@ -110,7 +110,8 @@ type handler func(http.ResponseWriter, *http.Request) error
 func (d *Desk) routes() {
 	d.mux.Handle("GET "+assets.Prefix, assets.Handler())
 	for pattern, serve := range map[string]handler{
-		"GET /{$}":          d.today,
+		"GET /{$}":          d.first,
+		"GET /today":        d.today,
 		"GET /work":         d.work,
 		"POST /work":        d.saveWork,
 		"GET /week":         d.week,

@@ -401,14 +401,14 @@ func (p page) wrongAt(field, words, typed string) {
 
 func TestEveryPageAnswersBeforeThereIsAPlanAndAfter(t *testing.T) {
 	r := open(t, kennel.Kennel{})
-	paths := []string{"/", "/week", "/string", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work"}
+	paths := []string{"/today", "/week", "/string", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work"}
 	for _, path := range paths {
 		p := r.get(path)
 		p.says("main", "There is no plan yet")
 	}
 	r.change(func(s *book.State) { s.Replace(twoDogs(), monday) })
 	r.planned()
-	for _, path := range append(paths, "/dogs/Sorrel", "/work?dog=Moss", "/?day=2027-01-05", "/?hands=Assistant", "/history?all=yes", "/shows?show=2027-02-27+Brackenmere") {
+	for _, path := range append(paths, "/dogs/Sorrel", "/work?dog=Moss", "/today?day=2027-01-05", "/today?hands=Assistant", "/history?all=yes", "/shows?show=2027-02-27+Brackenmere") {
 		p := r.get(path)
 		if n := p.Find("h1").Length(); n != 1 {
 			t.Errorf("%s has %d first headings", path, n)
@@ -429,7 +429,7 @@ func TestEveryPageAnswersBeforeThereIsAPlanAndAfter(t *testing.T) {
 func TestLinksLeadSomewhereAndIdentifiersAreUnique(t *testing.T) {
 	r := opened(t)
 	seen := map[string]bool{}
-	for queue := []string{"/"}; len(queue) > 0; queue = queue[1:] {
+	for queue := []string{"/today"}; len(queue) > 0; queue = queue[1:] {
 		path := queue[0]
 		if seen[path] || len(seen) > 60 {
 			continue
@@ -477,7 +477,7 @@ func TestWhatIsNotThereSaysSo(t *testing.T) {
 	}{
 		{http.MethodGet, "/nowhere", nil, 404},
 		{http.MethodGet, "/dogs/Nobody", nil, 404},
-		{http.MethodGet, "/?day=never", nil, 404},
+		{http.MethodGet, "/today?day=never", nil, 404},
 		{http.MethodGet, "/shows?show=2027-01-01+None", nil, 404},
 		{http.MethodGet, "/shows?draft=99", nil, 404},
 		{http.MethodGet, "/calendar.ics", nil, 403},
@@ -513,7 +513,7 @@ func TestNothingOfANameIsReadAsHTML(t *testing.T) {
 		s.Record(kennel.Work{Dog: bad, On: monday, Hands: bad, Minutes: 20, Note: bad, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.1}}})
 	})
 	r.planned()
-	paths := []string{"/", "/week", "/string", dogPath(bad), "/shows", "/hours", "/workload", "/history", "/plan", "/work?dog=" + url.QueryEscape(bad), "/?day=2027-01-05"}
+	paths := []string{"/today", "/week", "/string", dogPath(bad), "/shows", "/hours", "/workload", "/history", "/plan", "/work?dog=" + url.QueryEscape(bad), "/today?day=2027-01-05"}
 	for _, path := range paths {
 		p := r.get(path)
 		if n := p.Find("script:not([src])").Length(); n != 0 {
@@ -526,3 +526,13 @@ func TestNothingOfANameIsReadAsHTML(t *testing.T) {
 }
 
 func number64(n int64) string { return strconv.FormatInt(n, 10) }
+
+// An address of a day that was kept from when the day was the first page still leads to it.
+func TestAnOldAddressOfADayLeadsToIt(t *testing.T) {
+	r := opened(t)
+	for from, to := range map[string]string{"/?day=2027-01-05": "/today?day=2027-01-05", "/?said=done&work=1": "/today?said=done&work=1"} {
+		if p := r.ask(http.MethodGet, from, nil); p.status != http.StatusSeeOther || p.to != to {
+			t.Errorf("%s leads to %q, status %d", from, p.to, p.status)
+		}
+	}
+}

@@ -53,7 +53,7 @@ func pick[T any](v *visitor, of []T) T { return of[v.rng.IntN(len(of))] }
 
 // paths are the pages that there are now.
 func (v *visitor) paths() []string {
-	paths := []string{"/", "/", "/", "/week", "/string", "/shows", "/hours", "/history", "/plan", "/work"}
+	paths := []string{"/today", "/today", "/today", "/week", "/string", "/shows", "/hours", "/history", "/plan", "/work"}
 	k := v.state().Kennel
 	for _, d := range k.Dogs {
 		paths = append(paths, "/work?dog="+url.QueryEscape(d.Name), "/dogs/"+url.PathEscape(d.Name))

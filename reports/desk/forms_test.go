@@ -50,7 +50,7 @@ func (r *room) workday() (page, optimize.SessionIn) {
 	r.t.Helper()
 	d, s := r.dayWithSession()
 	r.turn(d.On)
-	return r.get("/"), s
+	return r.get("/today"), s
 }
 
 func TestASessionIsTickedOffInOneTap(t *testing.T) {
@@ -193,7 +193,7 @@ func TestOtherSharesANoteALengthAndStoppingEarlyAreWrittenDown(t *testing.T) {
 		t.Errorf("measured: %+v", b.Measures)
 	}
 	r.turn(r.day + 1)
-	p = r.get("/")
+	p = r.get("/today")
 	p.says("main > .behind", "Behind: "+s.Dog)
 }
 
@@ -258,7 +258,7 @@ func TestWorkThatCannotBeIsRefusedBesideItsField(t *testing.T) {
 
 func TestADutyIsTickedOff(t *testing.T) {
 	r := opened(t)
-	p := r.send("/work", url.Values{"version": {number64(r.version())}, "do": {"save"}, "dog": {"Moss"}, "on": {"2027-01-04"}, "hands": {"Handler"}, "minutes": {"10"}, "duty": {"nails"}, "back": {"/"}})
+	p := r.send("/work", url.Values{"version": {number64(r.version())}, "do": {"save"}, "dog": {"Moss"}, "on": {"2027-01-04"}, "hands": {"Handler"}, "minutes": {"10"}, "duty": {"nails"}, "back": {"/today"}})
 	p.says(".said", "Moss: nails written down")
 	if w := r.state().Work; len(w) != 1 || w[0].Duty != "nails" || len(w[0].Areas) != 0 {
 		t.Errorf("written down: %+v", w)
@@ -767,7 +767,7 @@ func TestThePlanInUseStaysUntilTheNewOneIsTaken(t *testing.T) {
 	if !bytes.Equal(r.state().Plan.Result, record) {
 		t.Error("taken back, the plan before is not the one in use")
 	}
-	r.get("/").says(".plan-note", "Changed since this plan was made")
+	r.get("/today").says(".plan-note", "Changed since this plan was made")
 }
 
 func TestAPlanCanBeThrownAwayAndStopped(t *testing.T) {
@@ -817,7 +817,7 @@ func TestTheFirstPlanOfABookIsTaken(t *testing.T) {
 func TestAPlanThatCannotBeReadIsSaid(t *testing.T) {
 	r := opened(t)
 	r.change(func(s *book.State) { s.Plan.Result = []byte("tuckup plan of another day") })
-	for _, path := range []string{"/", "/week", "/string", "/dogs/Moss", "/plan"} {
+	for _, path := range []string{"/today", "/week", "/string", "/dogs/Moss", "/plan"} {
 		p := r.get(path)
 		p.says(".plan-note .error", "The plan in use can't be read:")
 	}
@@ -900,7 +900,7 @@ func TestAPlanThatCannotBeMadeSaysWhy(t *testing.T) {
 	r.change(func(s *book.State) { s.Kennel.Dogs[0].Pattern = "of-a-file" })
 	r.send("/plan", r.get("/plan").form("main", "start"))
 	r.until(func(s status) bool { return !s.Running })
-	p := r.get("/")
+	p := r.get("/today")
 	p.says(".plan-note .error", "Sorrel: pattern")
 	p.says(".plan-note", "Try:")
 	if p.Find(".tasks").Length() != 1 {
@@ -912,9 +912,9 @@ func TestWhatGoesWrongInsidePlanningIsTold(t *testing.T) {
 	r := open(t, kennel.Kennel{})
 	r.desk.plans.opt.Plan = func(context.Context, Wish) (optimize.Result, error) { panic("a fault") }
 	r.change(func(s *book.State) { s.Replace(twoDogs(), monday) })
-	r.get("/")
+	r.get("/today")
 	r.until(func(s status) bool { return !s.Running })
-	r.get("/").says(".plan-note .error", "went wrong inside")
+	r.get("/today").says(".plan-note .error", "went wrong inside")
 }
 
 func TestAVersionThatNeverWasIsRefused(t *testing.T) {

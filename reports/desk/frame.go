@@ -77,7 +77,7 @@ type planNote struct {
 }
 
 var menu = []menuItem{
-	{Path: "/", Name: "Today"},
+	{Path: todayPath, Name: "Today"},
 	{Path: "/week", Name: "Week"},
 	{Path: "/string", Name: "String"},
 	{Path: "/shows", Name: "Shows"},
@@ -101,7 +101,7 @@ func (d *Desk) frame(l look, r *http.Request, title string) frame {
 		if m.Path == phonesPath && d.opt.Phones == nil {
 			continue
 		}
-		m.Here = m.Path == r.URL.Path || m.Path == "/string" && strings.HasPrefix(r.URL.Path, "/dogs/") || m.Path == "/" && r.URL.Path == "/work" ||
+		m.Here = m.Path == r.URL.Path || m.Path == "/string" && strings.HasPrefix(r.URL.Path, "/dogs/") || m.Path == todayPath && r.URL.Path == "/work" ||
 			m.Path == "/history" && r.URL.Path == "/copies"
 		f.Menu = append(f.Menu, m)
 	}

@@ -241,7 +241,7 @@ func TestAFormSentManyTimesAtOnceIsDoneOnce(t *testing.T) {
 		})
 	}
 	all.Wait()
-	if len(answers) != 1 || answers["/?said=done&work=1"] != 10 || len(r.state().Work) != 1 {
+	if len(answers) != 1 || answers["/today?said=done&work=1"] != 10 || len(r.state().Work) != 1 {
 		t.Errorf("answered %v, written down %+v", answers, r.state().Work)
 	}
 }
@@ -320,7 +320,7 @@ func TestEveryFormHasAKeyOfItsOwn(t *testing.T) {
 	r.planned()
 	keys, forms := map[string]string{}, 0
 	for range 2 {
-		for _, path := range []string{"/", "/?said=done&work=1", "/week", "/string", "/dogs/Sorrel", "/shows", "/shows?draft=1", "/hours", "/history", "/plan", "/work", "/work?dog=Moss"} {
+		for _, path := range []string{"/today", "/today?said=done&work=1", "/week", "/string", "/dogs/Sorrel", "/shows", "/shows?draft=1", "/hours", "/history", "/plan", "/work", "/work?dog=Moss"} {
 			r.get(path).Find("form").Each(func(_ int, f *goquery.Selection) {
 				forms++
 				key, _ := f.Find("input[type=hidden][name=key]").Attr("value")
@@ -342,8 +342,8 @@ func TestAnAddressCannotSayThatADogWasWrittenDown(t *testing.T) {
 	r.change(func(s *book.State) {
 		s.Record(kennel.Work{Dog: "Moss", On: monday, Hands: "Handler", Minutes: 10, Duty: "nails"})
 	})
-	r.get("/?said=done&work=1").says(".said", "Moss: nails written down.")
-	for _, path := range []string{"/?said=done&work=2", "/?said=done", "/?said=left&work=x", "/?said=dropped&dog=Nobody", "/?said=dropped"} {
+	r.get("/today?said=done&work=1").says(".said", "Moss: nails written down.")
+	for _, path := range []string{"/today?said=done&work=2", "/today?said=done", "/today?said=left&work=x", "/today?said=dropped&dog=Nobody", "/today?said=dropped"} {
 		if p := r.get(path); p.Find(".said, .now, .just").Length() != 0 {
 			t.Errorf("%s says %q", path, p.Find(".said, .now").Text())
 		}

@@ -34,7 +34,7 @@ func (r *room) onPhone() (all []string) {
 	r.t.Helper()
 	for _, h := range r.state().Kennel.Hands {
 		for day := r.day; day <= r.day.AddDays(20); day++ {
-			r.get("/?" + url.Values{"day": {day.String()}, "hands": {h.Name}}.Encode()).Find(".task:not(.done)").Each(func(_ int, t *goquery.Selection) {
+			r.get("/today?" + url.Values{"day": {day.String()}, "hands": {h.Name}}.Encode()).Find(".task:not(.done)").Each(func(_ int, t *goquery.Selection) {
 				t.Find(".areas li").Each(func(_ int, a *goquery.Selection) {
 					all = append(all, touchOf(day, squeezed(t.Find("h2 a")), squeezed(a.Find("span").First()), squeezed(a.Find("b").First())))
 				})
@@ -212,10 +212,10 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 		{"a session moved", func() { m := r.moved(); r.send(m.path, m.form) }, true},
 		{"a session no longer pinned", fill("/week", "/week", "main", "loose"), false},
 		{"the next day with a session", func() { r.workday() }, false},
-		{"a tick", func() { r.send("/work", r.get("/").form(".thumb", "tick")) }, false},
-		{"the tick taken back", func() { r.send("/work", r.get("/").form(".task.done", "drop")) }, true},
+		{"a tick", func() { r.send("/work", r.get("/today").form(".thumb", "tick")) }, false},
+		{"the tick taken back", func() { r.send("/work", r.get("/today").form(".task.done", "drop")) }, true},
 		{"a tick with what was seen", func() {
-			f := r.get("/").form(".thumb", "tick")
+			f := r.get("/today").form(".thumb", "tick")
 			f.Set("seen.back", string(kennel.LongNone))
 			r.send("/work", f)
 		}, false},
@@ -244,7 +244,7 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 			continue // a plan that waits to be taken is not in the book
 		}
 		pages := map[string]string{}
-		for _, path := range []string{"/", "/week", "/string", "/shows", "/dogs/Sorrel", "/workload"} {
+		for _, path := range []string{"/today", "/week", "/string", "/shows", "/dogs/Sorrel", "/workload"} {
 			pages[path] = withoutKeys(r.get(path))
 		}
 		r.restarted()

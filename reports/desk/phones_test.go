@@ -28,7 +28,7 @@ func TestAPairedPhoneIsSeenAndEndedInThePage(t *testing.T) {
 	}
 	r := opened(t)
 	r.desk.opt.Phones = phones
-	r.get("/").says("nav", "Phones")
+	r.get("/today").says("nav", "Phones")
 	p := r.get("/phones")
 	p.says(".phones tr:contains(table)", "<the table>Sat 2 Jan 08:05Mon 4 Jan 09:05192.168.1.20Sat 9 Jan 08:05")
 	p.says(".phones", "phone 3")
@@ -58,7 +58,7 @@ func TestWithoutANetworkThereIsNoPageOfPhones(t *testing.T) {
 			t.Errorf("%s: %d", method, p.status)
 		}
 	}
-	if p := r.get("/"); p.Find("nav a[href='/phones']").Length() != 0 {
+	if p := r.get("/today"); p.Find("nav a[href='/phones']").Length() != 0 {
 		t.Error("the menu leads there")
 	}
 }

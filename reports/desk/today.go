@@ -71,6 +71,16 @@ type handsLink struct {
 // nextForm is the identifier of the form that writes down the first task that is not done: the one under the thumb.
 const nextForm = "next"
 
+// todayPath is the page of the day.
+const todayPath = "/today"
+
+// first answers the address of the desk. Addresses of a day and of what was written down stood there once.
+func (d *Desk) first(w http.ResponseWriter, r *http.Request) error {
+	to := url.URL{Path: todayPath, RawQuery: r.URL.RawQuery}
+	http.Redirect(w, r, to.String(), http.StatusSeeOther)
+	return nil
+}
+
 // bathDuty is what a lifting bath is called in the records of work.
 const bathDuty = "lifting bath"
 
@@ -100,9 +110,9 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 			v.Set("hands", hands)
 		}
 		if len(v) == 0 {
-			return "/"
+			return todayPath
 		}
-		return "/?" + v.Encode()
+		return todayPath + "?" + v.Encode()
 	}
 	p.At, p.Back, p.Ahead = at(day, p.Hands), at(day.AddDays(-1), p.Hands), at(day.AddDays(1), p.Hands)
 	for _, h := range l.state.Kennel.Hands {

@@ -93,7 +93,7 @@ func (d *Desk) renderWork(w http.ResponseWriter, r *http.Request, l look, f *for
 		if h := f.get("hands"); h != firstHands(l) {
 			v.Set("hands", h)
 		}
-		p.Back = "/?" + v.Encode()
+		p.Back = todayPath + "?" + v.Encode()
 	}
 	for _, x := range l.dogs() {
 		p.Dogs = append(p.Dogs, option{Value: x.Name, Words: x.Name})
