@@ -17,6 +17,10 @@ type app struct {
 	log      zerolog.Logger
 	flags    flags
 	used     source // what the last plan was made from
+
+	started  func() start       // how the program was started
+	browse   func(string) error // opens an address in the browser
+	patience time.Duration      // for a desk that is open already, to answer
 }
 
 // flags are the values of the flags that several commands share.
@@ -39,7 +43,8 @@ type flags struct {
 }
 
 func newApp(out, err io.Writer, now func() time.Time) *app {
-	return &app{out: out, err: err, now: now, log: zerolog.Nop()}
+	const patience = 10 * time.Second
+	return &app{out: out, err: err, now: now, log: zerolog.Nop(), started: started, browse: showInBrowser, patience: patience}
 }
 
 // run carries out one command line and returns the exit code.

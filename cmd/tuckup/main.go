@@ -8,9 +8,12 @@ import (
 	"syscall"
 	"time"
 	_ "time/tzdata" // time zones of kennels, also where the machine has none
+
+	"github.com/spf13/cobra"
 )
 
 func main() {
+	cobra.MousetrapHelpText = "" // a double-click opens the desk, and is no mistake
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop) // a second interrupt ends the program at once
 	os.Exit(newApp(os.Stdout, os.Stderr, time.Now).run(ctx, os.Args[1:]))

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -29,7 +30,7 @@ func (m withCache) Run() int {
 	dir, err := os.MkdirTemp("", "tuckup-test-*")
 	if err == nil {
 		defer os.RemoveAll(dir)
-		err = os.Setenv(cacheHome, dir)
+		err = errors.Join(os.Setenv(cacheHome, dir), os.Setenv("XDG_STATE_HOME", filepath.Join(dir, "state")))
 	}
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
@@ -57,6 +58,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "configuration"))
 			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
+			e.Setenv("XDG_STATE_HOME", filepath.Join(e.WorkDir, "state"))
 			e.Setenv(cacheHome, os.Getenv(cacheHome))
 			e.Setenv("TODAY", time.Now().Format(time.DateOnly)) // as the copies of a book are named
 			return writeExamples(e.WorkDir)

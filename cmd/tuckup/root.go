@@ -25,7 +25,7 @@ func (a *app) rootCommand() *cobra.Command {
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          noCommand,
-		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+		RunE:          func(c *cobra.Command, _ []string) error { return a.alone(c) },
 		PersistentPreRunE: func(*cobra.Command, []string) error {
 			return a.openLog()
 		},
@@ -39,7 +39,7 @@ func (a *app) rootCommand() *cobra.Command {
 	root.AddCommand(
 		a.planCommand(), a.readinessCommand(), a.workloadCommand(), a.reportCommand(), a.accountCommand(), a.sheetCommand(), a.patternCommand(), a.modelCommand(),
 		a.settingsCommand(), a.calendarCommand(), a.dogCommand(), a.showCommand(), a.hoursCommand(), a.workCommand(), a.measureCommand(),
-		a.coatCommand(), a.importCommand(), a.exportCommand(), a.undoCommand(), a.historyCommand(), a.bookCommand(), a.tryCommand(), a.replanCommand(), a.serveCommand(), a.learnCommand(),
+		a.coatCommand(), a.importCommand(), a.exportCommand(), a.undoCommand(), a.historyCommand(), a.bookCommand(), a.tryCommand(), a.replanCommand(), a.openCommand(), a.serveCommand(), a.learnCommand(),
 	)
 	return root
 }

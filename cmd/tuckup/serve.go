@@ -7,10 +7,12 @@ import (
 	"fmt"
 	"io/fs"
 	"net"
+	"net/http"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -27,7 +29,19 @@ import (
 type serveFlags struct {
 	listen string
 	lan    bool
+	browse bool // open the browser on the desk, or on the one that is open already
 }
+
+// usualServe is what the flags say when none is given.
+func usualServe(browse bool) serveFlags {
+	return serveFlags{listen: usualAddress, browse: browse}
+}
+
+// usualAddress is where the desk listens.
+const usualAddress = "127.0.0.1:8420"
+
+// anyPort lets the machine choose a port.
+const anyPort = "127.0.0.1:0"
 
 func (a *app) serveCommand() *cobra.Command {
 	var f serveFlags
@@ -41,18 +55,38 @@ func (a *app) serveCommand() *cobra.Command {
 		Args:    noWords,
 		RunE:    func(c *cobra.Command, _ []string) error { return a.serve(c, f) },
 	}
+	a.serveFlags(c, &f)
+	return c
+}
+
+func (a *app) openCommand() *cobra.Command {
+	f := usualServe(true)
+	c := &cobra.Command{
+		Use:   "open",
+		Short: "Open your book in the browser, or go back to the desk that is open",
+		Long: "open does what serve does, and opens the browser on it. Where a desk is open on the book already, the browser is opened on that one. " +
+			"A double-click on the program does the same. The desk is closed by the button at the foot of its pages, or by Ctrl-C.",
+		Example: "  tuckup open\n  tuckup open --demo",
+		Args:    noWords,
+		RunE:    func(c *cobra.Command, _ []string) error { return a.serve(c, f) },
+	}
+	a.serveFlags(c, &f)
+	return c
+}
+
+func (a *app) serveFlags(c *cobra.Command, f *serveFlags) {
 	a.bookFlag(c)
 	a.patternsFlag(c)
 	a.todayFlag(c)
 	a.seedFlags(c)
 	c.Flags().BoolVar(&a.flags.demo, "demo", false, "the invented string that comes with the program, in a book that is thrown away afterwards")
-	c.Flags().StringVar(&f.listen, "listen", "127.0.0.1:8420", "address to listen on; port 0 picks a free port")
+	c.Flags().StringVar(&f.listen, "listen", usualAddress, "address to listen on; port 0 picks a free port")
 	c.Flags().BoolVar(&f.lan, "lan", false, "let paired phones on your network in as well")
-	return c
 }
 
 func (a *app) serve(c *cobra.Command, f serveFlags) error {
-	ctx := c.Context()
+	ctx, end := context.WithCancel(c.Context())
+	defer end()
 	ps, err := a.readPatterns()
 	if err != nil {
 		return err
@@ -76,6 +110,11 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 	if err != nil {
 		return err
 	}
+	hold, free := a.claimFor(path)
+	defer hold.drop()
+	if !free && f.browse {
+		return a.openAgain(ctx, path)
+	}
 	bookOpt := a.bookOptions(ps)
 	bookOpt.Create = true
 	b, err := book.Open(ctx, path, bookOpt)
@@ -95,6 +134,9 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 	if err != nil {
 		return err
 	}
+	if f.browse && !c.Flags().Changed("listen") {
+		f.listen = freeAddress(ctx)
+	}
 	door, err := a.openDoor(ctx, f, key)
 	if err != nil {
 		return err
@@ -105,8 +147,8 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		phones = door.guard
 	}
 	d, err := desk.New(desk.Options{
-		Phones: phones,
-		Book:   b, Patterns: ps, Now: a.now, Random: rand.Reader, Log: a.log, CalendarKey: key,
+		Phones: phones, Close: func(after time.Duration) { time.AfterFunc(after, end) },
+		Book: b, Patterns: ps, Now: a.now, Random: rand.Reader, Log: a.log, CalendarKey: key,
 		Today: func(k kennel.Kennel) (kennel.Date, error) { return a.deskDay(c, k, b.Path()) },
 		Plan: func(ctx context.Context, w desk.Wish) (optimize.Result, error) {
 			src, opt := a.wished(ps, w, b.Path(), opt)
@@ -127,7 +169,58 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		return err
 	}
 	defer d.Close()
-	return a.answer(ctx, d, door)
+	if err := hold.tell(door.hosts[0]); err != nil {
+		a.say(fmt.Sprintf("a second start will not find this desk: %v", err), "")
+	}
+	if f.browse {
+		address := "http://" + door.hosts[0] + "/"
+		go func() {
+			if err := a.browse(address); err != nil {
+				a.say(fmt.Sprintf("no browser could be opened: %v", err), "to open "+address+" in your browser yourself")
+			}
+		}()
+	}
+	return a.answer(ctx, hold.answers(d), door)
+}
+
+// claimFor takes the hold on a book for its desk. A demo is nobody's; where no hold can be had, the desk opens without one.
+func (a *app) claimFor(path string) (hold *claim, free bool) {
+	if a.flags.demo {
+		return nil, true
+	}
+	hold, free, err := claimDesk(path)
+	if err != nil {
+		a.log.Warn().Err(err).Msg("a second start will not find this desk")
+		return nil, true
+	}
+	return hold, free
+}
+
+// openAgain opens the browser on the desk that is open on a book already.
+func (a *app) openAgain(ctx context.Context, path string) error {
+	host, err := a.openDesk(ctx, path)
+	if err != nil {
+		return err
+	}
+	address := "http://" + host + "/"
+	if _, err := fmt.Fprintf(a.out, "The desk is open already, at %s\n", address); err != nil {
+		return err
+	}
+	if err := a.browse(address); err != nil {
+		return usage("to open "+address+" in your browser yourself", "no browser could be opened: %v", err)
+	}
+	return nil
+}
+
+// freeAddress is the usual address, or one with a port that is free where another program has that.
+func freeAddress(ctx context.Context) string {
+	var config net.ListenConfig
+	l, err := config.Listen(ctx, "tcp4", usualAddress)
+	if err != nil {
+		return anyPort
+	}
+	l.Close() //nolint:errcheck // nobody was answered
+	return usualAddress
 }
 
 // door is where browsers come in, and the guard before it.
@@ -157,14 +250,14 @@ func (a *app) openDoor(ctx context.Context, f serveFlags, key string) (door, err
 }
 
 // answer lets browsers ask until the context ends.
-func (a *app) answer(ctx context.Context, d *desk.Desk, at door) error {
+func (a *app) answer(ctx context.Context, pages http.Handler, at door) error {
 	if _, err := fmt.Fprintf(a.out, "The desk is open at http://%s/\nCtrl-C closes it.\n", at.hosts[0]); err != nil {
 		return err
 	}
 	if err := at.guard.Open(); err != nil {
 		return err
 	}
-	return at.guard.Serve(ctx, at.listener, d, guard.DefaultTimes())
+	return at.guard.Serve(ctx, at.listener, pages, guard.DefaultTimes())
 }
 
 // announce tells a pairing code.

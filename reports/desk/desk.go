@@ -24,7 +24,7 @@ import (
 	"tuckup/reports/desk/guard"
 )
 
-// Options are what a desk works with. All but Advise, CalendarKey and Phones must be given.
+// Options are what a desk works with. All but Advise, CalendarKey, Phones and Close must be given.
 type Options struct {
 	Book     *book.Book
 	Patterns kennel.Patterns
@@ -44,6 +44,8 @@ type Options struct {
 	CalendarKey string
 	// Phones are the machines that were paired; nil = no other machine may ask.
 	Phones Phones
+	// Close ends the desk after a time; when it is called again, whichever comes first. nil = no page can close it.
+	Close func(after time.Duration)
 }
 
 // Phones are the other machines that may ask the desk. A guard is one.
@@ -74,6 +76,7 @@ type Desk struct {
 	cal    published
 	stop   context.CancelFunc
 
+	closing  atomic.Bool           // somebody closed the desk
 	uncopied atomic.Pointer[error] // why the book could not be copied before its last change; nil = it was
 }
 
@@ -136,6 +139,8 @@ func (d *Desk) routes() {
 		"GET /plan":         d.plan,
 		"POST /plan":        d.savePlan,
 		"GET /progress":     d.progress,
+		"POST /close":       d.saveClose,
+		"GET " + closedPath: d.closed,
 		"/":                 func(http.ResponseWriter, *http.Request) error { return notFound("page") },
 	} {
 		if strings.HasPrefix(pattern, http.MethodPost) {

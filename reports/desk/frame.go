@@ -54,6 +54,7 @@ type frame struct {
 	Caution       string
 	Locked, Try   string // why nothing can be written down, and what to try; empty = it can
 	Uncopied      string // why the book could not be copied before its last change; empty = it was
+	Close         bool   // the desk can be closed from this page
 }
 
 type menuItem struct {
@@ -116,6 +117,7 @@ func (d *Desk) frame(l look, r *http.Request, title string) frame {
 	if l.status.Running {
 		f.Stream = "/progress"
 	}
+	f.Close = d.mayClose(r)
 	return f
 }
 

@@ -208,6 +208,9 @@ func safe(method string) bool {
 	return method == http.MethodGet || method == http.MethodHead
 }
 
+// OwnMachine reports whether a request comes from the machine that the desk runs on.
+func OwnMachine(r *http.Request) bool { return remote(r).IsLoopback() }
+
 // remote is the address that a request came from; the zero address, which is no one's, when it can't be read.
 func remote(r *http.Request) netip.Addr {
 	a, err := netip.ParseAddrPort(r.RemoteAddr)

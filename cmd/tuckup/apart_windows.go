@@ -1,0 +1,8 @@
+package main
+
+import "syscall"
+
+// apart keeps a program that is started from ending with this one, and from what is typed in its terminal.
+func apart() *syscall.SysProcAttr {
+	return &syscall.SysProcAttr{CreationFlags: syscall.CREATE_NEW_PROCESS_GROUP}
+}
