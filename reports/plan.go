@@ -203,18 +203,15 @@ func handsWords(hands []optimize.HandsWeek) string {
 		}
 		words := fmt.Sprintf("%s %.1f of %.1f", say.Plain(h.Hands), float64(h.Planned), float64(h.Hours))
 		switch {
-		case h.Planned > h.Hours-fullWithin:
+		case say.Full(h):
 			words += " (full)"
-		case h.MostPulling > 0 && h.Pulled() > h.MostPulling-fullWithin:
+		case say.NoMorePulling(h):
 			words += " (no more pulling)"
 		}
 		parts = append(parts, words)
 	}
 	return strings.Join(parts, ", ")
 }
-
-// fullWithin is how near to the hours available a week is called full: what one decimal of an hour can't show.
-const fullWithin kennel.Hours = 0.05
 
 func cannotList(p *layout.Page, r optimize.Result) {
 	if len(r.Cannot) == 0 {

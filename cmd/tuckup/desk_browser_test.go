@@ -107,7 +107,7 @@ func TestAFirstVisitLeadsToAPlannedWeek(t *testing.T) {
 
 // deskPages are the pages of the menu, those behind them, and a page that is not there.
 var deskPages = map[string]int64{
-	"/today": 200, "/week": 200, "/string": 200, "/dogs/Sorrel": 200, "/shows": 200, "/hours": 200, "/workload": 200, "/history": 200, "/copies": 200, "/plan": 200,
+	"/": 200, "/today": 200, "/week": 200, "/string": 200, "/dogs/Sorrel": 200, "/shows": 200, "/hours": 200, "/workload": 200, "/history": 200, "/copies": 200, "/plan": 200,
 	"/work": 200, "/work?dog=Sorrel": 200, "/nowhere": 404,
 }
 
@@ -421,5 +421,81 @@ func TestAPhoneIsPairedWithTheCodeFromTheTerminal(t *testing.T) {
 		t.Error("scripts can read", cookies)
 	}
 	v.Leaves(func() { v.Click("nav a", "Hours") })
+	v.Quiet()
+}
+
+// The board is walked by the arrow keys, and each cell says what it holds; enter opens the week at that dog.
+func TestTheBoardIsWalkedByTheKeyboard(t *testing.T) {
+	axe := visit.AxeScript(t, "../..")
+	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
+	v := visit.New(t, s.base)
+	v.Open("/today")
+	untilPlanned(v)
+	v.Open("/")
+	tabTo(v, t, `e.closest(".board tbody th")`)
+	first := visit.Ask[string](v, `document.activeElement.textContent`)
+	v.Press(kb.ArrowRight)
+	v.Press(kb.ArrowRight)
+	label := visit.Ask[string](v, `document.activeElement.getAttribute("aria-label")`)
+	if !strings.HasPrefix(label, first+", week of 11 January, ") {
+		t.Errorf("two to the right of %s is %q", first, label)
+	}
+	if said := visit.Ask[string](v, `document.querySelector("[data-board-says]").textContent`); said != label {
+		t.Errorf("below the board stands %q", said)
+	}
+	v.Press(kb.ArrowDown)
+	second := visit.Ask[string](v, `document.querySelectorAll(".board tbody th a")[1].textContent`)
+	if label := visit.Ask[string](v, `document.activeElement.getAttribute("aria-label")`); !strings.HasPrefix(label, second+", week of 11 January, ") {
+		t.Errorf("below it is %q", label)
+	}
+	v.Press(kb.Home)
+	if at := visit.Ask[string](v, `document.activeElement.textContent`); at != second {
+		t.Errorf("the line begins with %q", at)
+	}
+	for range 20 {
+		v.Press(kb.ArrowDown)
+	}
+	if at := visit.Ask[bool](v, `document.activeElement.closest("tfoot") !== null`); !at {
+		t.Error("the hours are not the last line")
+	}
+	v.Press(kb.ArrowUp)
+	v.Press(kb.End)
+	if last := visit.Ask[bool](v, `document.activeElement.closest("td") === document.activeElement.closest("tr").lastElementChild`); !last {
+		t.Error("the line does not end with its last week")
+	}
+	v.Leaves(func() { v.Press(kb.Enter) })
+	if at := v.At(); !strings.HasPrefix(at, "/week?") {
+		t.Errorf("enter leads to %s", at)
+	}
+	v.Open("/")
+	for _, width := range []int64{320, visit.Phone, 768, visit.Laptop, 1920} {
+		v.Screen(width)
+		v.Sound(axe)
+		want := visit.Ask[int](v, `document.querySelectorAll(".board thead th").length - 1`)
+		if width <= visit.Phone {
+			want = min(want, 8)
+		}
+		if weeks := visit.Ask[int](v, `[...document.querySelectorAll(".board thead th")].filter(e => e.checkVisibility()).length - 1`); weeks != want {
+			t.Errorf("at %d pixels there are %d weeks, want %d", width, weeks, want)
+		}
+	}
+	v.Quiet()
+}
+
+// Thirty dogs are printed on one page across.
+func TestTheBoardOfThirtyDogsIsPrintedOnOnePage(t *testing.T) {
+	visit.Browser(t)
+	s := largeDesk(t, 30, "2")
+	v := visit.New(t, s.base)
+	v.Open("/plan")
+	untilPlanned(v)
+	v.Open("/")
+	if dogs := visit.Ask[int](v, `document.querySelectorAll(".board tbody tr").length`); dogs != 30 {
+		t.Fatalf("%d dogs", dogs)
+	}
+	pages, wide := v.Printed()
+	if pages != 1 || !wide {
+		t.Errorf("%d pages, across: %v", pages, wide)
+	}
 	v.Quiet()
 }

@@ -30,20 +30,20 @@ const (
 	loadPause   = 250 * time.Millisecond // nobody opens more than four pages a second
 )
 
-// largeString writes a kennel file of loadDogs dogs: those of the demo again and again, with as many hands for them.
-func largeString(t testing.TB) (file string) {
+// largeString writes a kennel file of so many dogs: those of the demo again and again, with as many hands for them.
+func largeString(t testing.TB, most int) (file string) {
 	t.Helper()
 	k, _, err := text.Read(demoName, demo.Kennel)
 	if err != nil {
 		t.Fatal(err)
 	}
 	dogs, hands := slices.Clone(k.Dogs), slices.Clone(k.Hands)
-	for round := 2; len(k.Dogs) < loadDogs; round++ {
+	for round := 2; len(k.Dogs) < most; round++ {
 		for _, h := range hands {
 			h.Name = fmt.Sprintf("%s %d", h.Name, round)
 			k.Hands = append(k.Hands, h)
 		}
-		for _, d := range dogs[:min(len(dogs), loadDogs-len(k.Dogs))] {
+		for _, d := range dogs[:min(len(dogs), most-len(k.Dogs))] {
 			was := d.Name
 			d.Name = fmt.Sprintf("%s %d", d.Name, round)
 			k.Dogs = append(k.Dogs, d)
@@ -65,15 +65,15 @@ func largeString(t testing.TB) (file string) {
 	return file
 }
 
-// largeDesk is a desk on a book of loadDogs dogs.
-func largeDesk(t testing.TB) *served {
+// largeDesk is a desk on a book of so many dogs, whose plan is what a search of so many seconds finds.
+func largeDesk(t testing.TB, dogs int, seconds string) *served {
 	t.Helper()
-	file := largeString(t)
+	file := largeString(t, dogs)
 	book := filepath.Join(filepath.Dir(file), "book.db")
 	if code, _, said := program(context.Background(), "import", file, "--book", book, "--today", "2027-01-04"); code != codeDone {
 		t.Fatal(said)
 	}
-	return serveDesk(t, "--book", book, "--today", "2027-01-04", "--time-limit", "20")
+	return serveDesk(t, "--book", book, "--today", "2027-01-04", "--time-limit", seconds)
 }
 
 // tries are how long requests took, and what their answers were.
@@ -133,7 +133,7 @@ var versionField = regexp.MustCompile(`name="version" value="(\d+)"`)
 // behind it. It prints the times within which half, 95 % and all of the pages were there, and 95 % of the writes.
 func BenchmarkDeskUnderLoad(b *testing.B) {
 	http.DefaultTransport.(*http.Transport).MaxIdleConnsPerHost = 2 * (loadReaders + loadWriters)
-	s := largeDesk(b)
+	s := largeDesk(b, loadDogs, "20")
 	planned := false
 	for range 600 {
 		if _, page, err := s.get("/plan"); err == nil && strings.Contains(page, "The plan in use") {
@@ -145,7 +145,7 @@ func BenchmarkDeskUnderLoad(b *testing.B) {
 	if !planned {
 		b.Fatal("no plan is made: ", s.said)
 	}
-	pages := []string{"/today", "/week", "/string", "/dogs/Sorrel", "/dogs/Moss%203", "/shows", "/hours", "/workload", "/history", "/plan", "/work?dog=Ember%202"}
+	pages := []string{"/", "/today", "/week", "/string", "/dogs/Sorrel", "/dogs/Moss%203", "/shows", "/hours", "/workload", "/history", "/plan", "/work?dog=Ember%202"}
 	for _, p := range pages { // each is there before it is asked for again and again
 		if status, page, err := s.get(p); err != nil || status != http.StatusOK {
 			b.Fatalf("%s: status %d, %v: %s", p, status, err, page)

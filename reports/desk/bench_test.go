@@ -55,7 +55,7 @@ func ofSixty(b *testing.B) *room {
 	return r
 }
 
-var everyPage = []string{"/today", "/week", "/string", "/dogs/Dog%2007", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work?dog=Dog+07"}
+var everyPage = []string{"/", "/today", "/week", "/string", "/dogs/Dog%2007", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work?dog=Dog+07"}
 
 // BenchmarkPages is how long the server takes for each page of a string of sixty; it must stay under 100 ms.
 func BenchmarkPages(b *testing.B) {
@@ -130,4 +130,14 @@ func percentile(all []time.Duration, p int) time.Duration {
 		}
 	}
 	return sorted[(len(sorted)-1)*p/100]
+}
+
+// BenchmarkBoardAnew is the board of sixty dogs when nothing of it was drawn before, as after each change of the book.
+func BenchmarkBoardAnew(b *testing.B) {
+	r := ofSixty(b)
+	r.get("/")
+	for b.Loop() {
+		r.use().views.board = nil
+		r.desk.ServeHTTP(httptest.NewRecorder(), httptest.NewRequest(http.MethodGet, "/", nil))
+	}
 }

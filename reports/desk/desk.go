@@ -113,7 +113,7 @@ type handler func(http.ResponseWriter, *http.Request) error
 func (d *Desk) routes() {
 	d.mux.Handle("GET "+assets.Prefix, assets.Handler())
 	for pattern, serve := range map[string]handler{
-		"GET /{$}":          d.first,
+		"GET /{$}":          d.board,
 		"GET /today":        d.today,
 		"GET /work":         d.work,
 		"POST /work":        d.saveWork,

@@ -401,7 +401,7 @@ func (p page) wrongAt(field, words, typed string) {
 
 func TestEveryPageAnswersBeforeThereIsAPlanAndAfter(t *testing.T) {
 	r := open(t, kennel.Kennel{})
-	paths := []string{"/today", "/week", "/string", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work"}
+	paths := []string{"/", "/today", "/week", "/string", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work"}
 	for _, path := range paths {
 		p := r.get(path)
 		p.says("main", "There is no plan yet")
@@ -429,7 +429,7 @@ func TestEveryPageAnswersBeforeThereIsAPlanAndAfter(t *testing.T) {
 func TestLinksLeadSomewhereAndIdentifiersAreUnique(t *testing.T) {
 	r := opened(t)
 	seen := map[string]bool{}
-	for queue := []string{"/today"}; len(queue) > 0; queue = queue[1:] {
+	for queue := []string{"/"}; len(queue) > 0; queue = queue[1:] {
 		path := queue[0]
 		if seen[path] || len(seen) > 60 {
 			continue
@@ -513,7 +513,7 @@ func TestNothingOfANameIsReadAsHTML(t *testing.T) {
 		s.Record(kennel.Work{Dog: bad, On: monday, Hands: bad, Minutes: 20, Note: bad, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.1}}})
 	})
 	r.planned()
-	paths := []string{"/today", "/week", "/string", dogPath(bad), "/shows", "/hours", "/workload", "/history", "/plan", "/work?dog=" + url.QueryEscape(bad), "/today?day=2027-01-05"}
+	paths := []string{"/", "/today", "/week", "/string", dogPath(bad), "/shows", "/hours", "/workload", "/history", "/plan", "/work?dog=" + url.QueryEscape(bad), "/today?day=2027-01-05"}
 	for _, path := range paths {
 		p := r.get(path)
 		if n := p.Find("script:not([src])").Length(); n != 0 {

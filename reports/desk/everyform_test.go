@@ -53,7 +53,7 @@ func pick[T any](v *visitor, of []T) T { return of[v.rng.IntN(len(of))] }
 
 // paths are the pages that there are now.
 func (v *visitor) paths() []string {
-	paths := []string{"/today", "/today", "/today", "/week", "/string", "/shows", "/hours", "/history", "/plan", "/work"}
+	paths := []string{"/", "/today", "/today", "/week", "/string", "/shows", "/hours", "/history", "/plan", "/work"}
 	k := v.state().Kennel
 	for _, d := range k.Dogs {
 		paths = append(paths, "/work?dog="+url.QueryEscape(d.Name), "/dogs/"+url.PathEscape(d.Name))
@@ -267,7 +267,7 @@ func (v *visitor) ends() {
 func TestEveryFormIsCarriedOutOrRefused(t *testing.T) {
 	v := newVisitor(t, rand.New(rand.NewPCG(1, 4)), 0.02)
 	before := v.version()
-	for v.posted < 160 {
+	for v.posted < 220 {
 		v.step()
 	}
 	v.ends()

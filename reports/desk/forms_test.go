@@ -817,7 +817,7 @@ func TestTheFirstPlanOfABookIsTaken(t *testing.T) {
 func TestAPlanThatCannotBeReadIsSaid(t *testing.T) {
 	r := opened(t)
 	r.change(func(s *book.State) { s.Plan.Result = []byte("tuckup plan of another day") })
-	for _, path := range []string{"/today", "/week", "/string", "/dogs/Moss", "/plan"} {
+	for _, path := range []string{"/", "/today", "/week", "/string", "/dogs/Moss", "/plan"} {
 		p := r.get(path)
 		p.says(".plan-note .error", "The plan in use can't be read:")
 	}

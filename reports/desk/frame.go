@@ -78,6 +78,7 @@ type planNote struct {
 }
 
 var menu = []menuItem{
+	{Path: "/", Name: "Board"},
 	{Path: todayPath, Name: "Today"},
 	{Path: "/week", Name: "Week"},
 	{Path: "/string", Name: "String"},

@@ -244,7 +244,7 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 			continue // a plan that waits to be taken is not in the book
 		}
 		pages := map[string]string{}
-		for _, path := range []string{"/today", "/week", "/string", "/shows", "/dogs/Sorrel", "/workload"} {
+		for _, path := range []string{"/", "/today", "/week", "/string", "/shows", "/dogs/Sorrel", "/workload"} {
 			pages[path] = withoutKeys(r.get(path))
 		}
 		r.restarted()

@@ -22,6 +22,25 @@ func (f *form) fillShow(s kennel.Show) {
 	f.Values["dogs"] = slices.Clone(s.Dogs)
 }
 
+// leaving is the form of a show without one of its dogs, which the form that was sent asks for.
+func (f *form) leaving(l look) (*form, error) {
+	i, ok := showByKey(l.state.Kennel, f.get("was"))
+	if !ok {
+		return nil, notFound("show")
+	}
+	s := l.state.Kennel.Shows[i]
+	if !s.Has(f.get("dog")) {
+		return nil, notFound("dog at that show")
+	}
+	s.Dogs = slices.DeleteFunc(slices.Clone(s.Dogs), func(dog string) bool { return dog == f.get("dog") })
+	n := newForm(f.ID, f.Version)
+	n.Key = f.Key
+	n.fillShow(s)
+	n.set("was", f.get("was"))
+	n.set("do", doBare) // its last dog may leave, too: the show stays without dogs
+	return n, nil
+}
+
 // showEdit is the change that the form asks for; false when something is wrong in it.
 func (f *form) showEdit(l look) (e edit, ok bool) {
 	was := f.get("was")

@@ -163,6 +163,11 @@ func (d *Desk) saveShows(w http.ResponseWriter, r *http.Request) error {
 		back(w, r, "/shows#advice", "")
 		return nil
 	}
+	if f.get("do") == "try-leave" {
+		if f, err = f.leaving(l); err != nil {
+			return err
+		}
+	}
 	f.asMeant(l.today)
 	e, ok := f.showEdit(l)
 	if !ok {

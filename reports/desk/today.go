@@ -74,13 +74,6 @@ const nextForm = "next"
 // todayPath is the page of the day.
 const todayPath = "/today"
 
-// first answers the address of the desk. Addresses of a day and of what was written down stood there once.
-func (d *Desk) first(w http.ResponseWriter, r *http.Request) error {
-	to := url.URL{Path: todayPath, RawQuery: r.URL.RawQuery}
-	http.Redirect(w, r, to.String(), http.StatusSeeOther)
-	return nil
-}
-
 // bathDuty is what a lifting bath is called in the records of work.
 const bathDuty = "lifting bath"
 

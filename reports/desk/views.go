@@ -17,6 +17,7 @@ type views struct {
 	ribbons map[int]template.HTML
 	hours   []html.Part
 	at      map[string][]timetable.Place
+	board   map[string]template.HTML
 	change  *changesView
 	against *optimize.Week
 }
@@ -51,6 +52,20 @@ func (v *views) workload(r optimize.Result) ([]html.Part, error) {
 		v.hours = parts
 	}
 	return v.hours, nil
+}
+
+// boardRow are the weeks of a dog on the board, drawn where they are not yet.
+func (v *views) boardRow(dog string, draw func() template.HTML) template.HTML {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if x, ok := v.board[dog]; ok {
+		return x
+	}
+	if v.board == nil {
+		v.board = map[string]template.HTML{}
+	}
+	v.board[dog] = draw()
+	return v.board[dog]
 }
 
 // places are where a session could be.

@@ -4,11 +4,13 @@ package visit
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"net/url"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -19,6 +21,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
@@ -280,15 +283,24 @@ func (v *Visit) Press(keys string) {
 // Shot keeps a picture of the whole page in the folder that DESK_SHOTS names, if it does, to be looked at.
 func (v *Visit) Shot(name string) {
 	v.t.Helper()
-	dir := os.Getenv("DESK_SHOTS")
-	if dir == "" {
+	if os.Getenv("DESK_SHOTS") == "" {
 		return
 	}
 	picture, err := chromedp.Run(v.ctx, chromedp.FullScreenshot(100))
 	if err != nil {
 		v.t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join(dir, name+".png"), picture, 0o600); err != nil {
+	v.keep(name+".png", picture)
+}
+
+// keep writes a file into the folder that DESK_SHOTS names, if it does.
+func (v *Visit) keep(name string, data []byte) {
+	v.t.Helper()
+	dir := os.Getenv("DESK_SHOTS")
+	if dir == "" {
+		return
+	}
+	if err := os.WriteFile(filepath.Join(dir, name), data, 0o600); err != nil {
 		v.t.Fatal(err)
 	}
 }
@@ -324,4 +336,25 @@ func (v *Visit) Calm(on bool) {
 	if _, err := chromedp.Call(v.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: features}); err != nil {
 		v.t.Fatal(err)
 	}
+}
+
+// Printed is how many pages the page that is open takes on paper, by its own size of paper, and whether they lie across.
+func (v *Visit) Printed() (pages int, across bool) {
+	v.t.Helper()
+	pdf, err := chromedp.Call(v.ctx, page.PrintToPDF, page.PrintToPDFParams{PreferCSSPageSize: new(true)})
+	if err != nil {
+		v.t.Fatal(err)
+	}
+	v.keep("print.pdf", pdf.Data)
+	pages = len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf.Data, -1))
+	size := regexp.MustCompile(`/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]`).FindSubmatch(pdf.Data)
+	if size == nil {
+		v.t.Fatal("the paper has no size")
+	}
+	width, e1 := strconv.ParseFloat(string(size[1]), 64)
+	height, e2 := strconv.ParseFloat(string(size[2]), 64)
+	if err := errors.Join(e1, e2); err != nil {
+		v.t.Fatal(err)
+	}
+	return pages, width > height
 }
