@@ -90,6 +90,9 @@ func (d *Desk) board(w http.ResponseWriter, r *http.Request) error {
 	p.Refresh = l.plan == nil && l.status.Running
 	p.Stream = streamTo(l, "/")
 	all := troubles(l)
+	for i := range all {
+		all[i].Why = "" // which is beside the show and on the dog's page
+	}
 	p.Troubles, p.More = all[:min(len(all), mostTroubles)], all[min(len(all), mostTroubles):]
 	rows := d.boardRows(l, all)
 	p.Empty = len(rows) == 0

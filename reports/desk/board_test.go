@@ -100,7 +100,7 @@ func TestACellOfTheBoardHasATickForEachSession(t *testing.T) {
 // lateForShow is twoDogs with a show so near that Moss can't be in coat for it.
 func lateForShow() kennel.Kennel {
 	k := twoDogs()
-	k.Dogs[1].All = []kennel.Layer{{Share: 1, Pulled: monday.AddDays(-7)}}
+	k.Dogs[1].All = []kennel.Layer{{Share: 0.5, Pulled: monday.AddDays(-7)}, {Share: 0.5, Pulled: monday.AddDays(-7 * 30)}}
 	k.Dogs[1].Owner, k.Dogs[0].Owner = "R. Calloway", "D. Quillfeather"
 	k.Shows = append(k.Shows, kennel.Show{Name: "Wendlemoor", On: monday.AddDays(19), Days: 1, Weight: 1, Chance: 1, Dogs: []string{"Moss"}})
 	return k
@@ -218,4 +218,41 @@ func TestTheBoardHasTheFillsOfThePictures(t *testing.T) {
 			t.Errorf("%s is drawn %q, in pictures it is %+v", s, rule, f)
 		}
 	}
+}
+
+// What can't be met is said wherever the dog is looked for, with the sign, the words and the reason.
+func TestTroubleIsSeenWhereOneLooks(t *testing.T) {
+	r := inUseOf(t, lateForShow())
+	var at int
+	for i, x := range r.use().Readiness {
+		if x.Dog == "Moss" {
+			at = i
+		}
+	}
+	x := r.use().Readiness[at]
+	reason := whyNotMet(r.use().Result, x)
+	if !notReady(x) || reason == "" {
+		t.Fatalf("Moss is %v for the show: %q", x.Score, reason)
+	}
+	score := kennel.ScoreWords(x.Score)
+	r.get("/shows").says(".shows .bad", score+" ! not in coat")
+	r.get("/shows").says(".shows", strings.Join(strings.Fields(reason), " "))
+	r.get("/dogs/Moss").says(".troubles li", "not in coat for Wendlemoor (Sat 23 Jan), "+score)
+	r.get("/dogs/Moss").says("main", "Today ")
+	r.get("/string").says(".dog-card .bad", " ! not in coat")
+	if n := r.get("/dogs/Sorrel").Find(".troubles li").Length(); n != 0 {
+		t.Errorf("Sorrel has %d troubles", n)
+	}
+	if text := r.get("/shows").Find(".shows .bad").Text(); strings.Contains(text, "Sorrel") {
+		t.Error("Sorrel is said to be out of coat: " + text)
+	}
+	for _, day := range r.use().Timetable.Days {
+		for _, s := range day.Sessions() {
+			if s.Dog == "Moss" {
+				r.get("/today?"+url.Values{"day": {day.On.String()}, "hands": {s.At.Hands}}.Encode()).says(".task .bad", "Not in coat for Wendlemoor")
+				return
+			}
+		}
+	}
+	t.Error("Moss is never worked")
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tuckup/kennel"
+	"tuckup/optimize"
 	"tuckup/reports/html"
 	"tuckup/reports/say"
 )
@@ -17,6 +18,8 @@ type dogPage struct {
 	Path                        string
 	About                       string
 	Parts                       []html.Part
+	Now                         string // how its coat is today, the worst area first
+	Troubles                    []trouble
 	Facts, Coat, Duty, Measured *form
 	Areas                       []option    // with the whole dog first
 	Measure                     []option    // the areas alone
@@ -55,6 +58,11 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 		for _, m := range l.state.Measures {
 			x.Measures = append(x.Measures, m.Measure)
 		}
+		p.Troubles = troublesOf(troubles(l), dog.Name)
+		for i := range p.Troubles {
+			p.Troubles[i].Why = say.FirstUpper(p.Troubles[i].Why)
+		}
+		p.Now = nowWords(l.plan.Result, dog.Name)
 		var err error
 		if p.Parts, err = html.DogParts(l.plan.Result, dog.Name, x); err != nil {
 			return err
@@ -93,6 +101,17 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	p.Fields = fieldViews(p.Facts, formFields(dogThing))
 	d.render(w, status, "dog", p)
 	return nil
+}
+
+// nowWords say how a dog's coat is today, and its worst area.
+func nowWords(r optimize.Result, dog string) string {
+	for _, o := range r.Outlooks {
+		if o.Dog == dog {
+			worst := say.WorstArea(o)
+			return fmt.Sprintf("Today %s, %s; %s.", kennel.ScoreWords(o.Score), o.State, say.Worst(worst.Area, worst.Score, worst.Why))
+		}
+	}
+	return ""
 }
 
 // coatWords are what is on an area of the dog; of kept hair what was lost.

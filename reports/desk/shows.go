@@ -37,7 +37,12 @@ type showRow struct {
 	Hoped                          bool
 }
 
-type showDog struct{ Name, Score, Range, Cure string }
+// showDog is a dog at a show.
+type showDog struct {
+	Name, Path, Score, Range, Cure string
+	Bad                            bool   // it is expected to be out of coat
+	Why                            string // it is
+}
 
 type dogBox struct {
 	Name, ID string
@@ -137,11 +142,15 @@ func showRowOf(l look, s kennel.Show) showRow {
 		}
 	}
 	for _, dog := range s.Dogs {
-		v := showDog{Name: dog}
+		v := showDog{Name: dog, Path: dogPath(dog)}
 		if l.plan != nil {
 			for _, x := range l.plan.Readiness {
 				if x.Dog == dog && x.Show == s.Name && x.On == s.On {
 					v.Score, v.Range, v.Cure = kennel.ScoreWords(x.Score), say.Range(x), say.Cure(x.Cure, l.today)
+					if v.Bad = notReady(x); v.Bad {
+						v.Why = whyNotMet(l.plan.Result, x)
+						v.Cure = "" // the reason says it
+					}
 				}
 			}
 		}

@@ -25,6 +25,7 @@ type stringPage struct {
 
 type stringDog struct {
 	Name, Path, Kind, State, Score, Next, NextScore, Week, Most string
+	Bad                                                         bool // not in coat for the next show
 	Ribbon                                                      template.HTML
 }
 
@@ -78,7 +79,7 @@ func (d *Desk) stringDog(l look, dog kennel.Dog) stringDog {
 	for _, x := range l.plan.Readiness {
 		if x.Dog == dog.Name {
 			v.Next = fmt.Sprintf("%s, %s, %s", x.Show, say.Day(x.On, l.today), say.Chance(x.Chance))
-			v.NextScore = kennel.ScoreWords(x.Score)
+			v.NextScore, v.Bad = kennel.ScoreWords(x.Score), notReady(x)
 			if band := say.Range(x); band != "" {
 				v.NextScore += " (" + band + ")"
 			}

@@ -22,6 +22,7 @@ type task struct {
 	Tick                       bool   // it can be ticked off
 	Done                       string // how it was done; empty = not yet
 	Stopped                    bool
+	Trouble                    string // what is wrong with the dog, first; empty = nothing
 	Areas                      []touch
 	Minutes                    int
 	Duty                       string
@@ -112,6 +113,12 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 		p.Everybody = append(p.Everybody, handsLink{h.Name, at(day, h.Name), h.Name == p.Hands})
 	}
 	p.Tasks = d.tasks(l, day, p.Hands)
+	wrong := troubles(l)
+	for i := range p.Tasks {
+		if x, ok := troubleOf(wrong, p.Tasks[i].Dog); ok && p.Tasks[i].Session {
+			p.Tasks[i].Trouble = say.FirstUpper(x.Words)
+		}
+	}
 	p.Agreed = l.plan == nil && len(p.Tasks) > 0
 	for i := range p.Tasks {
 		t := &p.Tasks[i]

@@ -14,6 +14,7 @@ import (
 type trouble struct {
 	Dog, Path string // empty = it is about the string
 	Words     string
+	Why       string      // the reason in full, where Words has only its beginning; empty = they say all
 	On        kennel.Date // of the show; 0 = none
 	Show      string      // key of the show that the dog is better left out of; empty = that is not what to do
 	Do, To    string      // a link: its words and its address; empty = none
@@ -44,7 +45,8 @@ func troubles(l look) (all []trouble) {
 		}
 		t := trouble{Dog: x.Dog, Path: dogPath(x.Dog), On: x.On}
 		t.Words = fmt.Sprintf("not in coat for %s (%s), %s", x.Show, say.Day(x.On, l.today), kennel.ScoreWords(x.Score))
-		if why := shortReason(reason(inCoatFor(x))); why != "" {
+		t.Why = reason(inCoatFor(x))
+		if why := shortReason(t.Why); why != "" {
 			t.Words += ": " + why
 		}
 		if x.Cure != nil {
@@ -102,14 +104,18 @@ func notReady(x optimize.ShowReadiness) bool { return x.Score < kennel.ReadyScor
 // inCoatFor is what a plan calls a dog's being in coat for a show.
 func inCoatFor(x optimize.ShowReadiness) string { return x.Dog + " in coat for " + x.Show }
 
-// whyNotMet is why a dog can't be in coat for a show; empty when the plan does not say.
+// whyNotMet is why a dog can't be in coat for a show: what the plan says, else its worst area.
 func whyNotMet(r optimize.Result, x optimize.ShowReadiness) string {
 	for _, c := range r.Cannot {
 		if c.What == inCoatFor(x) {
 			return c.Why
 		}
 	}
-	return ""
+	why := say.WorstAt(x)
+	if x.Cure != nil {
+		why += "; in coat with " + x.Cure.Words(r.On)
+	}
+	return why
 }
 
 // showOf is the show of the book that a readiness is for.
@@ -120,6 +126,16 @@ func showOf(k kennel.Kennel, x optimize.ShowReadiness) (kennel.Show, bool) {
 		}
 	}
 	return kennel.Show{}, false
+}
+
+// troublesOf are the troubles of the dog.
+func troublesOf(all []trouble, dog string) (own []trouble) {
+	for _, t := range all {
+		if t.Dog == dog {
+			own = append(own, t)
+		}
+	}
+	return own
 }
 
 // troubleOf is the first trouble of the dog.
