@@ -26,6 +26,9 @@ func (c *checker) dogs(all []Dog, pats Patterns) {
 			c.span(fmt.Sprintf("%s.here[%d]", at, j), s)
 		}
 		c.coat(at, d, pats)
+		for j, s := range d.Spells {
+			c.spell(fmt.Sprintf("%s.spells[%d]", at, j), s)
+		}
 		for j, duty := range d.Duties {
 			c.duty(fmt.Sprintf("%s.duties[%d]", at, j), duty)
 		}
@@ -96,6 +99,16 @@ func (c *checker) duty(at string, d Duty) {
 		to := Bounds{Least: BeforeBounds.Least, Most: float64(d.Before.From), Unit: BeforeBounds.Unit}
 		c.number(at+".before_show.to", float64(d.Before.To), to.Has(float64(d.Before.To)), to.try()+", not more than from")
 	}
+}
+
+func (c *checker) spell(at string, s Spell) {
+	if s.From == 0 {
+		c.add(at+".from", "", "is missing", "its first day, like 2027-03-20")
+	}
+	c.span(at, Span{From: s.From, To: s.To})
+	c.among(at+".what", string(s.What), false, words(SpellKinds())...)
+	c.within(at+".growth", s.Growth, SpellBounds)
+	c.among(at+".table", string(s.Table), true, string(AnswerYes), string(AnswerNo))
 }
 
 func areaKnown(a AreaName) bool { return slices.Contains(AreaNames(), a) }

@@ -8,6 +8,7 @@ import "math"
 type Curve struct {
 	first int       // week of pulled[0]
 	sum   []float64 // P(first), P(first+1), ..; 0 before, the last value after
+	lean  *Lean     // how the dog's spells slow its growth; nil = it has none
 }
 
 // NewCurve is the curve of the layers on an area. week0 is the Monday of week 0. A layer pulled in week 0 or
@@ -72,7 +73,7 @@ func (c Curve) With(shares []float64) Curve {
 	if len(c.sum) > 0 {
 		last = max(last, c.first+len(c.sum)-1)
 	}
-	n := Curve{first: first, sum: make([]float64, last-first+1)}
+	n := Curve{first: first, sum: make([]float64, last-first+1), lean: c.lean}
 	var added float64
 	for t := first; t <= last; t++ {
 		if t >= 0 && t < len(shares) {
@@ -83,9 +84,19 @@ func (c Curve) With(shares []float64) Curve {
 	return n
 }
 
-// Younger is the share of hair younger than a weeks at the end of week t, 0 to 1.
+// Lean is how the dog's spells slow its growth; nil = it has none.
+func (c Curve) Lean() *Lean { return c.lean }
+
+// On is the same curve on a dog whose spells slow its growth.
+func (c Curve) On(lean *Lean) Curve {
+	c.lean = lean
+	return c
+}
+
+// Younger is the share of hair younger than a weeks at the end of week t, 0 to 1. A week of a spell in which the coat grows half as fast
+// counts for half a one.
 func (c Curve) Younger(t int, a Weeks) Share {
-	return Share(min(1, c.Pulled(t)-c.Pulled(t-int(a))))
+	return Share(min(1, c.Pulled(t)-c.Pulled(t-c.lean.Back(t, a))))
 }
 
 // Term is one threshold of readiness: the share past Weeks beyond Allow costs Slope for each unit.

@@ -19,16 +19,17 @@ type DogCoat struct {
 	week0 Date // Monday of week 0
 }
 
-// NewDogCoat is the coat that the dog's layers and growth make on the areas of its pattern. week0 is the Monday
+// NewDogCoat is the coat that the dog's layers, growth and spells make on the areas of its pattern. week0 is the Monday
 // of week 0. The error is an *InputError and names an area on which nothing is known to be.
 func NewDogCoat(d Dog, p Pattern, week0 Date) (DogCoat, error) {
 	coat := DogCoat{week0: week0, Areas: make([]AreaCoatNow, len(p.Areas))}
+	lean := d.Lean(week0)
 	for i, a := range p.Areas {
 		layers := d.LayersOf(a)
 		if len(layers) == 0 && !a.Kept {
 			return DogCoat{}, bareArea(d, a.Name)
 		}
-		coat.Areas[i] = AreaCoatNow{PatternArea: a, Rule: a.RuleFor(d.Coat.Growth), Curve: NewCurve(layers, week0)}
+		coat.Areas[i] = AreaCoatNow{PatternArea: a, Rule: a.RuleFor(d.Coat.Growth), Curve: NewCurve(layers, week0).On(lean)}
 	}
 	return coat, nil
 }

@@ -40,6 +40,11 @@ func Doubts(k Kennel) (all []*InputError) {
 			Field: y.field, Value: y.Dog, What: y.Words(), Try: "a show on " + y.From.String() + " or later, or another dog",
 		})
 	}
+	for _, x := range ShowsInSpells(k, k.PlanFrom) {
+		all = append(all, &InputError{
+			Field: x.field, Value: x.Dog, What: x.Words(Date.String), Try: "another dog, or other days of the spell",
+		})
+	}
 	return all
 }
 

@@ -120,6 +120,23 @@ func (d *Dog) DropDuty(name string) {
 	}
 }
 
+// SetSpell gives the dog a spell, in place of one of its kind that begins on the same day.
+func (d *Dog) SetSpell(s Spell) {
+	d.Spells = slices.DeleteFunc(slices.Clone(d.Spells), func(o Spell) bool { return o.From == s.From && o.What == s.What })
+	d.Spells = append(d.Spells, s)
+}
+
+// DropSpells takes the spells off the dog that begin on the day, and reports whether there was one.
+func (d *Dog) DropSpells(from Date) bool {
+	n := len(d.Spells)
+	d.Spells = slices.DeleteFunc(slices.Clone(d.Spells), func(s Spell) bool { return s.From == from })
+	dropped := len(d.Spells) < n
+	if len(d.Spells) == 0 {
+		d.Spells = nil
+	}
+	return dropped
+}
+
 // DutyDone notes that a duty of the dog, if it has one of that name, was done on the day: it keeps the last.
 func (d *Dog) DutyDone(name string, on Date) {
 	d.Duties = slices.Clone(d.Duties)

@@ -96,6 +96,7 @@ type Dog struct {
 	All      []Layer    // what is on every area that Areas does not name
 	Areas    []AreaCoat // what is on single areas, in the order of AreaNames
 	Duties   []Duty
+	Spells   []Spell // when it is not as usual: in season, ill
 }
 
 // Texture is how a coat's hair is.

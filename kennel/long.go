@@ -2,7 +2,6 @@ package kennel
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -57,8 +56,8 @@ func (k Kennel) LongHair(d Dog, p Pattern, a PatternArea, done []Work, on Date) 
 		return LongHair{}
 	}
 	layers := d.LayersOf(a)
-	h := LongHair{Share: longShare(layers, a.longBy(d.Coat, on)), Week: Share(min(1, 1/a.LongAfter(d.Coat)))}
-	dead := olderShare(layers, on.AddDays(-DaysAWeek*int(a.RuleFor(d.Coat.Growth).Dead)))
+	h := LongHair{Share: longShare(layers, a.longBy(d, on)), Week: Share(min(1, 1/a.LongAfter(d.Coat)))}
+	dead := olderShare(layers, d.grownSince(float64(a.RuleFor(d.Coat.Growth).Dead), on))
 	h.Most = min(1, k.mostLiving(d, p, a, on)+dead)
 	for _, w := range done {
 		if w.Dog == d.Name && w.On >= on.Monday() && w.On <= on {
@@ -73,8 +72,8 @@ func (k Kennel) LongHair(d Dog, p Pattern, a PatternArea, done []Work, on Date) 
 }
 
 // longBy is the last day on which hair was pulled that is long on a day.
-func (a PatternArea) longBy(c Coat, on Date) Date {
-	return on.AddDays(-int(math.Round(DaysAWeek * a.LongAfter(c))))
+func (a PatternArea) longBy(d Dog, on Date) Date {
+	return d.grownSince(a.LongAfter(d.Coat), on)
 }
 
 // olderShare is the share of hair that was pulled up to a day, or of which no pull is known.
@@ -125,8 +124,8 @@ func (h LongHair) Take(l LongSeen, planned Share) Share {
 
 // seenOn are the layers as a look on a day corrects them: as much of the hair is long as was seen, by the least that makes it so. Long hair
 // that was not seen is a day short of long, the youngest of it first; where more was seen, the hair next to it is long on the day.
-func (a PatternArea) seenOn(layers []Layer, c Coat, on Date, long Share) []Layer {
-	by := a.longBy(c, on)
+func (a PatternArea) seenOn(layers []Layer, d Dog, on Date, long Share) []Layer {
+	by := a.longBy(d, on)
 	all := slices.Clone(layers)
 	var sum Share
 	for _, l := range layers {

@@ -28,7 +28,7 @@ func TestALookMakesAsMuchLongAsWasSeen(t *testing.T) {
 		dog := Dog{Name: "Sorrel", Coat: coat, All: layers}
 		on := week0.AddDays(rapid.IntRange(0, 6).Draw(t, "day"))
 		after := dog.Worked(plainPattern(), Work{Dog: "Sorrel", On: on, Looks: []Look{{Area: AreaRibs, Share: long}}}).LayersOn(AreaRibs)
-		if got := longShare(after, ribs.longBy(coat, on)); math.Abs(float64(got-long)) > 1e-9 {
+		if got := longShare(after, ribs.longBy(dog, on)); math.Abs(float64(got-long)) > 1e-9 {
 			t.Fatalf("%v of it was seen to be long; %v became %v, of which %v is", long, layers, after, got)
 		}
 		if sumOf(after) > 1+1e-9 || sumOf(after) < sumOf(layers)-1e-9 {
@@ -45,7 +45,7 @@ func TestALookMakesAsMuchLongAsWasSeen(t *testing.T) {
 // The least is changed: hair far from the limit keeps its day.
 func TestALookMovesTheHairNextToTheLimit(t *testing.T) {
 	ribs := ribsOf(t)
-	by := ribs.longBy(Coat{Growth: 1}, week0)
+	by := ribs.longBy(Dog{Coat: Coat{Growth: 1}}, week0)
 	layer := func(share Share, pulled Date) Layer { return Layer{Share: share, Pulled: pulled} }
 	for name, c := range map[string]struct {
 		before []Layer
@@ -69,7 +69,7 @@ func TestALookMovesTheHairNextToTheLimit(t *testing.T) {
 
 // What is seen is seen before the pull: what is pulled then comes off the corrected layers.
 func TestALookComesBeforeThePull(t *testing.T) {
-	by := ribsOf(t).longBy(Coat{}, week0)
+	by := ribsOf(t).longBy(Dog{}, week0)
 	dog := Dog{Name: "Moss", All: []Layer{{0.5, by - 40}, {0.5, by + 30}}}
 	w := Work{Dog: "Moss", On: week0, Looks: []Look{{AreaRibs, LongThin, 0.25}}, Areas: []Pulled{{AreaRibs, 0.25}}}
 	want := []Layer{{0.25, by + 1}, {0.5, by + 30}, {0.25, week0}}

@@ -25,7 +25,7 @@ func (k Kennel) mostLiving(d Dog, p Pattern, a PatternArea, on Date) Share {
 	}
 	sunday := on.Monday().AddDays(DaysAWeek - 1)
 	for _, s := range k.Shows {
-		if !s.Has(d.Name) || on > s.Last() {
+		if _, in := d.AtShow(s); in || !s.Has(d.Name) || on > s.Last() {
 			continue
 		}
 		within := func(weeks float64) bool { return s.Near(sunday, int(math.Round(weeks))) }

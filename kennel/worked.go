@@ -26,10 +26,10 @@ func (d Dog) Worked(p Pattern, w Work) Dog {
 	for _, x := range w.Looks {
 		a, ok := p.Area(x.Area)
 		layers := d.LayersOf(a)
-		if !ok || a.Kept || math.Abs(float64(longShare(layers, a.longBy(d.Coat, w.On))-x.Share)) <= float64(leastLayer) {
+		if !ok || a.Kept || math.Abs(float64(longShare(layers, a.longBy(d, w.On))-x.Share)) <= float64(leastLayer) {
 			continue
 		}
-		d.setLayers(x.Area, a.seenOn(layers, d.Coat, w.On, x.Share))
+		d.setLayers(x.Area, a.seenOn(layers, d, w.On, x.Share))
 	}
 	for _, a := range w.Areas {
 		of, ok := p.Area(a.Area)

@@ -8,8 +8,8 @@ import (
 	"tuckup/optimize/season"
 )
 
-// area is one area of a dog in numbers, before the rules that ask what the whole dog can still be (jacket.go).
-func (l *layout) area(d int, a kennel.AreaCoatNow) season.Area {
+// area is one area of a dog in numbers, looked at in the weeks of at, before the rules that ask what the whole dog can still be (jacket.go).
+func (l *layout) area(d int, a kennel.AreaCoatNow, at []float64) season.Area {
 	coat := l.k.Dogs[d].Coat
 	strip := a.Minutes.Value * factor(coat.Pace)
 	area := season.Area{
@@ -17,10 +17,11 @@ func (l *layout) area(d int, a kennel.AreaCoatNow) season.Area {
 		Minutes: strip * l.opt.Pick, Loose: strip, Dead: grain(float64(a.Rule.DeadShare(a.Curve, 0))),
 		Past: l.past(d, a), Most: l.most(d, a.PatternArea), Grip: gripWeeks(a.PatternArea, factor(coat.Growth)),
 	}
+	lean := a.Curve.Lean()
 	for _, growth := range l.thirds(d) {
 		rule := a.RuleFor(growth)
-		area.Young = append(area.Young, terms(rule.Young, cases)...)
-		area.Old = append(area.Old, terms(rule.Old, cases)...)
+		area.Young = append(area.Young, leanTerms(terms(rule.Young, cases), lean, at)...)
+		area.Old = append(area.Old, leanTerms(terms(rule.Old, cases), lean, at)...)
 	}
 	return area
 }
@@ -58,6 +59,9 @@ func (l *layout) past(d int, a kennel.AreaCoatNow) (p []float64) {
 	for _, layer := range l.k.Dogs[d].LayersOf(a.PatternArea) {
 		first = min(first, kennel.WeekOf(layer.Pulled, l.diary.Week0))
 	}
+	if lean := a.Curve.Lean(); lean != nil {
+		return grownPast(a.Curve, lean, first)
+	}
 	for t := first; t <= 0; t++ {
 		p = append(p, grain(a.Curve.Pulled(t)))
 	}
@@ -87,7 +91,7 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 	}
 	finish := int(math.Round(a.FinishWeeks.Value))
 	for _, s := range l.k.Shows {
-		if !s.Has(dog.Name) || s.On < l.opt.On || hours.DayNotInHand(dog, s) != 0 || finish == 0 {
+		if s.On < l.opt.On || !hours.Goes(dog, s) || finish == 0 {
 			continue
 		}
 		for _, t := range l.weeksNear(s, finish, s.Last()) {

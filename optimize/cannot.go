@@ -7,6 +7,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
+	"tuckup/optimize/planned"
 	"tuckup/optimize/season"
 )
 
@@ -22,6 +23,16 @@ func (l *layout) notInHand() (out []Cannot) {
 					What: fmt.Sprintf("%s at %s", dog.Name, s.Name), Why: fmt.Sprintf("%s is not in hand on %s", dog.Name, day),
 				})
 			}
+		}
+	}
+	return out
+}
+
+// inSpells ask about the shows ahead in whose days a dog that is named for them is in a spell: nothing is pulled for them.
+func (l *layout) inSpells() (out []Cannot) {
+	for _, x := range kennel.ShowsInSpells(l.k, l.opt.On) {
+		if l.ahead(x.Show) && x.Show.Chance >= kennel.CountedOn {
+			out = append(out, Cannot{What: fmt.Sprintf("%s at %s", x.Dog, x.Show.Name), Why: x.Words(func(d kennel.Date) string { return planned.DayWords(d, l.opt.On) })})
 		}
 	}
 	return out

@@ -218,20 +218,11 @@ func areasAreWholeAndRest(t *rapid.T, r Result) {
 func theJacketIsLeftAloneBeforeShows(t *rapid.T, k kennel.Kennel, r Result) {
 	for _, s := range stays(r.Timetable, ItemSession) {
 		for _, show := range k.Shows {
-			if show.Has(s.Dog) && show.On >= r.On && jacketIn(s.Areas) && s.on >= show.On-2 && s.on <= show.Last() && inHandThroughout(dogNamed(k, s.Dog), show) {
+			if show.Has(s.Dog) && show.On >= r.On && jacketIn(s.Areas) && s.on >= show.On-2 && s.on <= show.Last() && inHandFor(dogNamed(k, s.Dog), show) {
 				t.Fatalf("%s has its jacket worked on %s, %s is on %s", s.Dog, s.on, show.Name, show.On)
 			}
 		}
 	}
-}
-
-func inHandThroughout(dog kennel.Dog, show kennel.Show) bool {
-	for day := show.On; day <= show.Last(); day++ {
-		if len(dog.Here) > 0 && !slices.ContainsFunc(dog.Here, func(s kennel.Span) bool { return s.Holds(day) }) {
-			return false
-		}
-	}
-	return true
 }
 
 func bathsAreOnlyWhereTheyMayBe(t *rapid.T, k kennel.Kennel, r Result) {
@@ -241,7 +232,7 @@ func bathsAreOnlyWhereTheyMayBe(t *rapid.T, k kennel.Kennel, r Result) {
 			t.Fatalf("%s is no hard coat and has a lifting bath", b.Dog)
 		}
 		for _, s := range k.Shows {
-			if days := int(s.On - b.on); s.Has(b.Dog) && days >= 0 {
+			if days := int(s.On - b.on); s.Has(b.Dog) && days >= 0 && !inSpellAt(dog, s) {
 				if days <= 14 {
 					t.Fatalf("%s has a lifting bath %d days before %s", b.Dog, days, s.Name)
 				}

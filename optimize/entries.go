@@ -97,7 +97,7 @@ func (l *layout) entries(ctx context.Context, plan season.Plan, of func(dog stri
 		}
 		for d, dog := range l.k.Dogs {
 			named := s.Has(dog.Name)
-			if !of(dog.Name) || !named && len(s.Dogs) > 0 || hours.DayNotInHand(dog, s) != 0 {
+			if !of(dog.Name) || !named && len(s.Dogs) > 0 || hours.DayNotInHand(dog, s) != 0 || hours.InSpell(dog, s) {
 				continue
 			}
 			e, err := l.entry(ctx, plan, i, d)

@@ -51,6 +51,7 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 	l.duties, l.cannot = hours.PlaceDuties(k, l.diary, opt.Done)
 	l.cannot = append(l.cannot, l.untouchable()...)
 	l.cannot = append(l.cannot, l.notInHand()...)
+	l.cannot = append(l.cannot, l.inSpells()...)
 	if opt.Begin != nil && opt.Stay > 0 {
 		l.agreed = opt.Begin.AgreedFrom(l.diary.Week0, min(agreedWeeks, int(weeks)), k.Dogs, opt.Done)
 	}
@@ -185,8 +186,9 @@ func (l *layout) dog(d int) season.Dog {
 		}
 		out.Shows = shows
 	}
+	at := l.countedAt(&out)
 	for _, a := range l.coats[d].Areas {
-		out.Areas = append(out.Areas, l.area(d, a))
+		out.Areas = append(out.Areas, l.area(d, a, at))
 	}
 	l.inOneSession(&out)
 	l.keepJacket(d, &out)
@@ -232,7 +234,7 @@ func (l *layout) setUp(d int) kennel.Minutes {
 func (l *layout) shows(d int) (shows []kennel.Show) {
 	dog := l.k.Dogs[d]
 	for _, s := range l.k.Shows {
-		if s.Has(dog.Name) && l.ahead(s) && hours.DayNotInHand(dog, s) == 0 {
+		if l.ahead(s) && hours.Goes(dog, s) {
 			shows = append(shows, s)
 		}
 	}

@@ -79,11 +79,33 @@ func dogAtTable(k kennel.Kennel, dog kennel.Dog, day kennel.Date) bool {
 		here = here || s.Holds(day)
 	}
 	for _, s := range k.Shows {
-		if s.Has(dog.Name) && s.Chance >= 0.5 && s.AwayDays().Holds(day) {
+		if s.Has(dog.Name) && s.Chance >= 0.5 && s.AwayDays().Holds(day) && !inSpellAt(dog, s) {
+			return false
+		}
+	}
+	for _, s := range dog.Spells {
+		vet := s.What == kennel.SpellWhelping || s.What == kennel.SpellIllness || s.What == kennel.SpellInjury
+		if spellHolds(s, day) && (s.Table == "no" || vet && s.Table != "yes") {
 			return false
 		}
 	}
 	return here
+}
+
+func spellHolds(s kennel.Spell, day kennel.Date) bool {
+	return day >= s.From && (s.To == 0 || day <= s.To)
+}
+
+// inSpellAt reports whether the dog is in season, ill or the like on a day of the show: nobody counts on its coat then (C16; second-hand).
+func inSpellAt(dog kennel.Dog, show kennel.Show) bool {
+	for day := show.On; day < show.On.AddDays(show.Days); day++ {
+		for _, s := range dog.Spells {
+			if spellHolds(s, day) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func dogNamed(k kennel.Kennel, name string) kennel.Dog {
@@ -322,6 +344,9 @@ func finishRulesAreKept(t *rapid.T, k kennel.Kennel, r Result) {
 }
 
 func inHandFor(dog kennel.Dog, s kennel.Show) bool {
+	if inSpellAt(dog, s) {
+		return false
+	}
 	for day := s.On; day < s.On.AddDays(s.Days); day++ {
 		in := len(dog.Here) == 0
 		for _, span := range dog.Here {

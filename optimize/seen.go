@@ -64,7 +64,7 @@ func daysFrom(r Result, done []kennel.Work, on kennel.Date, here map[string]kenn
 	t.LeftOut = slices.DeleteFunc(slices.Clone(t.LeftOut), func(l LeftOut) bool { return l.Week < on.Monday() || here[l.Dog].Name == "" })
 	since := r.WorkSince(done, on)
 	over := func(day kennel.Date, i Item) bool {
-		if dog := here[i.Dog]; i.Dog != "" && (dog.Name == "" || !hours.InHand(dog, day)) {
+		if dog := here[i.Dog]; i.Dog != "" && (dog.Name == "" || !hours.InHand(dog, day) || !dog.Stands(day)) {
 			return true
 		}
 		return day == on && slices.ContainsFunc(since, func(w kennel.Work) bool {

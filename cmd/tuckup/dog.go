@@ -34,7 +34,7 @@ func group(name, short, example string) *cobra.Command {
 // dogFlags are what the flags say of a dog beside its fields.
 type dogFlags struct {
 	name, from, to, coat, pulled string
-	duties, drop                 []string
+	duties, drop, spells, over   []string
 }
 
 func (d *dogFlags) add(c *cobra.Command) {
@@ -44,6 +44,7 @@ func (d *dogFlags) add(c *cobra.Command) {
 	f.StringVar(&d.to, "to", "", "last day in hand")
 	f.StringVar(&d.coat, "coat", "", "what is on every area: shares with the days of their last pull, like \"0.6 2026-09-20 0.4 2026-12-01\"")
 	f.StringVar(&d.pulled, "pulled", "", "day when all of the coat was last pulled")
+	f.StringArrayVar(&d.spells, "spell", nil, "days in which it is in season, whelping, ill or hurt, like \"season 2027-03-01 2027-03-21 growth 0.8\" or \"illness 2027-03-01 table no\"; may be given more than once")
 	f.StringArrayVar(&d.duties, "duty", nil, "a duty, like \"nails 10 every 2w\" or \"close trim 30 before 10d 7d\"; may be given more than once")
 }
 
@@ -55,6 +56,9 @@ func (d *dogFlags) set(c *cobra.Command, dog *kennel.Dog) (coat bool, err error)
 		return false, err
 	}
 	if err := d.setDuties(dog); err != nil {
+		return false, err
+	}
+	if err := d.setSpells(dog); err != nil {
 		return false, err
 	}
 	return d.setCoat(given, dog)
@@ -126,6 +130,28 @@ func (d *dogFlags) setDuties(dog *kennel.Dog) error {
 	return nil
 }
 
+func (d *dogFlags) setSpells(dog *kennel.Dog) error {
+	for _, said := range d.over {
+		from, err := dateFlag("no-spell", said)
+		if err != nil {
+			return err
+		}
+		if !dog.DropSpells(from) {
+			return &kennel.InputError{
+				Field: "spell", Value: said, What: "is the first day of no spell of " + dog.Name, Try: "tuckup dog show " + dog.Name + " for its spells",
+			}
+		}
+	}
+	for _, said := range d.spells {
+		spell, err := kennel.ParseSpell(said)
+		if err != nil {
+			return err
+		}
+		dog.SetSpell(spell)
+	}
+	return nil
+}
+
 // oneName refuses anything but one word: a name.
 func oneName(c *cobra.Command, args []string) error {
 	if len(args) != 1 {
@@ -192,6 +218,7 @@ func dogEditCommand(e editor) *cobra.Command {
 	}
 	d.add(c)
 	c.Flags().StringVar(&d.name, "name", "", "new name")
+	c.Flags().StringArrayVar(&d.over, "no-spell", nil, "first day of a spell to remove; may be given more than once")
 	c.Flags().StringArrayVar(&d.drop, "no-duty", nil, "name of a duty to remove; may be given more than once")
 	e.flags(c)
 	return c

@@ -47,6 +47,7 @@ func (a *app) reportCommand() *cobra.Command {
 			name: "owner", of: "the owner's name", find: kennel.Kennel.FindOwner, write: html.Owner, about: dogsOfOwner,
 		}),
 		a.letterCommand(),
+		a.homeCommand(),
 		a.pageCommand(&cobra.Command{
 			Use:   "season",
 			Short: "Write the whole season as one page",

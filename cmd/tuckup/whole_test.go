@@ -68,6 +68,9 @@ func dogArgs(d kennel.Dog) []string {
 	for _, f := range fields.Dog.Single("name") {
 		args = append(args, "--"+f.Flag()+"="+f.Text(&d))
 	}
+	for _, s := range d.Spells {
+		args = append(args, "--spell", s.String())
+	}
 	for _, x := range d.Duties {
 		when := fmt.Sprintf("every %dw", x.Every)
 		if x.Before != nil {
@@ -116,6 +119,9 @@ func TestEveryFieldCanBeGivenByFlags(t *testing.T) {
 	run(append([]string{"show", "edit", k.Shows[0].Name, "--name", show.Name, "--move", show.On.String()}, showArgs(show)...)...)
 	for _, x := range k.Dogs[0].Duties {
 		run("dog", "edit", "Sorrel", "--no-duty", x.Name)
+	}
+	for _, s := range k.Dogs[0].Spells {
+		run("dog", "edit", "Sorrel", "--no-spell", s.From.String())
 	}
 	run(append([]string{"dog", "edit", "Sorrel", "--name", dog.Name}, dogArgs(dog)...)...)
 	for _, a := range dog.Areas {

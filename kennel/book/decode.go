@@ -77,12 +77,13 @@ func under(rows []row, n int) map[string][]row {
 
 func (d *decoder) dogs(c content, k *kennel.Kennel) {
 	k.Dogs = decodeList(d, tDogs, dogFields, c[tDogs], fields.Dog.Usual)
-	here, layers, duties := under(c[tDogsHere], 1), under(c[tLayers], 1), under(c[tDuties], 1)
+	here, layers, duties, spells := under(c[tDogsHere], 1), under(c[tLayers], 1), under(c[tDuties], 1), under(c[tSpells], 1)
 	order := kennel.AreaNames()
 	for i := range k.Dogs {
 		dog, name := &k.Dogs[i], keyOf(c[tDogs][i][:1])
 		dog.Here = decodeList(d, tDogsHere, spanFields, here[name], none)
 		dog.Duties = decodeList(d, tDuties, dutyFields, duties[name], none)
+		dog.Spells = decodeList(d, tSpells, spellFields, spells[name], fields.Spell.Usual)
 		for rows := layers[name]; len(rows) > 0; {
 			area := d.words(rows[0][1])
 			n := slices.IndexFunc(rows, func(r row) bool { return r[1] != rows[0][1] })

@@ -75,6 +75,9 @@ func later(form int) State {
 	if form >= formWithLastDays {
 		s.Kennel.Dogs[0].Duties[0].Done = s.Kennel.PlanFrom - 7
 	}
+	if form >= formWithSpells {
+		s.Kennel.Dogs[1].Spells = []kennel.Spell{{From: s.Kennel.PlanFrom + 20, To: s.Kennel.PlanFrom + 41, What: kennel.SpellSeason, Growth: 0.8, Table: kennel.AnswerYes}, {From: s.Kennel.PlanFrom + 60, What: kennel.SpellInjury, Growth: 1}}
+	}
 	if form >= 3 {
 		s.Plan = PlanInUse{On: s.Kennel.PlanFrom, Change: 1}
 	}
@@ -92,6 +95,9 @@ const formWithLooks = 8
 
 // formWithLastDays is the form that brought the day on which a duty was last done.
 const formWithLastDays = 9
+
+// formWithSpells is the form that brought the spells of dogs.
+const formWithSpells = 10
 
 // formWithKeys is the form that brought the keys of changes, and keptKey the one that its books hold.
 const formWithKeys = 5

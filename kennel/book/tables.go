@@ -43,6 +43,7 @@ const (
 	tDogsHere
 	tLayers
 	tDuties
+	tSpells
 	tSeen
 	tShows
 	tShowDogs
@@ -74,6 +75,7 @@ var (
 		field[kennel.Duty]{"before_from", func(d *kennel.Duty) any { return beforePart(d, func(x *kennel.BeforeShow) any { return &x.From }) }},
 		field[kennel.Duty]{"before_to", func(d *kennel.Duty) any { return beforePart(d, func(x *kennel.BeforeShow) any { return &x.To }) }},
 	)
+	spellFields    = given(fields.Spell)
 	nameFields     = []field[string]{{"dog", func(s *string) any { return s }}}
 	seenFields     = record(map[string]func(*Seen) any{"area": func(x *Seen) any { return orAll{&x.Area} }})
 	workFields     = record[Work](nil)
@@ -112,6 +114,7 @@ var tables = [tableCount]table{
 	tDogsHere:     {"dogs_here", "dog", 2, 1, inList(1, append(texts("dog"), columnsOf(spanFields)...))},
 	tLayers:       {"layers", "dog", 3, 1, inList(2, append(texts("dog", "area"), columnsOf(layerFields)...))},
 	tDuties:       {"duties", "dog", 2, 1, inList(1, append(texts("dog"), columnsOf(dutyFields)...))},
+	tSpells:       {"spells", "dog", 2, 1, inList(1, append(texts("dog"), columnsOf(spellFields)...))},
 	tSeen:         {"seen", "dog", 2, 1, columnsOf(seenFields)},
 	tShows:        {"shows", "show", 2, 2, inList(2, columnsOf(showFields))},
 	tShowDogs:     {"show_dogs", "show", 3, 2, inList(2, append(texts("show", "on_day"), columnsOf(nameFields)...))},

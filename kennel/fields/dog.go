@@ -65,6 +65,7 @@ var Dog = Thing[kennel.Dog]{
 			Key: "areas", Says: "what is on the dog: `all`, or an area by name, each a list of layers",
 			Default: "every area of the pattern needs layers, its own or those of `all`; `furnishings` are whole unless a line says what was lost", At: func(x *kennel.Dog) any { return &Areas{&x.All, &x.Areas} },
 		},
+		{Key: "spells", Says: "when it is in season, whelping, ill or hurt", Range: "a list", Default: "no spells", At: func(x *kennel.Dog) any { return &x.Spells }},
 		{Key: "duties", Says: "other timed work", Range: "a list", Default: "no duties", At: func(x *kennel.Dog) any { return &x.Duties }},
 	},
 }
@@ -100,6 +101,34 @@ var Duty = Thing[kennel.Duty]{
 			At: func(x *kennel.Duty) any { return &x.Done },
 		},
 	},
+}
+
+// Spell is what people give of a spell.
+var Spell = Thing[kennel.Spell]{
+	Is: "a spell", Usual: kennel.UsualSpell,
+	Fields: []Field[kennel.Spell]{
+		{Key: "from", Says: "its first day", Need: "a date like 2027-03-20", Label: "First day", At: func(x *kennel.Spell) any { return &x.From }},
+		{Key: "to", Says: "its last day", Default: "until further notice", Label: "Last day", At: func(x *kennel.Spell) any { return &x.To }},
+		{
+			Key: "what", Says: "`season`, `whelping`, `illness`, `injury` or `other`", Need: "season, whelping, illness, injury or other", Label: "What",
+			Among: spellKinds(), At: func(x *kennel.Spell) any { return &x.What },
+		},
+		{
+			Key: "growth", Says: "how fast the coat grows in these days, as the handler sees it: nothing is published", Bounds: kennel.SpellBounds,
+			Label: "Growth", Hint: "1 grows as ever, 0.5 half as fast", At: func(x *kennel.Spell) any { return &x.Growth },
+		},
+		{
+			Key: "table", Says: "`yes` or `no`: whether it is worked at the table in these days", Default: "no where the vet decides (whelping, illness, injury), else yes",
+			Label: "At the table", Among: []string{string(kennel.AnswerYes), string(kennel.AnswerNo)}, Reads: &answers, At: func(x *kennel.Spell) any { return &x.Table },
+		},
+	},
+}
+
+func spellKinds() (all []string) {
+	for _, k := range kennel.SpellKinds() {
+		all = append(all, string(k))
+	}
+	return all
 }
 
 func letters(most int) string { return fmt.Sprintf("at most %d letters", most) }

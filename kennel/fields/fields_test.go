@@ -46,6 +46,7 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 	every, before := k.Dogs[0].Duties[0], k.Dogs[0].Duties[1]
 	every.Before = before.Before
 	complete(t, Duty, every)
+	complete(t, Spell, k.Dogs[0].Spells[0])
 	complete(t, Show, k.Shows[0])
 }
 
@@ -87,6 +88,7 @@ func TestEveryFieldSaysWhatItIs(t *testing.T) {
 	described(t, Dog)
 	described(t, Layer)
 	described(t, Duty)
+	described(t, Spell)
 	described(t, Show)
 }
 
@@ -120,7 +122,7 @@ func TestEveryTextHasALimit(t *testing.T) {
 }
 
 func TestKeysStandInTheirGroups(t *testing.T) {
-	if got, want := Dog.Keys(""), []string{"name", "pattern", "born", "ring_name", "owner", "coat", "table", "priority", "here", "areas", "duties"}; !slices.Equal(got, want) {
+	if got, want := Dog.Keys(""), []string{"name", "pattern", "born", "ring_name", "owner", "coat", "table", "priority", "here", "areas", "spells", "duties"}; !slices.Equal(got, want) {
 		t.Errorf("got %v", got)
 	}
 	if got, want := Dog.Keys("table"), []string{"set_up", "minutes", "a_week"}; !slices.Equal(got, want) {

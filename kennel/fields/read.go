@@ -54,6 +54,9 @@ var HoursADay = Reading{"a number of hours", "hours like 2, 2.5 or 1h30", number
 // chances are read with percentages too.
 var chances = Reading{"a chance", "a chance like 0.6 or 60%; 1 = entered", numbers(kennel.ParseChance)}
 
+// answers are yes, no, or nothing said.
+var answers = Reading{"yes or no", "yes or no, or leave it out", reads(kennel.ParseAnswer, func(a kennel.Answer) any { return string(a) })}
+
 // everies are weeks that are said as such: 2w, or 14d.
 var everies = Reading{"a stretch of days or weeks", "days like 10d or weeks like 2w", reads(parseEvery, whole)}
 

@@ -45,6 +45,12 @@ func KennelValues() Values {
 		"kennel.Layer.Pulled":  {day(1, 1) - 60, day(1, 1) - 30, day(1, 1) - 90},
 		"kennel.AreaCoat.Area": {"back", "ribs", "neck", "shoulder"}, // in the order of the trade
 
+		"kennel.Spell.From":   {day(2, 3), day(3, 4), day(4, 5)},
+		"kennel.Spell.To":     {day(2, 24), day(3, 25), day(4, 26)},
+		"kennel.Spell.What":   {"season", "illness", "other"},
+		"kennel.Spell.Growth": {0.75, 0.5, 0.875},
+		"kennel.Spell.Table":  {"no", "yes", "no"},
+
 		"kennel.Duty.Name":       {"nails", "close trim", "bath"},
 		"kennel.Duty.Minutes":    {10, 30, 20},
 		"kennel.Duty.Every":      {2, Empty, 3, Empty},

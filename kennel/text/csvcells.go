@@ -30,6 +30,21 @@ func asLayers(s string) ([]kennel.Layer, error) {
 	return layers, err
 }
 
+// asSpells are spells with a splitter between, like season 2027-03-01 2027-03-21; illness 2027-05-01.
+func asSpells(s string) (all []kennel.Spell, err error) {
+	for _, said := range strings.Split(kennel.Unquoted(s), splitter) {
+		if strings.TrimSpace(said) == "" {
+			continue
+		}
+		x, err := kennel.ParseSpell(said)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, x)
+	}
+	return all, nil
+}
+
 // asNames are names with a splitter between.
 func asNames(s string) (names []string, err error) {
 	for _, n := range strings.Split(s, splitter) {
@@ -59,6 +74,7 @@ func cells[T any](r *csvRow, all []fields.Field[T]) (sets []func(*T)) {
 func (r *csvRow) dog() Row[kennel.Dog] {
 	return Row[kennel.Dog]{Name: r.name(), Line: r.at[0].line, Set: all(append(cells(r, fields.Dog.Single("name")),
 		set(r, "coat", asLayers, func(d *kennel.Dog, v []kennel.Layer) { d.SetLayers("", v) }),
+		set(r, "spells", asSpells, func(d *kennel.Dog, v []kennel.Spell) { d.Spells = v }),
 	)...)}
 }
 

@@ -47,7 +47,7 @@ func thing[T any](v value, t fields.Thing[T]) T {
 func single[T any](v value, f fields.Field[T], usual *T) any {
 	missing := f.Get(usual)
 	switch f.At(usual).(type) {
-	case *string, *kennel.Texture:
+	case *string, *kennel.Texture, *kennel.SpellKind:
 		if f.Key == "time_zone" {
 			return v.zone()
 		}
@@ -75,6 +75,8 @@ func several(v value, to any) {
 		*to = listOf(v, fields.Show)
 	case *[]kennel.Duty:
 		*to = listOf(v, fields.Duty)
+	case *[]kennel.Spell:
+		*to = listOf(v, fields.Spell)
 	case *fields.Areas:
 		*to.All, *to.Named = areas(v)
 	case *[kennel.DaysAWeek]kennel.Hours:

@@ -61,7 +61,7 @@ type csvRow struct {
 }
 
 var (
-	dogColumns  = append(columns(fields.Dog), "coat")
+	dogColumns  = append(columns(fields.Dog), "coat", "spells")
 	showColumns = append(columns(fields.Show), "away_from", "away_to", "dogs")
 )
 

@@ -83,6 +83,11 @@ func writeThing[T any](l *lines, t fields.Thing[T], x T, indent int, item bool) 
 			for _, d := range *many {
 				fmt.Fprintf(l, "%s- %s\n", strings.Repeat("  ", indent+1), pairsOf(fields.Duty, d))
 			}
+		case *[]kennel.Spell:
+			l.head(indent, f.Key, len(*many))
+			for _, s := range *many {
+				fmt.Fprintf(l, "%s- %s\n", strings.Repeat("  ", indent+1), pairsOf(fields.Spell, s))
+			}
 		case *fields.Areas:
 			l.areas(indent, *many.All, *many.Named)
 		default:
@@ -125,6 +130,9 @@ func inline[T any](f fields.Field[T], x, usual *T) string {
 	case string:
 		if v == "" && f.Need == "" {
 			return ""
+		}
+		if f.Reads != nil && slices.Contains(f.Among, v) {
+			return v // a word of its own, though YAML might take it for something else
 		}
 		return quote(v)
 	case kennel.Date:

@@ -70,14 +70,16 @@ type checkedDog struct {
 	idle    stands // left alone
 	worked  stands // with the plan
 
-	tries    []tried     // its seasons as they may come; nil = not tried yet
-	expected []readiness // with the plan, as the season counts it; nil = not worked out yet
+	tries    []tried        // its seasons as they may come; nil = not tried yet
+	backs    map[int][]back // by weeks of growth: how far back the season sees them
+	expected []readiness    // with the plan, as the season counts it; nil = not worked out yet
 }
 
 // checkedArea is an area of a dog.
 type checkedArea struct {
 	kennel.PatternArea
 	layers  []kennel.Layer
+	grown   growing // how much hair grows between the ends of two weeks
 	rule    kennel.Rule
 	deadAge int       // weeks from which hair is dead
 	minutes float64   // of the whole area, hair by hair
@@ -94,6 +96,7 @@ func newChecker(r planned.Result) *checker {
 		c.weeks = int(r.Options.Weeks)
 	}
 	for _, dog := range c.k.Dogs {
+		grown := c.growing(dog)
 		d := checkedDog{Dog: dog, pattern: r.Patterns[dog.Pattern], growth: dog.Coat.Growth, pace: dog.Coat.Pace}
 		if d.growth <= 0 {
 			d.growth = 1
@@ -104,7 +107,7 @@ func newChecker(r planned.Result) *checker {
 		d.Duties = withCare(d.Duties, d.pattern)
 		for _, a := range d.pattern.Areas {
 			area := checkedArea{
-				PatternArea: a, layers: dog.All, rule: a.RuleFor(d.growth), deadAge: deadAge(a, d.growth),
+				PatternArea: a, layers: dog.All, grown: grown, rule: a.RuleFor(d.growth), deadAge: deadAge(a, d.growth),
 				minutes: a.Minutes.Value * d.pace * r.Options.Pick, strip: a.Minutes.Value * d.pace, shares: make([]float64, c.weeks),
 			}
 			if a.Kept {

@@ -64,10 +64,10 @@ type charge struct {
 }
 
 // standing judges a queue at the end of week t.
-func standing(rule kennel.Rule, q []hair, t int) stand {
+func standing(rule kennel.Rule, q []hair, t int, grown growing) stand {
 	younger := func(weeks kennel.Weeks) (sum float64) {
 		for _, h := range q {
-			if h.week > t-int(weeks) {
+			if grown(h.week, t) < float64(weeks)-checkTol {
 				sum += h.share
 			}
 		}
@@ -99,13 +99,13 @@ func (c *checker) stands(d int, worked bool) stands {
 	all := make(stands, len(c.dogs[d].areas))
 	for i := range all {
 		a := &c.dogs[d].areas[i]
-		all[i] = append(all[i], standing(a.rule, c.queue(a, -1), -1))
+		all[i] = append(all[i], standing(a.rule, c.queue(a, -1), -1, a.grown))
 		q := c.queue(a, 0)
 		for t := range c.weeks {
 			if share := a.shares[t]; worked && share > 0 {
 				q = pull(q, share, t)
 			}
-			all[i] = append(all[i], standing(a.rule, q, t))
+			all[i] = append(all[i], standing(a.rule, q, t, a.grown))
 		}
 	}
 	return all

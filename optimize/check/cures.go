@@ -43,7 +43,7 @@ func (c *checker) cure(where string, says planned.ShowReadiness, d, t int) {
 				q = pull(q, a.shares[u], u)
 			}
 		}
-		now[i] = standing(a.rule, pull(q, float64(w.Share), week), t)
+		now[i] = standing(a.rule, pull(q, float64(w.Share), week), t, a.grown)
 	}
 	c.same(where, "readiness with work that brings it in coat", float64(says.Cure.Score), dog.showScore(now))
 	c.atLeast(where, "readiness with work that brings it in coat", dog.showScore(now), float64(kennel.ReadyScore))

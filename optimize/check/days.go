@@ -188,7 +188,7 @@ func (c *checker) spent(h, t int) (work, pull float64) {
 // atTable reports whether the dog can be worked on the day.
 func (c *checker) atTable(d int, day kennel.Date) bool {
 	dog := c.dogs[d]
-	return day >= c.r.On && dog.inHand(day) && !c.travelling(day, func(s kennel.Show) bool { return s.Has(dog.Name) })
+	return day >= c.r.On && dog.inHand(day) && dog.fit(day) && !c.travelling(day, func(s kennel.Show) bool { return s.Has(dog.Name) && !dog.spellAt(s) })
 }
 
 func (d checkedDog) inHand(day kennel.Date) bool { return len(d.Here) == 0 || within(d.Here, day) }
@@ -229,7 +229,7 @@ func (c *checker) may(h int, work kennel.Skill) bool {
 
 // goes reports whether the dog is shown at a show that is not past: named for it and in hand on all its days.
 func (c *checker) goes(d int, s kennel.Show) bool {
-	if !s.Has(c.dogs[d].Name) || s.On < c.r.On {
+	if !s.Has(c.dogs[d].Name) || s.On < c.r.On || c.dogs[d].spellAt(s) {
 		return false
 	}
 	for day := s.On; day <= s.Last(); day++ {

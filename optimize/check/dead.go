@@ -17,7 +17,7 @@ func (c *checker) dead(a *checkedArea, q []hair) (sum float64) {
 		return 0
 	}
 	for _, h := range q {
-		if h.week <= -a.deadAge {
+		if a.grown(h.week, 0) >= float64(a.deadAge)-checkTol {
 			sum += h.share
 		}
 	}

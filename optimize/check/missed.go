@@ -117,7 +117,7 @@ func (c *checker) triedScores(d, t int) (scores []float64) {
 					q = pull(q, x.pulled[i][w], w)
 				}
 			}
-			now[i] = standing(a.RuleFor(x.growth), q, t)
+			now[i] = standing(a.RuleFor(x.growth), q, t, a.grown)
 		}
 		scores = append(scores, dog.showScore(now))
 	}

@@ -63,7 +63,7 @@ var spoiled = map[string]struct {
 	"Outlooks.Planned.From":                    {"days in coat with the plan", 0},
 	"Outlooks.Planned.To":                      {"days in coat with the plan", 0},
 	"Outlooks.Areas.Score":                     {"readiness", 0},
-	"Outlooks.Areas.Ages":                      {"hair pulled", 0},
+	"Outlooks.Areas.Ages":                      {"hair grown", 0},
 	"Outlooks.Areas.Older":                     {"hair older", 0},
 	"Outlooks.Areas.Ready":                     {"weeks until it shows", 0},
 	"Outlooks.Areas.Over":                      {"weeks until it is too long", 0},

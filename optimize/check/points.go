@@ -69,15 +69,8 @@ func (w worth) sum() float64 {
 func (c *checker) points(share func(d, a, t int) float64, sessions [][]int) (w worth) {
 	least, shown := math.Inf(1), 0
 	for d, dog := range c.dogs {
-		value := make([]float64, c.weeks) // of full readiness at shows, for a dog of priority 1
-		var all, shows float64
-		for _, s := range c.k.Shows {
-			if t := c.judgedWeek(s.On); c.goes(d, s) && t >= 0 && t < c.weeks {
-				points := s.Weight * s.Chance * math.Max(1, float64(s.Days))
-				value[t] += points
-				all += points
-			}
-		}
+		value, all := c.atShows(d)
+		var shows float64
 		weeks := make([]float64, c.weeks)
 		for t, ready := range c.unclipped(d, share) {
 			atShow := ready.mean
@@ -97,6 +90,19 @@ func (c *checker) points(share func(d, a, t int) float64, sessions [][]int) (w w
 		w.balance = c.r.Options.Balance * float64(shown) * least
 	}
 	return w
+}
+
+// atShows are the points of full readiness at shows by week, for a dog of priority 1, and their sum.
+func (c *checker) atShows(d int) (value []float64, all float64) {
+	value = make([]float64, c.weeks)
+	for _, s := range c.k.Shows {
+		if t := c.judgedWeek(s.On); c.goes(d, s) && t >= 0 && t < c.weeks {
+			points := s.Weight * s.Chance * math.Max(1, float64(s.Days))
+			value[t] += points
+			all += points
+		}
+	}
+	return value, all
 }
 
 // sessionPoints are what z sessions of dog d in week t cost: each one, and each that departs from what was agreed.
@@ -190,10 +196,14 @@ func (c *checker) unclipped(d int, share func(d, a, t int) float64) []readiness 
 				rule := a.RuleFor(growth)
 				full++
 				for _, k := range rule.Young {
-					full -= k.Slope * math.Max(0, c.pulled(d, i, t-int(k.Weeks)+1, t, share)-millionths(float64(k.Allow)))
+					for _, back := range c.backs(d, int(k.Weeks)) {
+						full -= back.part * k.Slope * math.Max(0, c.pulled(d, i, t-back.weeks+1, t, share)-millionths(float64(k.Allow)))
+					}
 				}
 				for _, k := range rule.Old {
-					full -= k.Slope * math.Max(0, 1-c.pulled(d, i, t-int(k.Weeks)+1, t, share)-millionths(float64(k.Allow)))
+					for _, back := range c.backs(d, int(k.Weeks)) {
+						full -= back.part * k.Slope * math.Max(0, 1-c.pulled(d, i, t-back.weeks+1, t, share)-millionths(float64(k.Allow)))
+					}
 				}
 			}
 			full /= float64(len(growths))
@@ -239,7 +249,7 @@ func millionths(x float64) float64 { return math.Round(x*1e6) / 1e6 }
 // pastTo is the share of an area pulled before the plan up to a week, its own included, in millionths.
 func (c *checker) pastTo(a *checkedArea, last int) (sum float64) {
 	for _, l := range a.layers {
-		if c.pulledIn(l) <= last {
+		if a.agedIn(c.pulledIn(l)) <= last {
 			sum += float64(l.Share)
 		}
 	}

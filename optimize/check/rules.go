@@ -138,7 +138,7 @@ func (c *checker) areaKept(d, a int) {
 		// past alone is more, nothing is added.
 		young, past := 0.0, 0.0
 		for _, l := range area.layers {
-			if w := c.pulledIn(l); w > t-grip && w <= t {
+			if w := area.agedIn(c.pulledIn(l)); w > t-grip && w <= t {
 				past += float64(l.Share)
 			}
 		}

@@ -99,12 +99,12 @@ func (c *checker) ages(where string, says planned.AreaOutlook, a *checkedArea, t
 	for age, share := range says.Ages {
 		var is float64
 		for _, h := range c.queue(a, t) {
-			if h.week == t-age {
+			if grown := a.grown(h.week, t) + checkTol; grown >= float64(age) && grown < float64(age+1) {
 				is += h.share
 			}
 		}
 		old -= is
-		c.same(where, fmt.Sprintf("hair pulled %d weeks before", age), float64(share), is)
+		c.same(where, fmt.Sprintf("hair grown for %d weeks", age), float64(share), is)
 	}
 	c.same(where, "hair older than that", float64(says.Older), math.Max(0, old))
 }

@@ -25,7 +25,7 @@ type Diary struct {
 	Weeks     int
 	Presence  [][]kennel.Minutes // hands, day: minutes of work of any kind
 	Strip     [][]kennel.Minutes // hands, day: minutes of pulling, never above Presence
-	Table     [][]bool           // dog, day: in hand and not travelling
+	Table     [][]bool           // dog, day: in hand, fit to be worked and not travelling
 	Spent     []Spent            // by hands: of today
 	SetUp     kennel.Skill       // the kind of work that hands must do to set a session up
 
@@ -73,11 +73,11 @@ func NewDiary(k kennel.Kennel, opt planned.Options, weeks int) Diary {
 		d.Strip = append(d.Strip, strip)
 	}
 	for _, dog := range k.Dogs {
-		away := travels(k.Shows, func(s kennel.Show) bool { return s.Has(dog.Name) })
+		away := travels(k.Shows, func(s kennel.Show) bool { return s.Has(dog.Name) && !InSpell(dog, s) })
 		table := make([]bool, d.Days())
 		for n := range table {
 			day := d.Date(n)
-			table[n] = day >= d.On && InHand(dog, day) && !held(away, day)
+			table[n] = day >= d.On && InHand(dog, day) && dog.Stands(day) && !held(away, day)
 		}
 		d.Table = append(d.Table, table)
 	}
@@ -105,7 +105,7 @@ func held(spans []kennel.Span, day kennel.Date) bool {
 }
 
 // InHand reports whether the dog is in hand on the day, at the table or travelling.
-func InHand(dog kennel.Dog, day kennel.Date) bool { return len(dog.Here) == 0 || held(dog.Here, day) }
+func InHand(dog kennel.Dog, day kennel.Date) bool { return dog.InHand(day) }
 
 // Days is how many days the season has.
 func (d Diary) Days() int { return d.Weeks * kennel.DaysAWeek }
@@ -195,6 +195,17 @@ func DayNotInHand(dog kennel.Dog, show kennel.Show) kennel.Date {
 		}
 	}
 	return 0
+}
+
+// InSpell reports whether the dog is in a spell on a day of the show: nobody counts on its coat then (C16).
+func InSpell(dog kennel.Dog, show kennel.Show) bool {
+	_, in := dog.AtShow(show)
+	return in
+}
+
+// Goes reports whether a plan counts on the dog at the show: it is named for it, in hand on all its days and in no spell.
+func Goes(dog kennel.Dog, show kennel.Show) bool {
+	return show.Has(dog.Name) && DayNotInHand(dog, show) == 0 && !InSpell(dog, show)
 }
 
 // TableDays counts the days of week t on which the dog is at the table and some hands that of picks work.

@@ -106,7 +106,7 @@ func (p *dutyPlacer) miss(dog, duty int, why string) {
 // placeBefore gives a duty to the week of the show's window that has most time left; where the window is over or has no time, to the
 // first week after it, up to the day before the show, that has: late is better than never.
 func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
-	if show.On < p.diary.On || DayNotInHand(p.k.Dogs[dog], show) != 0 {
+	if show.On < p.diary.On || !Goes(p.k.Dogs[dog], show) {
 		return
 	}
 	what := p.k.Dogs[dog].Duties[duty]

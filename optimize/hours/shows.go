@@ -12,8 +12,7 @@ func (d Diary) NextShow(dog, t int) (next kennel.Show, ok bool) { return d.nextS
 
 func (d Diary) nextShow(dog int, from kennel.Date) (next kennel.Show, ok bool) {
 	for _, s := range d.kennel.Shows {
-		if s.Has(d.kennel.Dogs[dog].Name) && s.On >= max(d.On, from) && DayNotInHand(d.kennel.Dogs[dog], s) == 0 &&
-			(!ok || s.On < next.On) {
+		if s.On >= max(d.On, from) && Goes(d.kennel.Dogs[dog], s) && (!ok || s.On < next.On) {
 			next, ok = s, true
 		}
 	}
@@ -66,7 +65,7 @@ func Until(today, day kennel.Date) string {
 // BeforeShow is the show of the dog for which its jacket is left alone on the day: one of the last days before it, or of its own.
 func (d Diary) BeforeShow(dog int, day kennel.Date) (show kennel.Show, ok bool) {
 	for _, s := range d.kennel.Shows {
-		if s.Has(d.kennel.Dogs[dog].Name) && s.On >= d.On && day >= s.On.AddDays(-kennel.RestDays) && day <= s.Last() && DayNotInHand(d.kennel.Dogs[dog], s) == 0 {
+		if s.On >= d.On && day >= s.On.AddDays(-kennel.RestDays) && day <= s.Last() && Goes(d.kennel.Dogs[dog], s) {
 			return s, true
 		}
 	}

@@ -13,6 +13,7 @@ import (
 type growth struct {
 	model
 	pattern kennel.Pattern
+	dog     kennel.Dog
 	own     map[kennel.AreaName]int // first parameter of an area
 	count   map[kennel.AreaName]int // records of an area
 }
@@ -24,10 +25,10 @@ const (
 	firstOwn
 )
 
-func newGrowth(p kennel.Pattern) *growth {
+func newGrowth(d kennel.Dog, p kennel.Pattern) *growth {
 	sd := meanSD(p, func(a kennel.PatternArea) kennel.Figure { return a.Ready }, func(a kennel.PatternArea) kennel.Figure { return a.Weight })
 	return &growth{
-		model: model{priorSD: []float64{sd, lagSD}}, pattern: p,
+		model: model{priorSD: []float64{sd, lagSD}}, pattern: p, dog: d,
 		own: map[kennel.AreaName]int{}, count: map[kennel.AreaName]int{},
 	}
 }
@@ -52,7 +53,7 @@ func (g *growth) parametersOf(a kennel.PatternArea) int {
 func (g *growth) addLength(l Length) (r Record, why string) {
 	r = Record{On: l.On, Area: l.Area, What: WhatLength, Seen: float64(l.Length)}
 	a, ok := g.pattern.Area(l.Area)
-	age := float64(l.On-l.Pulled) / daysInAWeek
+	age := g.dog.WeeksGrown(l.Pulled, l.On)
 	switch {
 	case !ok:
 		return r, "its pattern has no such area"
@@ -84,7 +85,7 @@ const mostLag = 0.5
 
 // addShowable adds a note that hair was first fit to be shown. why is empty when it is used.
 func (g *growth) addShowable(s kennel.Showable) (r Record, why string) {
-	weeks := float64(s.On-s.Pulled) / daysInAWeek
+	weeks := g.dog.WeeksGrown(s.Pulled, s.On)
 	r = Record{On: s.On, Area: s.Area, What: WhatShowable, Seen: weeks}
 	a, ok := g.pattern.Area(s.Area)
 	switch {
@@ -115,10 +116,10 @@ func (g *growth) addLook(x Look) (r Record, why string) {
 	case !ok || a.Kept:
 		return r, "its pattern has no such area that is pulled"
 	case x.Long != kennel.LongThick:
-		least, ok = ageAt(x.Layers, float64(x.Share)*halfStep, x.On) // of the oldest hair that was not seen to be long
+		least, ok = g.ageAt(x.Layers, float64(x.Share)*halfStep, x.On) // of the oldest hair that was not seen to be long
 	}
 	if ok && x.Share > 0 {
-		most, ok = ageAt(x.Layers, float64(x.Share)/halfStep, x.On) // of the youngest hair that was
+		most, ok = g.ageAt(x.Layers, float64(x.Share)/halfStep, x.On) // of the youngest hair that was
 	}
 	switch {
 	case !ok:
@@ -146,9 +147,9 @@ func (g *growth) addLook(x Look) (r Record, why string) {
 	return r, ""
 }
 
-// ageAt is how many weeks ago the hair was pulled that has the share of the area's hair before it, the oldest first; false where no
+// ageAt is how many weeks' growth ago the hair was pulled that has the share of the area's hair before it, the oldest first; false where no
 // pull of it is known.
-func ageAt(layers []kennel.Layer, share float64, on kennel.Date) (weeks float64, known bool) {
+func (g *growth) ageAt(layers []kennel.Layer, share float64, on kennel.Date) (weeks float64, known bool) {
 	sorted := slices.Clone(layers)
 	slices.SortStableFunc(sorted, func(x, y kennel.Layer) int { return cmp.Compare(x.Pulled, y.Pulled) })
 	before := 1.0
@@ -162,7 +163,7 @@ func ageAt(layers []kennel.Layer, share float64, on kennel.Date) (weeks float64,
 		return 0, false
 	}
 	for _, l := range sorted {
-		weeks = float64(on-l.Pulled) / daysInAWeek
+		weeks = g.dog.WeeksGrown(l.Pulled, on)
 		if before += float64(l.Share); share < before-leastUndated {
 			break
 		}

@@ -131,14 +131,13 @@ const (
 
 // The priors that no pattern gives. No source.
 const (
-	areaSD      = 0.05               // of an area's growth around its dog's
-	lagPart     = 0.1                // of ready: the weeks before a pulled hair shows at all
-	lagSD       = 0.5                // of the lag's logarithm
-	lengthSD    = 0.03               // least of a show length's logarithm
-	ownRecords  = 3                  // from so many records on an area is told apart
-	tenthToSD   = 1.2815515655446004 // standard deviations from the median to where a tenth lies beyond
-	twentieth   = 1.6448536269514722 // .. a twentieth
-	daysInAWeek = float64(kennel.DaysAWeek)
+	areaSD     = 0.05               // of an area's growth around its dog's
+	lagPart    = 0.1                // of ready: the weeks before a pulled hair shows at all
+	lagSD      = 0.5                // of the lag's logarithm
+	lengthSD   = 0.03               // least of a show length's logarithm
+	ownRecords = 3                  // from so many records on an area is told apart
+	tenthToSD  = 1.2815515655446004 // standard deviations from the median to where a tenth lies beyond
+	twentieth  = 1.6448536269514722 // .. a twentieth
 )
 
 // Fit says what the records tell of every dog of the string, in its order. A dog without records gets what its pattern's
@@ -160,7 +159,7 @@ func Fit(k kennel.Kennel, pats kennel.Patterns, r Records) ([]Dog, error) {
 
 func fitDog(dog kennel.Dog, p kennel.Pattern, r Records) (Dog, error) {
 	out := Dog{Dog: dog.Name}
-	g := newGrowth(p)
+	g := newGrowth(dog, p)
 	for _, l := range r.Lengths {
 		if l.Dog == dog.Name {
 			out.note(g.addLength(l))

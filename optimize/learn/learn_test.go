@@ -120,7 +120,7 @@ func (tab *table) records(lengths, showables, sessions int, living, dead float64
 func TestIntervalsHoldPlantedValuesAtTheirStatedRate(t *testing.T) {
 	const tables, least, most = 1000, 0.85, 0.95
 	p := builtin(t)["wire-fox-terrier"]
-	growthSD, paceSD := newGrowth(p).priorSD[dogGrowth], newPace(foxTerrier(1), p, UsualPick).priorSD
+	growthSD, paceSD := newGrowth(kennel.Dog{}, p).priorSD[dogGrowth], newPace(foxTerrier(1), p, UsualPick).priorSD
 	for _, c := range []struct {
 		name                         string
 		lengths, showables, sessions int
@@ -186,7 +186,7 @@ func TestWithoutRecordsTheEstimateIsThePatterns(t *testing.T) {
 		t.Errorf("%+v", d)
 	}
 	p := builtin(t)["wire-fox-terrier"]
-	if want := newGrowth(p).priorSD[dogGrowth]; math.Abs(d.Growth.SD-want) > 0.01 || want < 0.05 || want > 0.2 {
+	if want := newGrowth(kennel.Dog{}, p).priorSD[dogGrowth]; math.Abs(d.Growth.SD-want) > 0.01 || want < 0.05 || want > 0.2 {
 		t.Errorf("sd %v, the pattern's ranges give %v", d.Growth.SD, want)
 	}
 	if len(GrowthSDs([]Dog{d})) != 0 {
@@ -364,5 +364,22 @@ func TestPaceIsBesideThePickThatIsSet(t *testing.T) {
 	more := fitOne(t, foxTerrier(1), r)
 	if d := math.Abs(more.Pace.Value*2.4/(two.Pace.Value*2) - 1); d > 0.02 {
 		t.Errorf("pace %.3f at 2, %.3f at 2.4", two.Pace.Value, more.Pace.Value)
+	}
+}
+
+// Hair of a spell of slow growth is as old as it has grown: a dog is not thought slow for it.
+func TestASpellIsNotTakenForASlowDog(t *testing.T) {
+	dog := foxTerrier(1)
+	dog.Spells = []kennel.Spell{{From: today - 69, To: today, What: kennel.SpellIllness, Growth: 0.5}}
+	a, _ := builtin(t)[dog.Pattern].Area(kennel.AreaRibs)
+	var r Records
+	for range 5 { // grown for half of the ten weeks
+		r.Showables = append(r.Showables, kennel.Showable{Dog: dog.Name, Area: a.Name, Pulled: today.AddDays(-70 - int(7*(a.Ready.Value-5))), On: today})
+	}
+	with := fitOne(t, dog, r)
+	dog.Spells = nil
+	without := fitOne(t, dog, r)
+	if math.Abs(with.Growth.Value-1) > 0.03 || without.Growth.Value > 0.9 {
+		t.Errorf("growth is %v, and %v where nobody says that it was ill", with.Growth.Value, without.Growth.Value)
 	}
 }

@@ -28,7 +28,7 @@ func lookedAt(t *testing.T, seed uint64, growth float64, weeks int) (all []Look)
 			long := a.LongAfter(kennel.Coat{}) / growth * math.Exp(0.1*random.NormFloat64())
 			var is kennel.Share
 			for _, l := range pulled.LayersOf(a) {
-				if float64(on-l.Pulled)/daysInAWeek >= long {
+				if float64(on-l.Pulled)/kennel.DaysAWeek >= long {
 					is += l.Share
 				}
 			}

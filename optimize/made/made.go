@@ -137,7 +137,24 @@ func Dog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
 			Before: &kennel.BeforeShow{From: to + rapid.IntRange(0, 6).Draw(t, "days"), To: to},
 		})
 	}
+	if rapid.IntRange(0, 2).Draw(t, "spell") == 2 {
+		dog.Spells = append(dog.Spells, Spell(t))
+	}
 	return dog
+}
+
+// Spell draws a spell of the months before and after Monday; some have no end.
+func Spell(t *rapid.T) kennel.Spell {
+	from := Monday.AddDays(rapid.IntRange(-60, 80).Draw(t, "spell from"))
+	s := kennel.Spell{
+		From: from, To: from.AddDays(rapid.IntRange(0, 50).Draw(t, "spell days")), What: rapid.SampledFrom(kennel.SpellKinds()).Draw(t, "spell"),
+		Growth: rapid.SampledFrom([]float64{0.5, 1, 0.8, 0.1, 1.5}).Draw(t, "spell's growth"),
+		Table:  rapid.SampledFrom([]kennel.Answer{"", kennel.AnswerYes, kennel.AnswerNo}).Draw(t, "stands"),
+	}
+	if rapid.IntRange(0, 4).Draw(t, "spell ends") == 4 {
+		s.To = 0
+	}
+	return s
 }
 
 // someLayers draws layers in tenths of an area, none pulled after today.

@@ -55,6 +55,8 @@ func (m mover) fits(d planned.Day, h int) (start kennel.Clock, why string) {
 			switch {
 			case !hours.InHand(dog, d.On):
 				return dog.Name + " is not in hand"
+			case !dog.Stands(d.On):
+				return dog.Name + " is not to be worked then: a spell of it"
 			case !m.diary.Table[m.dog][n]:
 				return dog.Name + " is travelling"
 			case m.diary.Presence[h][n] <= 0:

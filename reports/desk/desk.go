@@ -123,6 +123,7 @@ func (d *Desk) routes() {
 		"POST /string":      d.saveString,
 		"GET /dogs/{name}":  d.dog,
 		"POST /dogs/{name}": d.saveDog,
+		"GET /home/{name}":  d.home,
 		"GET /shows":        d.shows,
 		"POST /shows":       d.saveShows,
 		"GET /hours":        d.hours,

@@ -15,12 +15,15 @@ import (
 type dogPage struct {
 	frame
 	Dog                         string
-	Path                        string
+	Path, Home                  string
 	About                       string
 	Parts                       []html.Part
 	Now                         string // how its coat is today, the worst area first
 	Troubles                    []trouble
 	Facts, Coat, Duty, Measured *form
+	Spell                       *form
+	SpellFields                 []fieldView
+	Spells                      []spellRow
 	Areas                       []option    // with the whole dog first
 	Measure                     []option    // the areas alone
 	Fields                      []fieldView // of the dog and the table
@@ -29,6 +32,8 @@ type dogPage struct {
 	Retired                     bool
 	Open                        string // the form that was sent
 }
+
+type spellRow struct{ From, Words string }
 
 type dutyRow struct{ Name, Words string }
 
@@ -45,7 +50,7 @@ func (d *Desk) dog(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog kennel.Dog, f *form) error {
-	p := dogPage{frame: d.frame(l, r, dog.Name), Dog: dog.Name, Path: dogPath(dog.Name), Retired: dog.Gone(l.today)}
+	p := dogPage{frame: d.frame(l, r, dog.Name), Dog: dog.Name, Path: dogPath(dog.Name), Home: homePath(dog.Name), Retired: dog.Gone(l.today)}
 	p.About = d.opt.Patterns[dog.Pattern].Title
 	if dog.Owner != "" {
 		p.About += ", owner " + dog.Owner
@@ -69,6 +74,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 		}
 	}
 	p.Facts, p.Coat, p.Duty, p.Measured = newForm("facts", l.version), newForm("coat", l.version), newForm("duty", l.version), newForm("length", l.version)
+	p.Spell = newForm("spell", l.version)
 	p.Facts.fillDog(dog)
 	p.Coat.set("seen", l.today.String())
 	p.Measured.set("measured_on", l.today.String())
@@ -87,11 +93,14 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	for _, x := range dog.Duties {
 		p.Duties = append(p.Duties, dutyRow{x.Name, dutyWords(x)})
 	}
+	for _, x := range dog.Spells {
+		p.Spells = append(p.Spells, spellRow{x.From.String(), say.Spell(x)})
+	}
 	status := http.StatusOK
 	if f != nil {
 		p.Open = f.get("do")
 		status = f.status()
-		for do, at := range map[string]**form{"facts": &p.Facts, "coat": &p.Coat, "duty": &p.Duty, "measure": &p.Measured} {
+		for do, at := range map[string]**form{"facts": &p.Facts, "coat": &p.Coat, "duty": &p.Duty, "measure": &p.Measured, "spell": &p.Spell} {
 			if do == p.Open {
 				f.ID, f.Version = (*at).ID, l.version
 				*at = f
@@ -99,6 +108,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 		}
 	}
 	p.Fields = fieldViews(p.Facts, formFields(dogThing))
+	p.SpellFields = fieldViews(p.Spell, formFields(spellThing))
 	d.render(w, status, "dog", p)
 	return nil
 }

@@ -46,6 +46,9 @@ func Dogs(w io.Writer, k kennel.Kennel, l layout.Look) error {
 		if here := spansWords(d.Here); here != "" {
 			note = strings.TrimSpace(note + "  in hand " + here)
 		}
+		for _, s := range d.Spells {
+			note = strings.TrimSpace(note + "  " + say.Spell(s))
+		}
 		t.Add(say.Plain(d.Name), say.Plain(d.Pattern), note)
 	}
 	p.Table(0, t)
@@ -109,6 +112,12 @@ func Dog(w io.Writer, d DogRecord, today kennel.Date, l layout.Look) error {
 		t.Add(string(a.Area), words)
 	}
 	p.Table(2, t)
+	if len(dog.Spells) > 0 {
+		p.Heading("SPELLS", "nobody counts on the coat in these days")
+		for _, s := range dog.Spells {
+			p.Say(2, "", "%s", say.Spell(s))
+		}
+	}
 	if len(dog.Duties) > 0 {
 		p.Heading("DUTIES", "")
 		t = layout.Table{}

@@ -77,6 +77,12 @@ func toldOf[T any](t fields.Thing[T], of T) (o object) {
 				spans[i] = toldSpanOf(s)
 			}
 			value = spans
+		case *[]kennel.Spell:
+			spells := make([]object, len(*v))
+			for i, s := range *v {
+				spells[i] = toldOf(fields.Spell, s)
+			}
+			value = spells
 		case **kennel.Span:
 			if *v != nil {
 				value = toldSpanOf(**v)
@@ -99,6 +105,8 @@ func rowOf[T any](t fields.Thing[T], of T) (columns, cells []string) {
 	for _, f := range t.Fields {
 		switch v := f.Get(&of).(type) {
 		case *fields.Areas, *[]kennel.Duty, *[]kennel.Span:
+		case *[]kennel.Spell:
+			columns, cells = append(columns, f.Name()), append(cells, layout.Cell(spellsCell(*v)))
 		case *[]string:
 			columns, cells = append(columns, f.Name()), append(cells, layout.Cell(strings.Join(*v, "; ")))
 		case *[]kennel.Skill:
@@ -118,6 +126,15 @@ func rowOf[T any](t fields.Thing[T], of T) (columns, cells []string) {
 		}
 	}
 	return columns, cells
+}
+
+// spellsCell are spells as they are said, with ; between.
+func spellsCell(spells []kennel.Spell) string {
+	all := make([]string, len(spells))
+	for i, s := range spells {
+		all[i] = s.String()
+	}
+	return strings.Join(all, "; ")
 }
 
 // tableOf is a table of things, one row each.
