@@ -75,5 +75,6 @@ var (
 	BeforeBounds   = Bounds{Least: 0, Most: 365, Unit: "days"}
 	ShowDaysBounds = Bounds{Least: 1, Most: 14, Unit: "days"}
 	SpellBounds    = Bounds{Least: 0.1, Most: 1.5, Note: "1 = as ever"}
+	LeastBounds    = Bounds{Least: 1, Most: 150, Unit: "mm"}
 	ChanceBounds   = Bounds{Above: true, Most: 1, Note: "1 = entered"}
 )

@@ -42,6 +42,7 @@ func (c *checker) coat(at string, d Dog, pats Patterns) {
 		c.add(at+".pattern", d.Pattern, "is not a pattern that is known",
 			"one of "+strings.Join(Nearest(d.Pattern, pats.Names(), 3), ", "))
 	}
+	c.outlines(at, d.Outlines, p, known)
 	c.layers(at+".areas.all", d.All)
 	seen := map[AreaName]bool{}
 	for _, a := range d.Areas {

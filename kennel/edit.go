@@ -28,7 +28,7 @@ func (k Kennel) Clone() Kennel {
 
 func (d Dog) clone() Dog {
 	d.Here, d.All, d.Areas, d.Duties = slices.Clone(d.Here), slices.Clone(d.All), slices.Clone(d.Areas), slices.Clone(d.Duties)
-	d.Spells = slices.Clone(d.Spells)
+	d.Spells, d.Outlines = slices.Clone(d.Spells), slices.Clone(d.Outlines)
 	for i := range d.Areas {
 		d.Areas[i].Layers = slices.Clone(d.Areas[i].Layers)
 	}

@@ -96,7 +96,8 @@ type Dog struct {
 	All      []Layer    // what is on every area that Areas does not name
 	Areas    []AreaCoat // what is on single areas, in the order of AreaNames
 	Duties   []Duty
-	Spells   []Spell // when it is not as usual: in season, ill
+	Spells   []Spell   // when it is not as usual: in season, ill
+	Outlines []Outline // what is wanted of single areas, in the order of AreaNames
 }
 
 // Texture is how a coat's hair is.

@@ -36,6 +36,9 @@ func TooLong(k Kennel, known func(text string) bool) (all []*InputError) {
 		text(at+".owner", d.Owner, LongestName)
 		text(at+".ring_name", d.RingName, LongestName)
 		spans(at+".here", d.Here)
+		for j, x := range d.Outlines {
+			text(fmt.Sprintf("%s.outline[%d].note", at, j), x.Note, LongestName)
+		}
 		for j, x := range d.Duties {
 			text(fmt.Sprintf("%s.duties[%d].name", at, j), x.Name, LongestName)
 		}

@@ -59,6 +59,7 @@ func (k Kennel) LongHair(d Dog, p Pattern, a PatternArea, done []Work, on Date) 
 	h := LongHair{Share: longShare(layers, a.longBy(d, on)), Week: Share(min(1, 1/a.LongAfter(d.Coat)))}
 	dead := olderShare(layers, d.grownSince(float64(a.RuleFor(d.Coat.Growth).Dead), on))
 	h.Most = min(1, k.mostLiving(d, p, a, on)+dead)
+	h.Most = min(h.Most, d.leastNow(p, a, on))
 	for _, w := range done {
 		if w.Dog == d.Name && w.On >= on.Monday() && w.On <= on {
 			for _, x := range w.Areas {

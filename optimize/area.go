@@ -2,6 +2,7 @@ package optimize
 
 import (
 	"math"
+	"slices"
 
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
@@ -89,6 +90,9 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 			most[t] = grain(l.pats[dog.Pattern].RollMost.Value)
 		}
 	}
+	for t, share := range dog.LeastCaps(l.pattern(d), a, l.curve(d, a.Name), l.diary.Weeks) {
+		most[t] = min(most[t], leastGrain(share))
+	}
 	finish := int(math.Round(a.FinishWeeks.Value))
 	for _, s := range l.k.Shows {
 		if s.On < l.opt.On || !hours.Goes(dog, s) || finish == 0 {
@@ -99,6 +103,31 @@ func (l *layout) most(d int, a kennel.PatternArea) []float64 {
 		}
 	}
 	return most
+}
+
+// leastGrain is a cap in whole millionths, rounded down: many of them together may not pass the rule.
+func leastGrain(share float64) float64 { return math.Floor(share*1e6) / 1e6 }
+
+// curve is what was pulled of an area of dog d up to now.
+func (l *layout) curve(d int, name kennel.AreaName) kennel.Curve {
+	return l.coats[d].Areas[l.areaIndex(d, name)].Curve
+}
+
+// keepLeast bounds areas with a least length by their minutes too: dead hair is free of the largest share, but what comes back of it is as
+// short as of any other. While some may be dead, living hair can then take up no more than what so much dead hair would.
+func (l *layout) keepLeast(d int, dog *season.Dog) {
+	for i, a := range l.coats[d].Areas {
+		area := &dog.Areas[i]
+		if l.k.Dogs[d].LeastWeeks(l.pattern(d), a.PatternArea) == 0 || area.Dead == 0 {
+			continue
+		}
+		if area.Room == nil {
+			area.Room = slices.Repeat([]float64{minutesAnHour * hoursADay}, l.diary.Weeks)
+		}
+		for t, most := range area.Most {
+			area.Room[t] = math.Min(area.Room[t], roomOf(area, most*area.Loose))
+		}
+	}
 }
 
 // weeksNear are the weeks of the season with any day nearer to the show than the weeks given, up to that of a day of the show.

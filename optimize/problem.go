@@ -192,6 +192,7 @@ func (l *layout) dog(d int) season.Dog {
 	}
 	l.inOneSession(&out)
 	l.keepJacket(d, &out)
+	l.keepLeast(d, &out)
 	l.evenWork(d, &out)
 	l.deadLeft(d, &out)
 	l.keepAgreed(d, &out)

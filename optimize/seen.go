@@ -33,6 +33,9 @@ func Seen(r Result, now Now) Result {
 	r.InUse, r.Solved, r.On, r.Week0 = u, nil, on, on.Monday()
 	r.Weeks = r.Weeks[weeks:]
 	r.Kennel = r.Kennel.InHand(on)
+	for i, d := range r.Kennel.Dogs { // what is only read is as it is said today
+		r.Kennel.Dogs[i].Outlines = here[d.Name].Outlines
+	}
 	r.Readiness = slices.DeleteFunc(slices.Clone(r.Readiness), func(s ShowReadiness) bool { return s.On < on || here[s.Dog].Name == "" })
 	r.Outlooks = slices.Clone(r.Outlooks)
 	for i := range r.Outlooks {

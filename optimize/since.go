@@ -107,6 +107,11 @@ func dogsSince(r Result, was kennel.Kennel, now Now) (all []string) {
 // factsOf is what a plan is made from of a dog, without its coat and what only people read.
 func factsOf(d kennel.Dog) kennel.Dog {
 	d.All, d.Areas, d.Owner, d.RingName = nil, nil, "", ""
+	d.Outlines = slices.Clone(d.Outlines)
+	for i := range d.Outlines {
+		d.Outlines[i].Note = ""
+	}
+	d.Outlines = slices.DeleteFunc(d.Outlines, func(o kennel.Outline) bool { return o.Least == 0 })
 	return d
 }
 

@@ -116,7 +116,7 @@ func planWork(p *layout.Page, r optimize.Result) {
 		}
 		t := layout.Table{Right: map[int]bool{2: true}}
 		for _, a := range say.Touches(d.Areas) {
-			t.Add(say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), "")
+			t.Add(say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), say.OutlineOn(r.Kennel, d.Dog, a.Area))
 		}
 		p.Table(11, t)
 	}

@@ -31,7 +31,7 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 	}
 	worked := true
 	for _, d := range r.Timetable.Days {
-		worked = sheetDay(p, d, worked)
+		worked = sheetDay(p, r.Kennel, d, worked)
 	}
 	leftOutList(p, r.Timetable.Missed())
 	waysList(p, r, say.WaysOnDays(r))
@@ -44,7 +44,7 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 const planAgain = "tuckup replan plans again."
 
 // sheetDay writes a day; one without work is one line, close to another such line. It reports whether there is work.
-func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
+func sheetDay(p *layout.Page, k kennel.Kennel, d optimize.Day, dayBefore bool) bool {
 	day := strings.ToUpper(d.On.Time().Format("Monday 2 January"))
 	hands := say.Busy(d)
 	if len(hands) > 0 || dayBefore {
@@ -55,7 +55,7 @@ func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
 		p.Strong(day, "no work")
 	case 1:
 		p.Strong(day, say.Plain(hands[0].Hands)+", "+say.DayWork(hands[0]))
-		sheetItems(p, hands[0])
+		sheetItems(p, k, hands[0])
 	default:
 		p.Strong(day, "")
 		for i, h := range hands {
@@ -63,7 +63,7 @@ func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
 				p.Blank()
 			}
 			p.Line(say.Cut(" "+say.Plain(h.Hands)+", "+say.DayWork(h), p.Columns()))
-			sheetItems(p, h)
+			sheetItems(p, k, h)
 		}
 	}
 	return len(hands) > 0
@@ -72,13 +72,13 @@ func sheetDay(p *layout.Page, d optimize.Day, dayBefore bool) bool {
 // clockColumns is the width of "09:00-10:20" with the gap behind it.
 const clockColumns = 13
 
-func sheetItems(p *layout.Page, h optimize.HandsDay) {
+func sheetItems(p *layout.Page, k kennel.Kennel, h optimize.HandsDay) {
 	for n, i := range h.Shown() {
 		clock := say.Clock(i)
 		clock += strings.Repeat(" ", clockColumns-say.Width(clock))
 		switch i.Kind {
 		case optimize.ItemSession:
-			sheetSession(p, clock, i, say.Rest(h, n), h.GoesOn(n+2))
+			sheetSession(p, k, clock, i, say.Rest(h, n), h.GoesOn(n+2))
 		case optimize.ItemDuty, optimize.ItemBath:
 			p.Say(2, clock+box, "%s%s", say.Plain(say.Item(i)), say.Reason(i))
 		default:
@@ -88,7 +88,7 @@ func sheetItems(p *layout.Page, h optimize.HandsDay) {
 }
 
 // sheetSession writes a session, or one part of a session that breaks cut into several; again is said of a later part.
-func sheetSession(p *layout.Page, clock string, i optimize.Item, again string, more bool) {
+func sheetSession(p *layout.Page, k kennel.Kennel, clock string, i optimize.Item, again string, more bool) {
 	const indent = 2 + clockColumns
 	name := strings.ToUpper(say.Plain(i.Dog))
 	if again != "" {
@@ -104,7 +104,7 @@ func sheetSession(p *layout.Page, clock string, i optimize.Item, again string, m
 	}
 	t := layout.Table{Right: map[int]bool{2: true}}
 	for _, a := range say.Touches(i.Areas) {
-		t.Add(box+say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), "")
+		t.Add(box+say.Plain(string(a.Area)), kennel.ShareWords(a.Share), say.Minutes(a.Minutes), say.OutlineOn(k, i.Dog, a.Area))
 	}
 	p.Table(indent, t)
 	if !more {

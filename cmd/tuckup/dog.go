@@ -35,6 +35,7 @@ func group(name, short, example string) *cobra.Command {
 type dogFlags struct {
 	name, from, to, coat, pulled string
 	duties, drop, spells, over   []string
+	outlines, plain              []string
 }
 
 func (d *dogFlags) add(c *cobra.Command) {
@@ -44,18 +45,22 @@ func (d *dogFlags) add(c *cobra.Command) {
 	f.StringVar(&d.to, "to", "", "last day in hand")
 	f.StringVar(&d.coat, "coat", "", "what is on every area: shares with the days of their last pull, like \"0.6 2026-09-20 0.4 2026-12-01\"")
 	f.StringVar(&d.pulled, "pulled", "", "day when all of the coat was last pulled")
+	f.StringArrayVar(&d.outlines, "outline", nil, "what is wanted of an area, like \"neck: leave the base long\" or \"loin 30mm: low in loin\"; may be given more than once")
 	f.StringArrayVar(&d.spells, "spell", nil, "days in which it is in season, whelping, ill or hurt, like \"season 2027-03-01 2027-03-21 growth 0.8\" or \"illness 2027-03-01 table no\"; may be given more than once")
 	f.StringArrayVar(&d.duties, "duty", nil, "a duty, like \"nails 10 every 2w\" or \"close trim 30 before 10d 7d\"; may be given more than once")
 }
 
 // set writes what the flags say into the dog, and leaves alone what they don't; it reports whether the coat was told.
-func (d *dogFlags) set(c *cobra.Command, dog *kennel.Dog) (coat bool, err error) {
+func (d *dogFlags) set(c *cobra.Command, dog *kennel.Dog, units kennel.Units) (coat bool, err error) {
 	setFieldFlags(c, dog, fields.Dog.Single("name"))
 	given := c.Flags().Changed
 	if err := d.setHere(given, dog); err != nil {
 		return false, err
 	}
 	if err := d.setDuties(dog); err != nil {
+		return false, err
+	}
+	if err := d.setOutlines(dog, units); err != nil {
 		return false, err
 	}
 	if err := d.setSpells(dog); err != nil {
@@ -152,6 +157,28 @@ func (d *dogFlags) setSpells(dog *kennel.Dog) error {
 	return nil
 }
 
+func (d *dogFlags) setOutlines(dog *kennel.Dog, units kennel.Units) error {
+	for _, said := range d.plain {
+		area, err := kennel.MatchArea(said)
+		if err != nil {
+			return err
+		}
+		if !dog.DropOutline(area) {
+			return &kennel.InputError{
+				Field: "outline", Value: string(area), What: "has no outline on " + dog.Name, Try: "tuckup dog show " + dog.Name + " for what is wanted of its areas",
+			}
+		}
+	}
+	for _, said := range d.outlines {
+		o, err := kennel.ParseOutline(said, units)
+		if err != nil {
+			return err
+		}
+		dog.SetOutline(o)
+	}
+	return nil
+}
+
 // oneName refuses anything but one word: a name.
 func oneName(c *cobra.Command, args []string) error {
 	if len(args) != 1 {
@@ -172,7 +199,7 @@ func dogAddCommand(e editor) *cobra.Command {
 		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
 			dog := kennel.UsualDog()
 			dog.Name = args[0]
-			if _, err := d.set(c, &dog); err != nil {
+			if _, err := d.set(c, &dog, s.Kennel.Units); err != nil {
 				return "", err
 			}
 			if dog.Pattern == "" {
@@ -201,7 +228,7 @@ func dogEditCommand(e editor) *cobra.Command {
 				return "", err
 			}
 			dog := &s.Kennel.Dogs[i]
-			coat, err := d.set(c, dog)
+			coat, err := d.set(c, dog, s.Kennel.Units)
 			if err != nil {
 				return "", err
 			}
@@ -218,6 +245,7 @@ func dogEditCommand(e editor) *cobra.Command {
 	}
 	d.add(c)
 	c.Flags().StringVar(&d.name, "name", "", "new name")
+	c.Flags().StringArrayVar(&d.plain, "no-outline", nil, "area of which nothing more is wanted; may be given more than once")
 	c.Flags().StringArrayVar(&d.over, "no-spell", nil, "first day of a spell to remove; may be given more than once")
 	c.Flags().StringArrayVar(&d.drop, "no-duty", nil, "name of a duty to remove; may be given more than once")
 	e.flags(c)

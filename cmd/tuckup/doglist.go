@@ -44,7 +44,7 @@ func (a *app) dogShowCommand() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		d := list.DogRecord{Dog: k.Dogs[i]}
+		d := list.DogRecord{Dog: k.Dogs[i], Units: k.Units}
 		for _, s := range k.Shows {
 			if s.Has(d.Dog.Name) {
 				d.Shows = append(d.Shows, s)

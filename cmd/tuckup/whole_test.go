@@ -68,6 +68,9 @@ func dogArgs(d kennel.Dog) []string {
 	for _, f := range fields.Dog.Single("name") {
 		args = append(args, "--"+f.Flag()+"="+f.Text(&d))
 	}
+	for _, o := range d.Outlines {
+		args = append(args, "--outline", o.String())
+	}
 	for _, s := range d.Spells {
 		args = append(args, "--spell", s.String())
 	}
@@ -119,6 +122,9 @@ func TestEveryFieldCanBeGivenByFlags(t *testing.T) {
 	run(append([]string{"show", "edit", k.Shows[0].Name, "--name", show.Name, "--move", show.On.String()}, showArgs(show)...)...)
 	for _, x := range k.Dogs[0].Duties {
 		run("dog", "edit", "Sorrel", "--no-duty", x.Name)
+	}
+	for _, o := range k.Dogs[0].Outlines {
+		run("dog", "edit", "Sorrel", "--no-outline", string(o.Area))
 	}
 	for _, s := range k.Dogs[0].Spells {
 		run("dog", "edit", "Sorrel", "--no-spell", s.From.String())

@@ -149,7 +149,7 @@ func tooLong(s State, was content) (all []*kennel.InputError) {
 // dogs are the names of the dogs whose own rows the patch changes.
 func (p patch) dogs() map[string]bool {
 	names := map[string]bool{}
-	for _, t := range []int{tDogs, tDogsHere, tLayers, tDuties} {
+	for _, t := range []int{tDogs, tDogsHere, tLayers, tDuties, tSpells, tOutlines} {
 		for _, r := range p.after[t] {
 			name, _ := r[0].(string)
 			names[name] = true

@@ -39,7 +39,7 @@ type own interface {
 }
 
 // called are names of fields for which SQL has another use, or which want their unit.
-var called = map[string]string{"on": "on_day", "from": "from_day", "to": "to_day", "length": "length_mm", "table": "at_table"}
+var called = map[string]string{"on": "on_day", "from": "from_day", "to": "to_day", "length": "length_mm", "table": "at_table", "least": "least_mm"}
 
 // given are the columns of the fields that people give and that are single values.
 func given[T any](t fields.Thing[T]) (all []field[T]) {

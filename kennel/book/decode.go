@@ -77,12 +77,14 @@ func under(rows []row, n int) map[string][]row {
 
 func (d *decoder) dogs(c content, k *kennel.Kennel) {
 	k.Dogs = decodeList(d, tDogs, dogFields, c[tDogs], fields.Dog.Usual)
-	here, layers, duties, spells := under(c[tDogsHere], 1), under(c[tLayers], 1), under(c[tDuties], 1), under(c[tSpells], 1)
+	here, layers, duties := under(c[tDogsHere], 1), under(c[tLayers], 1), under(c[tDuties], 1)
+	spells, outlines := under(c[tSpells], 1), under(c[tOutlines], 1)
 	order := kennel.AreaNames()
 	for i := range k.Dogs {
 		dog, name := &k.Dogs[i], keyOf(c[tDogs][i][:1])
 		dog.Here = decodeList(d, tDogsHere, spanFields, here[name], none)
 		dog.Duties = decodeList(d, tDuties, dutyFields, duties[name], none)
+		dog.Outlines = decodeList(d, tOutlines, outlineFields, outlines[name], none)
 		dog.Spells = decodeList(d, tSpells, spellFields, spells[name], fields.Spell.Usual)
 		for rows := layers[name]; len(rows) > 0; {
 			area := d.words(rows[0][1])

@@ -34,14 +34,14 @@ func (d Difference) String() string {
 
 // owners says which table's rows are the things that a table's rows belong to.
 var owners = [tableCount]int{
-	tKennel: tKennel, tHands: tHands, tHandsAway: tHands, tDogs: tDogs, tDogsHere: tDogs, tLayers: tDogs, tDuties: tDogs, tSpells: tDogs,
+	tKennel: tKennel, tHands: tHands, tHandsAway: tHands, tDogs: tDogs, tDogsHere: tDogs, tLayers: tDogs, tDuties: tDogs, tSpells: tDogs, tOutlines: tDogs,
 	tSeen: tDogs, tShows: tShows, tShowDogs: tShows, tWork: tWork, tWorkAreas: tWork, tWorkLooks: tWork, tMeasures: tMeasures,
 	tShowables: tShowables, tSessions: tSessions, tSessionAreas: tSessions, tPlan: tPlan,
 }
 
 // parts are what the rows of tables that belong to a thing are called.
 var parts = map[int]string{
-	tHandsAway: "days away", tDogsHere: "days in hand", tLayers: "coat", tDuties: "duties", tSpells: "spells", tSeen: "when the coat was looked at",
+	tHandsAway: "days away", tDogsHere: "days in hand", tLayers: "coat", tDuties: "duties", tSpells: "spells", tOutlines: "outline", tSeen: "when the coat was looked at",
 	tShowDogs: "dogs", tWorkAreas: "areas", tWorkLooks: "what was seen", tSessionAreas: "areas",
 }
 

@@ -22,6 +22,7 @@ func encode(s State) content {
 			encodeList(&c, tLayers, layerFields, a.Layers, d.Name, string(a.Area))
 		}
 		encodeList(&c, tDuties, dutyFields, d.Duties, d.Name)
+		encodeList(&c, tOutlines, outlineFields, d.Outlines, d.Name)
 		encodeList(&c, tSpells, spellFields, d.Spells, d.Name)
 	}
 	encodeList(&c, tSeen, seenFields, s.Seen)

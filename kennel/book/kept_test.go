@@ -78,6 +78,9 @@ func later(form int) State {
 	if form >= formWithSpells {
 		s.Kennel.Dogs[1].Spells = []kennel.Spell{{From: s.Kennel.PlanFrom + 20, To: s.Kennel.PlanFrom + 41, What: kennel.SpellSeason, Growth: 0.8, Table: kennel.AnswerYes}, {From: s.Kennel.PlanFrom + 60, What: kennel.SpellInjury, Growth: 1}}
 	}
+	if form >= formWithOutlines {
+		s.Kennel.Dogs[0].Outlines = []kennel.Outline{{Area: kennel.AreaLoin, Note: "low in loin", Least: 30}, {Area: kennel.AreaNeck, Note: "leave the base long"}}
+	}
 	if form >= 3 {
 		s.Plan = PlanInUse{On: s.Kennel.PlanFrom, Change: 1}
 	}
@@ -98,6 +101,9 @@ const formWithLastDays = 9
 
 // formWithSpells is the form that brought the spells of dogs.
 const formWithSpells = 10
+
+// formWithOutlines is the form that brought what is wanted of single areas.
+const formWithOutlines = 11
 
 // formWithKeys is the form that brought the keys of changes, and keptKey the one that its books hold.
 const formWithKeys = 5

@@ -44,6 +44,7 @@ const (
 	tLayers
 	tDuties
 	tSpells
+	tOutlines
 	tSeen
 	tShows
 	tShowDogs
@@ -76,6 +77,7 @@ var (
 		field[kennel.Duty]{"before_to", func(d *kennel.Duty) any { return beforePart(d, func(x *kennel.BeforeShow) any { return &x.To }) }},
 	)
 	spellFields    = given(fields.Spell)
+	outlineFields  = given(fields.Outline)
 	nameFields     = []field[string]{{"dog", func(s *string) any { return s }}}
 	seenFields     = record(map[string]func(*Seen) any{"area": func(x *Seen) any { return orAll{&x.Area} }})
 	workFields     = record[Work](nil)
@@ -115,6 +117,7 @@ var tables = [tableCount]table{
 	tLayers:       {"layers", "dog", 3, 1, inList(2, append(texts("dog", "area"), columnsOf(layerFields)...))},
 	tDuties:       {"duties", "dog", 2, 1, inList(1, append(texts("dog"), columnsOf(dutyFields)...))},
 	tSpells:       {"spells", "dog", 2, 1, inList(1, append(texts("dog"), columnsOf(spellFields)...))},
+	tOutlines:     {"outlines", "dog", 2, 1, inList(1, append(texts("dog"), columnsOf(outlineFields)...))},
 	tSeen:         {"seen", "dog", 2, 1, columnsOf(seenFields)},
 	tShows:        {"shows", "show", 2, 2, inList(2, columnsOf(showFields))},
 	tShowDogs:     {"show_dogs", "show", 3, 2, inList(2, append(texts("show", "on_day"), columnsOf(nameFields)...))},

@@ -65,6 +65,7 @@ var Dog = Thing[kennel.Dog]{
 			Key: "areas", Says: "what is on the dog: `all`, or an area by name, each a list of layers",
 			Default: "every area of the pattern needs layers, its own or those of `all`; `furnishings` are whole unless a line says what was lost", At: func(x *kennel.Dog) any { return &Areas{&x.All, &x.Areas} },
 		},
+		{Key: "outline", Says: "what is wanted of single areas beside readiness", Range: "a list", Default: "nothing", At: func(x *kennel.Dog) any { return &x.Outlines }},
 		{Key: "spells", Says: "when it is in season, whelping, ill or hurt", Range: "a list", Default: "no spells", At: func(x *kennel.Dog) any { return &x.Spells }},
 		{Key: "duties", Says: "other timed work", Range: "a list", Default: "no duties", At: func(x *kennel.Dog) any { return &x.Duties }},
 	},
@@ -99,6 +100,22 @@ var Duty = Thing[kennel.Duty]{
 		{
 			Key: "done", Says: "the last day on which it was done: it is due again `every` N weeks later, or before the next show", Range: "a date", Default: "not done yet",
 			At: func(x *kennel.Duty) any { return &x.Done },
+		},
+	},
+}
+
+// Outline is what people give of the outline of one area.
+var Outline = Thing[kennel.Outline]{
+	Is: "an outline", Usual: func() kennel.Outline { return kennel.Outline{} },
+	Fields: []Field[kennel.Outline]{
+		{Key: "area", Says: "an area of the coat", Need: "an area of the coat, like neck", Reads: &areaNames, At: func(x *kennel.Outline) any { return &x.Area }},
+		{
+			Key: "note", Says: "in your words, like \"leave the base long\": it is beside the area on every sheet", Default: "this or `least` is required", Range: letters(kennel.LongestName),
+			Label: "Note", Hint: "leave the base long", At: func(x *kennel.Outline) any { return &x.Note },
+		},
+		{
+			Key: "least", Says: "the length that may not be undercut: half of the area's hair stays so long or longer, whatever is pulled", Default: "this or `note` is required",
+			Bounds: kennel.LeastBounds, Label: "Not shorter than", Hint: "30 or 1.25in", Reads: &lengths, At: func(x *kennel.Outline) any { return &x.Least },
 		},
 	},
 }

@@ -46,6 +46,7 @@ func TestEveryFieldIsDescribed(t *testing.T) {
 	every, before := k.Dogs[0].Duties[0], k.Dogs[0].Duties[1]
 	every.Before = before.Before
 	complete(t, Duty, every)
+	complete(t, Outline, k.Dogs[0].Outlines[0])
 	complete(t, Spell, k.Dogs[0].Spells[0])
 	complete(t, Show, k.Shows[0])
 }
@@ -88,6 +89,7 @@ func TestEveryFieldSaysWhatItIs(t *testing.T) {
 	described(t, Dog)
 	described(t, Layer)
 	described(t, Duty)
+	described(t, Outline)
 	described(t, Spell)
 	described(t, Show)
 }
@@ -97,7 +99,7 @@ func limited[T any](t *testing.T, thing Thing[T], in func(T) kennel.Kennel) {
 	t.Helper()
 	for _, f := range thing.Single() {
 		switch f.Key {
-		case "pattern", "coat.texture", "time_zone", "units": // one of a few words
+		case "pattern", "coat.texture", "time_zone", "units", "area": // one of a few words
 			continue
 		}
 		if f.Kind() != Words {
@@ -115,6 +117,9 @@ func TestEveryTextHasALimit(t *testing.T) {
 	limited(t, Kennel, func(k kennel.Kennel) kennel.Kennel { return k })
 	limited(t, Hands, func(h kennel.Hands) kennel.Kennel { return kennel.Kennel{Hands: []kennel.Hands{h}} })
 	limited(t, Dog, func(d kennel.Dog) kennel.Kennel { return kennel.Kennel{Dogs: []kennel.Dog{d}} })
+	limited(t, Outline, func(o kennel.Outline) kennel.Kennel {
+		return kennel.Kennel{Dogs: []kennel.Dog{{Outlines: []kennel.Outline{o}}}}
+	})
 	limited(t, Duty, func(d kennel.Duty) kennel.Kennel {
 		return kennel.Kennel{Dogs: []kennel.Dog{{Duties: []kennel.Duty{d}}}}
 	})
@@ -122,7 +127,7 @@ func TestEveryTextHasALimit(t *testing.T) {
 }
 
 func TestKeysStandInTheirGroups(t *testing.T) {
-	if got, want := Dog.Keys(""), []string{"name", "pattern", "born", "ring_name", "owner", "coat", "table", "priority", "here", "areas", "spells", "duties"}; !slices.Equal(got, want) {
+	if got, want := Dog.Keys(""), []string{"name", "pattern", "born", "ring_name", "owner", "coat", "table", "priority", "here", "areas", "outline", "spells", "duties"}; !slices.Equal(got, want) {
 		t.Errorf("got %v", got)
 	}
 	if got, want := Dog.Keys("table"), []string{"set_up", "minutes", "a_week"}; !slices.Equal(got, want) {

@@ -57,6 +57,14 @@ var chances = Reading{"a chance", "a chance like 0.6 or 60%; 1 = entered", numbe
 // answers are yes, no, or nothing said.
 var answers = Reading{"yes or no", "yes or no, or leave it out", reads(kennel.ParseAnswer, func(a kennel.Answer) any { return string(a) })}
 
+// areaNames are those of the coat, whatever their capitals.
+var areaNames = Reading{"an area", "an area of the coat, like neck", reads(kennel.MatchArea, func(a kennel.AreaName) any { return string(a) })}
+
+// lengths are millimetres where no unit is said.
+var lengths = Reading{"a length", "a length like 32, 32mm or 1.25in", numbers(func(words string) (kennel.Millimetres, error) {
+	return kennel.ParseLength(words, kennel.UnitsMillimetres)
+})}
+
 // everies are weeks that are said as such: 2w, or 14d.
 var everies = Reading{"a stretch of days or weeks", "days like 10d or weeks like 2w", reads(parseEvery, whole)}
 

@@ -18,7 +18,7 @@ func (t Thing[T]) Table() string {
 
 // Tables are the tables of keys of everything that a kennel file holds.
 func Tables() string {
-	return strings.Join([]string{Kennel.Table(), Hands.Table(), Dog.Table(), Layer.Table(), Spell.Table(), Duty.Table(), Show.Table()}, "\n")
+	return strings.Join([]string{Kennel.Table(), Hands.Table(), Dog.Table(), Layer.Table(), Outline.Table(), Spell.Table(), Duty.Table(), Show.Table()}, "\n")
 }
 
 // Names are the names of the fields that are single values, as code in Markdown with commas between.

@@ -45,6 +45,10 @@ func KennelValues() Values {
 		"kennel.Layer.Pulled":  {day(1, 1) - 60, day(1, 1) - 30, day(1, 1) - 90},
 		"kennel.AreaCoat.Area": {"back", "ribs", "neck", "shoulder"}, // in the order of the trade
 
+		"kennel.Outline.Area":  {"back", "neck", "ribs", "shoulder"}, // in the order of the trade
+		"kennel.Outline.Note":  {"leave it", "leave the base long", "fill it"},
+		"kennel.Outline.Least": {30, 25.5, 20},
+
 		"kennel.Spell.From":   {day(2, 3), day(3, 4), day(4, 5)},
 		"kennel.Spell.To":     {day(2, 24), day(3, 25), day(4, 26)},
 		"kennel.Spell.What":   {"season", "illness", "other"},

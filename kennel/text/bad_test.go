@@ -35,6 +35,11 @@ dogs:
     areas:
       all: [{share: 1.0, pulled: 2026-10-12}]
       skirt line: [{share: 0.6, pulled: 2026-09-20}, {share: 0.4, pulled: 2026-12-01}]
+    outline:
+      - {area: neck, note: leave the base long}
+      - {area: skirt line, note: low, least: 30}
+    spells:
+      - {from: 2027-05-01, to: 2027-05-21, what: season, growth: 0.8, table: no}
     duties:
       - {name: nails, minutes: 10, every: 1w}
       - {name: close trim, minutes: 30, before_show: {from: 10d, to: 7d}}
@@ -53,6 +58,16 @@ shows:
 type badCase struct{ good, bad, field, value, what, try string }
 
 var badCases = []badCase{
+	{"what: season", "what: ^heat", "dogs[0].spells[0].what", "heat", "not known", "one of season"},
+	{"growth: 0.8", "growth: ^8", "dogs[0].spells[0].growth", "8", "out of range", "0.1 to 1.5"},
+	{"table: no", "table: ^perhaps", "dogs[0].spells[0].table", "perhaps", "neither yes nor no", "yes or no"},
+	{"to: 2027-05-21", "to: ^2027-04-21", "dogs[0].spells[0].to", "2027-04-21", "before from", "2027-05-01 or later"},
+	{"{from: 2027-05-01, ", "^{", "dogs[0].spells[0].from", "", "is missing", "a date"},
+	{"area: neck", "area: ^wing", "dogs[0].outline[0].area", "wing", "is not known", "one of"},
+	{"area: skirt line", "area: ^neck", "dogs[0].outline[1].area", "neck", "appears twice", "leave one"},
+	{"least: 30", "least: ^300", "dogs[0].outline[1].least", "300", "out of range", "1 to 150"},
+	{"note: leave the base long", "note: ^[long]", "dogs[0].outline[0].note", "", "not a list", "one line"},
+	{"{area: neck, note: leave the base long}", "^{area: neck}", "dogs[0].outline[0]", "", "neither note nor least", "note: "},
 	{"kennel: Hollow Row", "kennel: ^12", "kennel", "12", "text", `"12"`},
 	{"kennel: Hollow Row", "kennel: ^''", "kennel", "", "empty", "words"},
 	{"kennel: Hollow Row", `kennel: ^"a\tb"`, "kennel", "a\tb", "control", "one line"},

@@ -75,6 +75,8 @@ func several(v value, to any) {
 		*to = listOf(v, fields.Show)
 	case *[]kennel.Duty:
 		*to = listOf(v, fields.Duty)
+	case *[]kennel.Outline:
+		*to = listOf(v, fields.Outline)
 	case *[]kennel.Spell:
 		*to = listOf(v, fields.Spell)
 	case *fields.Areas:

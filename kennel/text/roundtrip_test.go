@@ -120,7 +120,7 @@ func TestLocatePlacesATroubleFoundLater(t *testing.T) {
 		{"dogs[0].coat.growth", `k.yaml:17:35: dogs[0].coat.growth "1.0": x`},
 		{"dogs[0].areas.skirt line", `k.yaml:23:19: dogs[0].areas.skirt line: x`},
 		{"dogs[0].areas.tail", `k.yaml:22:7: dogs[0].areas.tail: x`},
-		{"shows[0].away.from", `k.yaml:34:18: shows[0].away.from "2027-03-19": x`},
+		{"shows[0].away.from", `k.yaml:39:18: shows[0].away.from "2027-03-19": x`},
 		{"nowhere", `k.yaml:1:1: nowhere: x`},
 	} {
 		err := places.Locate(&kennel.InputError{Field: c.field, What: "x"})

@@ -83,6 +83,11 @@ func writeThing[T any](l *lines, t fields.Thing[T], x T, indent int, item bool) 
 			for _, d := range *many {
 				fmt.Fprintf(l, "%s- %s\n", strings.Repeat("  ", indent+1), pairsOf(fields.Duty, d))
 			}
+		case *[]kennel.Outline:
+			l.head(indent, f.Key, len(*many))
+			for _, o := range *many {
+				fmt.Fprintf(l, "%s- %s\n", strings.Repeat("  ", indent+1), pairsOf(fields.Outline, o))
+			}
 		case *[]kennel.Spell:
 			l.head(indent, f.Key, len(*many))
 			for _, s := range *many {

@@ -48,12 +48,16 @@ func (c *checker) caps(d, a int) []float64 {
 	if area.Kept {
 		return caps
 	}
+	least := c.leastShares(d, a)
 	for t := range caps {
 		if c.workDays(d, t, area) > 0 {
 			caps[t] = 1
 		}
 		if dog.Coat.RollOnly {
 			caps[t] = min(caps[t], dog.pattern.RollMost.Value)
+		}
+		if least != nil {
+			caps[t] = min(caps[t], least[t])
 		}
 		for _, s := range c.k.Shows {
 			if c.goes(d, s) && c.monday(t) <= s.Last() && c.before(s, t, area.FinishWeeks.Value) {
@@ -124,6 +128,7 @@ func (c *checker) areaKept(d, a int) {
 			c.atMost(where, "share of kept hair", share, 0)
 			continue
 		}
+		c.outlineKept(where, d, a, t)
 		living := share - area.dead[t]
 		if area.cap[t] == 0 {
 			living = share // no hands, no work: dead hair is no exception

@@ -89,13 +89,17 @@ func (c *checker) jacket(d, t int) float64 {
 
 // otherWay compares what the plan is said to bring beside another way; what that would bring is found by planning.
 func (c *checker) otherWay(where string, d int, o planned.Other) {
-	var inCoat int
+	var least, most int // at the threshold, to within arithmetic, both are right
 	for t := range c.weeks {
-		if c.dogs[d].showScore(c.dogs[d].worked.at(t)) >= float64(kennel.ReadyScore) {
-			inCoat++
+		score := c.dogs[d].showScore(c.dogs[d].worked.at(t)) - float64(kennel.ReadyScore)
+		if score >= checkTol {
+			least++
+		}
+		if score >= -checkTol {
+			most++
 		}
 	}
-	c.equal(where, "weeks in coat", o.InCoat, inCoat)
+	c.count(where, "weeks in coat", least <= o.InCoat && o.InCoat <= most, quoted(o.InCoat), quoted(most))
 	for _, s := range o.Shows {
 		i := slices.IndexFunc(c.r.Readiness, func(r planned.ShowReadiness) bool {
 			return r.Dog == c.dogs[d].Name && r.Show == s.Show && r.On == s.On

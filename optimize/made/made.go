@@ -137,6 +137,12 @@ func Dog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
 			Before: &kennel.BeforeShow{From: to + rapid.IntRange(0, 6).Draw(t, "days"), To: to},
 		})
 	}
+	if rapid.IntRange(0, 2).Draw(t, "outline") == 2 {
+		dog.Outlines = []kennel.Outline{{
+			Area: rapid.SampledFrom(Patterns()[dog.Pattern].Areas).Draw(t, "outlined").Name, Note: "low here",
+			Least: kennel.Millimetres(rapid.SampledFrom([]float64{10, 20, 4, 30}).Draw(t, "least")),
+		}}
+	}
 	if rapid.IntRange(0, 2).Draw(t, "spell") == 2 {
 		dog.Spells = append(dog.Spells, Spell(t))
 	}

@@ -110,7 +110,7 @@ func entriesOf(r optimize.Result) []entry {
 	for _, d := range r.Timetable.Days {
 		for _, h := range d.Hands {
 			for _, i := range h.Whole() {
-				all = append(all, itemEntry(d.On, h.Hands, i, len(r.Kennel.Hands) > 1))
+				all = append(all, itemEntry(r.Kennel, d.On, h.Hands, i, len(r.Kennel.Hands) > 1))
 			}
 		}
 	}
@@ -134,7 +134,7 @@ func entriesOf(r optimize.Result) []entry {
 	return all
 }
 
-func itemEntry(on kennel.Date, hands string, i optimize.Item, several bool) entry {
+func itemEntry(k kennel.Kennel, on kennel.Date, hands string, i optimize.Item, several bool) entry {
 	e := entry{
 		slot: slot{kind: string(i.Kind), who: i.Dog, what: i.What, since: on.Monday()},
 		from: moment{on, i.Start}, to: moment{on, i.End},
@@ -145,7 +145,7 @@ func itemEntry(on kennel.Date, hands string, i optimize.Item, several bool) entr
 	}
 	switch i.Kind {
 	case optimize.ItemSession:
-		e.summary, e.says = i.Dog+": "+areasInShort(i.Areas), sessionLines(i)
+		e.summary, e.says = i.Dog+": "+areasInShort(i.Areas), sessionLines(k, i)
 	case optimize.ItemDuty:
 		e.summary = i.Dog + ": " + i.What
 	case optimize.ItemBath:
@@ -173,12 +173,15 @@ func areasInShort(areas []optimize.AreaWork) string {
 	return string(areas[0].Area) + " first, " + say.Plural(len(areas), "area")
 }
 
-func sessionLines(i optimize.Item) []string {
+func sessionLines(k kennel.Kennel, i optimize.Item) []string {
 	var lines []string
 	for _, a := range i.Areas {
 		line := "- " + string(a.Area) + ": " + a.Words()
 		if !a.Few {
 			line += ", " + say.Minutes(a.Minutes)
+		}
+		if wanted := say.OutlineOn(k, i.Dog, a.Area); wanted != "" {
+			line += " (" + wanted + ")"
 		}
 		lines = append(lines, line)
 	}

@@ -21,7 +21,8 @@ type dogPage struct {
 	Now                         string // how its coat is today, the worst area first
 	Troubles                    []trouble
 	Facts, Coat, Duty, Measured *form
-	Spell                       *form
+	Spell, Outline              *form
+	Outlines                    []fact // area and what is wanted of it
 	SpellFields                 []fieldView
 	Spells                      []spellRow
 	Areas                       []option    // with the whole dog first
@@ -74,7 +75,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 		}
 	}
 	p.Facts, p.Coat, p.Duty, p.Measured = newForm("facts", l.version), newForm("coat", l.version), newForm("duty", l.version), newForm("length", l.version)
-	p.Spell = newForm("spell", l.version)
+	p.Spell, p.Outline = newForm("spell", l.version), newForm("outline", l.version)
 	p.Facts.fillDog(dog)
 	p.Coat.set("seen", l.today.String())
 	p.Measured.set("measured_on", l.today.String())
@@ -93,6 +94,9 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	for _, x := range dog.Duties {
 		p.Duties = append(p.Duties, dutyRow{x.Name, dutyWords(x)})
 	}
+	for _, x := range dog.Outlines {
+		p.Outlines = append(p.Outlines, fact{string(x.Area), say.Outline(x, l.state.Kennel.Units)})
+	}
 	for _, x := range dog.Spells {
 		p.Spells = append(p.Spells, spellRow{x.From.String(), say.Spell(x)})
 	}
@@ -100,7 +104,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	if f != nil {
 		p.Open = f.get("do")
 		status = f.status()
-		for do, at := range map[string]**form{"facts": &p.Facts, "coat": &p.Coat, "duty": &p.Duty, "measure": &p.Measured, "spell": &p.Spell} {
+		for do, at := range map[string]**form{"facts": &p.Facts, "coat": &p.Coat, "duty": &p.Duty, "measure": &p.Measured, "spell": &p.Spell, "outline": &p.Outline} {
 			if do == p.Open {
 				f.ID, f.Version = (*at).ID, l.version
 				*at = f

@@ -71,6 +71,9 @@ func dogFacts(s book.State, name string) (all []fact) {
 		for _, a := range d.Areas {
 			all = append(all, fact{"coat: " + string(a.Area), layersWords(a.Layers)})
 		}
+		for _, x := range d.Outlines {
+			all = append(all, fact{"outline: " + string(x.Area), x.String()})
+		}
 		for _, x := range d.Spells {
 			all = append(all, fact{"spell", x.String()})
 		}

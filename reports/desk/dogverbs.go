@@ -16,14 +16,14 @@ type dogChange func(s *book.State, x *kennel.Dog) (what string, err error)
 // dogVerbs are what forms can do with a dog: one small file each.
 var dogVerbs = map[string]dogVerb{
 	"facts": dogFactsVerb, "coat": dogCoatVerb, "duty": dogDutyVerb, "drop-duty": dogDropDutyVerb, "measure": dogMeasureVerb, "retire": dogRetireVerb,
-	"spell": dogSpellVerb, "drop-spell": dogDropSpellVerb,
+	"outline": dogOutlineVerb, "drop-outline": dogDropOutlineVerb, "spell": dogSpellVerb, "drop-spell": dogDropSpellVerb,
 }
 
 // dogFields are the names that forms have for what the book says of a dog.
 var dogFields = named(dogThing, map[string]string{
 	"layers": "coat", "all": "coat", "areas": "coat", "share": "coat", "pulled": "coat", "here": "from", "from": "from", "to": "to", "duty": "duty",
 	"every": "duty", "duties": "duty", "length": "length", "note": "note",
-	"what": "what", "table": "table",
+	"outline": "outlined", "least": "least", "area": "outlined", "what": "what", "table": "table",
 })
 
 // dogEdit is the change that the form asks for; what is wrong is noted in it.

@@ -32,11 +32,12 @@ type task struct {
 }
 
 type touch struct {
-	Area  kennel.AreaName
-	Words string // the share as it is said
-	Share string // the share to the last digit
-	Time  string
-	Looks []lookChoice // how its long layer may be seen; empty = nothing is to be seen of it, or it is done
+	Area    kennel.AreaName
+	Words   string // the share as it is said
+	Share   string // the share to the last digit
+	Time    string
+	Outline string       // what is wanted of it
+	Looks   []lookChoice // how its long layer may be seen; empty = nothing is to be seen of it, or it is done
 }
 
 // lookChoice is one way to see the long layer of an area, with the share to take then.
@@ -195,6 +196,9 @@ func (d *Desk) tasks(l look, day kennel.Date, hands string) (all []task) {
 	}
 	for _, i := range dayItems(l, day, hands) {
 		t := newTask(i, day, hands, l.today)
+		for n := range t.Areas {
+			t.Areas[n].Outline = say.OutlineOn(l.state.Kennel, i.Dog, t.Areas[n].Area)
+		}
 		if t.Tick {
 			if w := find(i.Dog, t.Duty); w != nil {
 				t.Done, t.Stopped, t.Undo = doneWords(w.Work), w.Stopped, w.ID

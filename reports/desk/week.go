@@ -143,7 +143,11 @@ func (w *weekItem) session(l look, sessions []optimize.SessionIn, i optimize.Ite
 	w.Session = true
 	var parts []string
 	for _, a := range touches(i.Areas) {
-		parts = append(parts, string(a.Area)+" "+strings.TrimPrefix(a.Words, "about "))
+		words := string(a.Area) + " " + strings.TrimPrefix(a.Words, "about ")
+		if wanted := say.OutlineOn(l.state.Kennel, i.Dog, a.Area); wanted != "" {
+			words += " (" + wanted + ")"
+		}
+		parts = append(parts, words)
 	}
 	w.Areas = strings.Join(parts, ", ")
 	at := optimize.SessionAt{On: on, Start: i.Start, Hands: hands}

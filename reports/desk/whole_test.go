@@ -81,7 +81,7 @@ func TestEveryFieldOfAFormIsSaved(t *testing.T) {
 	r := filledRoom(t, 0)
 	got := sent(dogPath("Sorrel"), dogForm("facts")(other), r)
 	left("dog", want.Dogs[0], got.Dogs[0], map[string]string{
-		"Pattern": "is chosen with the dog and stays", "All": "has a form of its own", "Areas": "has a form of its own", "Duties": "has a form of its own", "Spells": "has a form of its own",
+		"Pattern": "is chosen with the dog and stays", "All": "has a form of its own", "Areas": "has a form of its own", "Duties": "has a form of its own", "Spells": "has a form of its own", "Outlines": "has a form of its own",
 		"Here[0]": "the form is about the last run of days", "Here[1].Why": "the form keeps the note that is there",
 	})
 
@@ -129,6 +129,15 @@ func TestEveryFieldOfAFormIsSaved(t *testing.T) {
 	left("duty", dog.Duties, got.Dogs[0].Duties, nil)
 
 	r = filledRoom(t, 0)
+	for _, x := range got.Dogs[0].Outlines {
+		sent(dogPath("Sorrel"), url.Values{"do": {"drop-outline"}, "outlined": {string(x.Area)}}, r)
+	}
+	for _, x := range dog.Outlines {
+		got = sent(dogPath("Sorrel"), named(dogForm("outline")(r), "outlined", string(x.Area), "wanted", x.Note, "least", fmt.Sprintf("%gmm", float64(x.Least))), r)
+	}
+	left("outline", dog.Outlines, got.Dogs[0].Outlines, nil)
+
+	r = filledRoom(t, 0)
 	for _, x := range got.Dogs[0].Spells {
 		sent(dogPath("Sorrel"), url.Values{"do": {"drop-spell"}, "from": {x.From.String()}}, r)
 	}
@@ -162,7 +171,7 @@ func TestEveryFieldOfTheFormOfANewDogIsSaved(t *testing.T) {
 	want.Name = "Moss"
 	for _, lost := range filled.Left(filled.Differences(want, dogs[len(dogs)-1]), map[string]string{
 		"RingName": "on its own page", "Coat.Texture": "on its own page", "Coat.Growth": "on its own page", "Coat.Pace": "on its own page", "Coat.RollOnly": "on its own page",
-		"Table": "on its own page", "Priority": "on its own page", "Here": "on its own page", "Areas": "on its own page", "Duties": "on its own page", "Spells": "on its own page",
+		"Table": "on its own page", "Priority": "on its own page", "Here": "on its own page", "Areas": "on its own page", "Duties": "on its own page", "Spells": "on its own page", "Outlines": "on its own page",
 	}) {
 		t.Errorf("the form of a new dog: %s", lost)
 	}

@@ -209,7 +209,11 @@ func dogPlanSection(r optimize.Result, dog string) (section, error) {
 			time += layout.HundredthsOf(d.SetUp)
 			for _, a := range d.Areas {
 				time += layout.HundredthsOf(a.Minutes)
-				what = append(what, fmt.Sprintf("%s %s", a.Area, a.Words()))
+				words := fmt.Sprintf("%s %s", a.Area, a.Words())
+				if wanted := say.OutlineOn(r.Kennel, dog, a.Area); wanted != "" {
+					words += " (" + wanted + ")"
+				}
+				what = append(what, words)
 			}
 			why = say.Plural(d.Sessions, "session")
 			if d.Why != "" {

@@ -86,6 +86,11 @@ func itemLines(i itemView, pairs bool, lines func(s string, part float64) float6
 	} else {
 		all += float64(len(i.Areas))
 	}
+	for _, a := range i.Areas {
+		if a.Outline != "" {
+			all += lines(a.Outline, smallLetters)
+		}
+	}
 	if i.Took {
 		all += 1.2
 	}

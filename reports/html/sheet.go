@@ -19,7 +19,7 @@ func Sheet(w io.Writer, r optimize.Result) error {
 	if err != nil {
 		return err
 	}
-	days := dayViews(r.Timetable)
+	days := dayViews(r)
 	left, ways, cannot := sheetNotes(r)
 	letters := letterSize(days, slices.Concat(left, ways, cannot))
 	style := template.CSS(fmt.Sprintf("%s@media print { html { font-size: %spt; } }\n", css, kennel.Number(letters))) //nolint:gosec // the program's own file and a number
@@ -85,16 +85,16 @@ type itemView struct {
 	Areas                      []touchView
 }
 
-type touchView struct{ Area, Share, Minutes string }
+type touchView struct{ Area, Share, Minutes, Outline string }
 
-func dayViews(t optimize.Timetable) []dayView {
-	days := make([]dayView, 0, len(t.Days))
-	for _, d := range t.Days {
+func dayViews(r optimize.Result) []dayView {
+	days := make([]dayView, 0, len(r.Timetable.Days))
+	for _, d := range r.Timetable.Days {
 		day := dayView{Name: d.On.Time().Format("Monday 2 January")}
 		for _, h := range say.Busy(d) {
 			hands := handsView{Name: say.Plain(h.Hands), Work: say.DayWork(h)}
 			for n, i := range h.Shown() {
-				hands.Items = append(hands.Items, newItemView(i, say.Rest(h, n), h.GoesOn(n+2)))
+				hands.Items = append(hands.Items, newItemView(r.Kennel, i, say.Rest(h, n), h.GoesOn(n+2)))
 			}
 			day.Hands = append(day.Hands, hands)
 		}
@@ -105,7 +105,7 @@ func dayViews(t optimize.Timetable) []dayView {
 
 // newItemView is an item as the page shows it; again is said of a later part of a session that a break has cut, and more says
 // that a part follows.
-func newItemView(i optimize.Item, again string, more bool) itemView {
+func newItemView(k kennel.Kennel, i optimize.Item, again string, more bool) itemView {
 	h := itemView{Clock: say.Clock(i), Dog: say.Plain(i.Dog), Why: strings.Trim(say.Reason(i), " ()")}
 	switch i.Kind {
 	case optimize.ItemSession:
@@ -127,7 +127,7 @@ func newItemView(i optimize.Item, again string, more bool) itemView {
 	}
 	for _, a := range say.Touches(i.Areas) {
 		share := strings.TrimPrefix(a.Words(), "about ")
-		h.Areas = append(h.Areas, touchView{say.Plain(string(a.Area)), share, say.Minutes(a.Minutes)})
+		h.Areas = append(h.Areas, touchView{say.Plain(string(a.Area)), share, say.Minutes(a.Minutes), say.OutlineOn(k, i.Dog, a.Area)})
 	}
 	return h
 }

@@ -75,11 +75,11 @@ func TestTheSheetOfTwelveDogsPrintsOnOnePage(t *testing.T) {
 }
 
 func TestLettersAreAsLargeAsTheWorkLeavesRoomFor(t *testing.T) {
-	few, many := letterSize(dayViews(sample.Result().Timetable), nil), letterSize(dayViews(sample.FullWeek().Timetable), nil)
+	few, many := letterSize(dayViews(sample.Result()), nil), letterSize(dayViews(sample.FullWeek()), nil)
 	if few != largestLetters || many >= few || many < smallestLetters {
 		t.Errorf("two dogs in %v pt, twelve in %v pt", few, many)
 	}
-	if notes := letterSize(dayViews(sample.Result().Timetable), strings.Split(strings.Repeat("left out,", 60), ",")); notes >= few {
+	if notes := letterSize(dayViews(sample.Result()), strings.Split(strings.Repeat("left out,", 60), ",")); notes >= few {
 		t.Errorf("sixty notes leave room for %v pt", notes)
 	}
 }

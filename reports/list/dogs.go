@@ -75,6 +75,7 @@ type DogRecord struct {
 	Dog   kennel.Dog
 	Shows []kennel.Show
 	Work  []WorkRow
+	Units kennel.Units
 }
 
 // lastWork is how many lines of a dog's work its page shows.
@@ -112,6 +113,14 @@ func Dog(w io.Writer, d DogRecord, today kennel.Date, l layout.Look) error {
 		t.Add(string(a.Area), words)
 	}
 	p.Table(2, t)
+	if len(dog.Outlines) > 0 {
+		p.Heading("OUTLINE", "")
+		t = layout.Table{}
+		for _, o := range dog.Outlines {
+			t.Add(string(o.Area), say.Outline(o, d.Units))
+		}
+		p.Table(2, t)
+	}
 	if len(dog.Spells) > 0 {
 		p.Heading("SPELLS", "nobody counts on the coat in these days")
 		for _, s := range dog.Spells {

@@ -77,6 +77,12 @@ func toldOf[T any](t fields.Thing[T], of T) (o object) {
 				spans[i] = toldSpanOf(s)
 			}
 			value = spans
+		case *[]kennel.Outline:
+			outlines := make([]object, len(*v))
+			for i, o := range *v {
+				outlines[i] = toldOf(fields.Outline, o)
+			}
+			value = outlines
 		case *[]kennel.Spell:
 			spells := make([]object, len(*v))
 			for i, s := range *v {
@@ -104,7 +110,7 @@ func toldOf[T any](t fields.Thing[T], of T) (o object) {
 func rowOf[T any](t fields.Thing[T], of T) (columns, cells []string) {
 	for _, f := range t.Fields {
 		switch v := f.Get(&of).(type) {
-		case *fields.Areas, *[]kennel.Duty, *[]kennel.Span:
+		case *fields.Areas, *[]kennel.Duty, *[]kennel.Span, *[]kennel.Outline:
 		case *[]kennel.Spell:
 			columns, cells = append(columns, f.Name()), append(cells, layout.Cell(spellsCell(*v)))
 		case *[]string:

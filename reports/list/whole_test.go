@@ -21,10 +21,11 @@ func TestNoFieldIsLeftOutOfTheLists(t *testing.T) {
 		"kennel.Span.From": "a row of the table has no room for runs of days", "kennel.Span.To": "as from", "kennel.Span.Why": "as from",
 		"kennel.Layer.Share": "coats are listed dog by dog", "kennel.Layer.Pulled": "as share", "kennel.AreaCoat.Area": "as share",
 		"kennel.Duty.Name": "duties are listed dog by dog", "kennel.Duty.Minutes": "as name", "kennel.Duty.Every": "as name",
+		"kennel.Outline.Area": "a row has no room for notes", "kennel.Outline.Note": "as area", "kennel.Outline.Least": "as area",
 		"kennel.Duty.Done": "as name", "kennel.BeforeShow.From": "as name", "kennel.BeforeShow.To": "as name",
 	}
 	inJSON := maps.Clone(dogFields)
-	for _, key := range []string{"kennel.Span.From", "kennel.Span.To", "kennel.Span.Why"} {
+	for _, key := range []string{"kennel.Span.From", "kennel.Span.To", "kennel.Span.Why", "kennel.Outline.Area", "kennel.Outline.Note", "kennel.Outline.Least"} {
 		delete(inJSON, key)
 	}
 	for _, c := range []struct {
@@ -133,7 +134,7 @@ func TestNoFieldIsLostInATable(t *testing.T) {
 		lost := filled.Differences(k.Dogs, back.Dogs)
 		for _, x := range filled.Left(lost, map[string]string{
 			".Here": "a row has no room for runs of days", ".All": "lists show coats dog by dog; the column coat is for new dogs", ".Areas": "as all",
-			".Duties": "a row has no room for duties",
+			".Duties": "a row has no room for duties", ".Outlines": "a row has no room for notes",
 		}) {
 			t.Errorf("dogs%s", x)
 		}
