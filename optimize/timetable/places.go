@@ -17,12 +17,22 @@ type Place struct {
 	Hands string
 	Start kennel.Clock // the first time of that day at which it fits
 	Why   string       // why it can't be there; empty = it can
+	Full  bool         // Why is that the day holds no more: what is planned on it could make room
+	Swaps []Swap       // of a full day: sessions that it can change places with
+	Room  bool         // of a full day: it fits, at Start, when everything but pinned sessions goes elsewhere
+}
+
+// Swap is a session of a full day that goes where the one that is moved comes from.
+type Swap struct {
+	With  planned.SessionIn
+	Start kennel.Clock // of the session that is moved, on its new day
+	Back  kennel.Clock // of With, where that one comes from
 }
 
 // Places are the days and hands of the plan's timetable to which a session of it could be moved, in the order of days and
 // of the kennel's hands, with the reason where it can't: the dog or the hands are away, the hands are not let near the
 // work, the dog has a session on that day, a jacket session or the same area too near or a show, as many sessions that week as it stands for, or
-// there is no time left.
+// there is no time left. Of a full day it is said what could make room.
 func Places(r planned.Result, s planned.SessionIn) (all []Place) {
 	m := mover{r: r, s: s, diary: hours.NewDiary(r.Kennel, r.Options, len(r.Weeks))}
 	m.dog = slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })
@@ -32,7 +42,13 @@ func Places(r planned.Result, s planned.SessionIn) (all []Place) {
 	for _, d := range r.Timetable.Days {
 		for h := range r.Kennel.Hands {
 			p := Place{On: d.On, Hands: r.Kennel.Hands[h].Name}
-			p.Start, p.Why = m.fits(d, h)
+			p.Start, p.Why, p.Full = m.fits(d, h)
+			if p.Full {
+				p.Swaps = m.swaps(d, h)
+				if start, why, _ := m.fits(onlyPinned(d, p.Hands), h); why == "" {
+					p.Start, p.Room = start, true
+				}
+			}
 			all = append(all, p)
 		}
 	}
@@ -47,7 +63,8 @@ type mover struct {
 	diary hours.Diary
 }
 
-func (m mover) fits(d planned.Day, h int) (start kennel.Clock, why string) {
+// fits is when the session can begin on the day, or why it can't be there; full is that the day holds no more.
+func (m mover) fits(d planned.Day, h int) (start kennel.Clock, why string, full bool) {
 	hands, dog := m.r.Kennel.Hands[h], m.r.Kennel.Dogs[m.dog]
 	n := int(d.On - m.diary.Week0)
 	for _, rule := range []func() string{
@@ -67,13 +84,68 @@ func (m mover) fits(d planned.Day, h int) (start kennel.Clock, why string) {
 		func() string { return m.letNear(hands) },
 		func() string { return m.daysApart(d.On) },
 		func() string { return m.sessionsOfWeek(d.On, dog) },
-		func() string { return m.handLoad(d, h, n) },
 	} {
 		if why := rule(); why != "" {
-			return 0, why
+			return 0, why, false
 		}
 	}
-	return m.gap(d, h, n)
+	if why := m.handLoad(d, h, n); why != "" {
+		return 0, why, true
+	}
+	start, why = m.gap(d, h, n)
+	return start, why, why != ""
+}
+
+// swaps are the sessions of a full day that could go where the moved one comes from, with room for both then.
+func (m mover) swaps(d planned.Day, h int) (all []Swap) {
+	from := slices.IndexFunc(m.r.Kennel.Hands, func(x kennel.Hands) bool { return x.Name == m.s.At.Hands })
+	if from < 0 || d.On == m.s.At.On {
+		return nil
+	}
+	for _, x := range d.Sessions() {
+		dog := slices.IndexFunc(m.r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == x.Dog })
+		if x.At.Hands != m.r.Kennel.Hands[h].Name || x.Pinned || dog < 0 || x.Dog == m.s.Dog {
+			continue
+		}
+		both, _ := taken(m.r, m.s)
+		both, _ = taken(both, x)
+		there := mover{r: both, s: m.s, dog: m.dog, diary: m.diary}
+		start, why, _ := there.fits(there.day(d.On), h)
+		if why != "" {
+			continue
+		}
+		back := mover{r: put(both, planned.Item{Kind: planned.ItemSession, Dog: m.s.Dog, Areas: m.s.Areas, SetUp: m.s.SetUp}, m.s, Place{On: d.On, Hands: x.At.Hands}, start, true), s: x, dog: dog, diary: m.diary}
+		other, why, _ := back.fits(back.day(m.s.At.On), from)
+		if why != "" {
+			continue
+		}
+		all = append(all, Swap{x, start, other})
+	}
+	return all
+}
+
+// day is the day of the timetable.
+func (m mover) day(on kennel.Date) planned.Day {
+	for _, d := range m.r.Timetable.Days {
+		if d.On == on {
+			return d
+		}
+	}
+	return planned.Day{On: on}
+}
+
+// onlyPinned is the day with nothing of the hands' work but what is pinned or can't be elsewhere.
+func onlyPinned(d planned.Day, hands string) planned.Day {
+	d.Hands = slices.Clone(d.Hands)
+	for h := range d.Hands {
+		if d.Hands[h].Hands != hands {
+			continue
+		}
+		d.Hands[h].Items = slices.DeleteFunc(slices.Clone(d.Hands[h].Items), func(i planned.Item) bool {
+			return !i.Pinned && i.Kind != planned.ItemTravel
+		})
+	}
+	return d
 }
 
 func (m mover) letNear(hands kennel.Hands) string {
@@ -179,7 +251,11 @@ func (m mover) handLoad(d planned.Day, h, n int) string {
 			pulled += s.Pulling()
 		}
 	}
-	if most := m.diary.Strip[h][n]; pulled > most+wholeMinutes {
+	switch most, there := m.diary.Strip[h][n], m.diary.Presence[h][n]; {
+	case pulled <= most+wholeMinutes:
+	case most >= there:
+		return fmt.Sprintf("%.0f min of pulling that day, and %s has %.0f min", float64(pulled), m.r.Kennel.Hands[h].Name, float64(there))
+	default:
 		return fmt.Sprintf("%.0f min of pulling that day, at most %.0f are good for the hands", float64(pulled), float64(most))
 	}
 	return ""
