@@ -257,28 +257,33 @@ func TestASessionIsMovedByTheKeyboardAlone(t *testing.T) {
 	}
 	tabTo(v, t, `e.textContent === "Week"`)
 	v.Leaves(func() { v.Press(kb.Enter) })
-	movable := `[...e.parentElement.querySelectorAll("option")].some(o => !o.disabled && !o.selected)`
+	movable := `[...e.parentElement.querySelectorAll("option")].some(o => o.textContent.includes(": free at "))`
 	tabTo(v, t, `e.tagName === "SUMMARY" && `+movable)
 	session := visit.Ask[string](v, `document.activeElement.textContent`)
 	v.Press(kb.Enter)
 	tabTo(v, t, `e.tagName === "SELECT"`)
 	before := visit.Ask[string](v, `document.activeElement.value`)
+	free := `document.activeElement.selectedOptions[0].textContent.includes(": free at ")`
 	for range 14 {
-		v.Press(kb.ArrowDown)
-		if visit.Ask[bool](v, `document.activeElement.value !== `+"`"+before+"`") {
+		if v.Press(kb.ArrowDown); visit.Ask[bool](v, free) {
 			break
 		}
 	}
-	if visit.Ask[string](v, `document.activeElement.value`) == before {
+	for range 28 {
+		if visit.Ask[bool](v, free) {
+			break
+		}
 		v.Press(kb.ArrowUp)
 	}
 	to := visit.Ask[string](v, `document.activeElement.value`)
 	if to == before {
 		t.Fatal("no other day was chosen for", session)
 	}
-	tabTo(v, t, `e.tagName === "BUTTON" && e.textContent.includes("Move and pin")`)
+	tabTo(v, t, `e.tagName === "BUTTON" && e.textContent.includes("See what changes")`)
 	v.Leaves(func() { v.Press(kb.Enter) })
 	t.Log(session, "is to move to", to)
+	tabTo(v, t, `e.tagName === "BUTTON" && e.textContent === "Take it"`)
+	v.Leaves(func() { v.Press(kb.Enter) })
 	v.Until(`document.body.innerText.includes("Moved and pinned") && document.querySelector(".session .pin") !== null`)
 	v.Quiet()
 }
@@ -497,5 +502,46 @@ func TestTheBoardOfThirtyDogsIsPrintedOnOnePage(t *testing.T) {
 	if pages != 1 || !wide {
 		t.Errorf("%d pages, across: %v", pages, wide)
 	}
+	v.Quiet()
+}
+
+// A session goes onto a full day: what moves and what falls out is seen before it is taken, and the history takes it back.
+func TestASessionGoesOntoAFullDay(t *testing.T) {
+	axe := visit.AxeScript(t, "../..")
+	s := serveDesk(t, "--book", bookOf(t, strings.Replace(threeDogs, "{mon: 6}", "{mon: 2, thu: 2}", 1)), "--today", "2027-01-04")
+	v := visit.New(t, s.base)
+	v.Open("/week")
+	untilPlanned(v)
+	v.Open("/week")
+	dog := visit.Ask[string](v, `(() => {
+		const option = [...document.querySelectorAll(".session option")].find(o => o.textContent.includes("full; make room"));
+		if (!option) return "";
+		const details = option.closest("details");
+		details.open = true;
+		option.parentElement.value = option.value;
+		details.querySelector("button[value=see]").setAttribute("data-here", "");
+		return option.closest(".session").querySelector("b").textContent;
+	})()`)
+	if dog == "" {
+		t.Fatal("no day is full: ", v.Says())
+	}
+	v.Leaves(func() { v.Click("[data-here]", "See what changes") })
+	v.Sound(axe)
+	v.Shot("week-moving-1280")
+	if said := v.Says(); !strings.Contains(said, "That day is full") || !strings.Contains(said, "Nothing is written yet") {
+		t.Error(said)
+	}
+	v.Leaves(func() { v.Click(".moving button", "Plan the rest around it") })
+	v.Until(`document.querySelector(".draft button[value=keep]") !== null`)
+	v.Sound(axe)
+	v.Shot("week-room-1280")
+	v.Screen(visit.Phone)
+	v.Shot("week-room-390")
+	v.Leaves(func() { v.Click(".draft button", "Take it") })
+	v.Until(`document.body.innerText.includes("This is the plan now")`)
+	if !visit.Ask[bool](v, `[...document.querySelectorAll(".session")].some(s => s.querySelector("b").textContent === "`+dog+`" && s.querySelector(".pin"))`) {
+		t.Error(dog, "is not pinned:", v.Says())
+	}
+	v.Sound(axe)
 	v.Quiet()
 }

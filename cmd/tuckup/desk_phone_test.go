@@ -37,9 +37,15 @@ shows:
 // phoneBook is a book with work for several dogs on 2027-01-04.
 func phoneBook(t *testing.T) string {
 	t.Helper()
+	return bookOf(t, threeDogs)
+}
+
+// bookOf is a book that a kennel file was imported into.
+func bookOf(t *testing.T, kennel string) string {
+	t.Helper()
 	dir := t.TempDir()
 	file, book := filepath.Join(dir, "kennel.yaml"), filepath.Join(dir, "book.db")
-	if err := os.WriteFile(file, []byte(threeDogs), 0o600); err != nil {
+	if err := os.WriteFile(file, []byte(kennel), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if code, _, said := program(context.Background(), "import", file, "--book", book, "--today", "2027-01-04"); code != codeDone {

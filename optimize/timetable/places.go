@@ -17,9 +17,9 @@ type Place struct {
 	Hands string
 	Start kennel.Clock // the first time of that day at which it fits
 	Why   string       // why it can't be there; empty = it can
-	Full  bool         // Why is that the day holds no more: what is planned on it could make room
+	Full  bool         // Why is that the day holds no more
 	Swaps []Swap       // of a full day: sessions that it can change places with
-	Room  bool         // of a full day: it fits, at Start, when everything but pinned sessions goes elsewhere
+	Room  bool         // Why is what else is planned: it fits, at Start, when the day's work and the dog's other sessions go elsewhere, but pinned ones
 }
 
 // Swap is a session of a full day that goes where the one that is moved comes from.
@@ -32,12 +32,19 @@ type Swap struct {
 // Places are the days and hands of the plan's timetable to which a session of it could be moved, in the order of days and
 // of the kennel's hands, with the reason where it can't: the dog or the hands are away, the hands are not let near the
 // work, the dog has a session on that day, a jacket session or the same area too near or a show, as many sessions that week as it stands for, or
-// there is no time left. Of a full day it is said what could make room.
+// there is no time left. Where what else is planned
+// stands against it, it is said what could make room.
 func Places(r planned.Result, s planned.SessionIn) (all []Place) {
 	m := mover{r: r, s: s, diary: hours.NewDiary(r.Kennel, r.Options, len(r.Weeks))}
 	m.dog = slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })
 	if m.dog < 0 {
 		return nil
+	}
+	alone := m
+	for _, other := range m.others() {
+		if !other.Pinned {
+			alone.r, _ = taken(alone.r, other)
+		}
 	}
 	for _, d := range r.Timetable.Days {
 		for h := range r.Kennel.Hands {
@@ -45,7 +52,9 @@ func Places(r planned.Result, s planned.SessionIn) (all []Place) {
 			p.Start, p.Why, p.Full = m.fits(d, h)
 			if p.Full {
 				p.Swaps = m.swaps(d, h)
-				if start, why, _ := m.fits(onlyPinned(d, p.Hands), h); why == "" {
+			}
+			if p.Why != "" {
+				if start, why, _ := alone.fits(onlyPinned(alone.day(d.On), p.Hands), h); why == "" {
 					p.Start, p.Room = start, true
 				}
 			}
@@ -265,7 +274,7 @@ func (m mover) handLoad(d planned.Day, h, n int) string {
 const wholeMinutes = 1
 
 // gap is the first time of the day at which the hands and the dog are free for as long as the session takes with its
-// breaks, and a break before and after.
+// breaks, and a break between it and other pulling.
 func (m mover) gap(d planned.Day, h, n int) (start kennel.Clock, why string) {
 	if m.s.At.On == d.On && m.s.At.Hands == m.r.Kennel.Hands[h].Name {
 		return m.s.At.Start, "" // where it is
@@ -277,18 +286,19 @@ func (m mover) gap(d planned.Day, h, n int) (start kennel.Clock, why string) {
 	busy := m.busy(d, m.r.Kennel.Hands[h].Name)
 	longest := 0.0
 	at := from
-	for _, b := range append(busy, stretch{to + hours.BreakFor, to + hours.BreakFor}) {
-		room := min(to, b.from-hours.BreakFor) - at
+	for _, b := range append(busy, stretch{from: to, to: to}) {
+		room := min(to, b.from-b.rest) - at
 		if room >= length-wholeMinutes {
 			return kennel.Clock(at + 0.5), ""
 		}
 		longest = max(longest, room)
-		at = max(at, b.to+hours.BreakFor)
+		at = max(at, b.to+b.rest)
 	}
 	return 0, fmt.Sprintf("%.0f min are free together, it takes %.0f", max(0, longest), length)
 }
 
-type stretch struct{ from, to float64 }
+// stretch is a part of a day that is taken; hands want a rest between it and a session where it is pulling too.
+type stretch struct{ from, to, rest float64 }
 
 // busy are the stretches of the day in which the hands or the dog are taken, the meal among them, by their start; the session
 // itself and breaks are not.
@@ -302,13 +312,17 @@ func (m mover) busy(d planned.Day, hands string) (all []stretch) {
 			at := planned.SessionAt{On: d.On, Start: item.Start, Hands: h.Hands}
 			own = item.Kind == planned.ItemSession && item.Dog == m.s.Dog && (at == m.s.At || own && h.GoesOn(i))
 			if !own && (h.Hands == hands || item.Dog == m.s.Dog) {
-				all = append(all, stretch{float64(item.Start), float64(item.End)})
+				s := stretch{from: float64(item.Start), to: float64(item.End)}
+				if item.Kind == planned.ItemSession && h.Hands == hands {
+					s.rest = hours.BreakFor
+				}
+				all = append(all, s)
 			}
 		}
 	}
 	if h := slices.IndexFunc(m.r.Kennel.Hands, func(x kennel.Hands) bool { return x.Name == hands }); h >= 0 {
 		if meal, ok := m.diary.Meal(h, int(d.On-m.diary.Week0)); ok {
-			all = append(all, stretch{meal.From, meal.To})
+			all = append(all, stretch{from: meal.From, to: meal.To})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b stretch) int { return cmp.Compare(a.from, b.from) })

@@ -101,3 +101,17 @@ func TestAFullDayIsSaidToBeFullOfHours(t *testing.T) {
 		t.Errorf("said is %q", p.Why)
 	}
 }
+
+// A session may go right beside a duty: nobody rests from nails. Beside another session hands rest.
+func TestASessionMayGoRightBesideADuty(t *testing.T) {
+	r := laidOut()
+	r.Timetable.Days[1].Hands[0].Items = []planned.Item{{Kind: planned.ItemDuty, Dog: "Moss", What: "nails", Start: 540, End: 580}}
+	if p := place(t, r, 1); p.Why != "" || p.Start != 580 {
+		t.Errorf("beside a duty: %q at %s", p.Why, p.Start)
+	}
+	back := []planned.AreaWork{{Area: kennel.AreaBack, Share: 0.1, Minutes: 30, Work: kennel.SkillJacket}}
+	r.Timetable.Days[1].Hands[0].Items = []planned.Item{{Kind: planned.ItemSession, Dog: "Moss", SetUp: 10, Areas: back, Start: 540, End: 580}}
+	if p := place(t, r, 1); p.Why != "40 min are free together, it takes 50" {
+		t.Errorf("beside a session: %q at %s", p.Why, p.Start)
+	}
+}

@@ -221,7 +221,13 @@ func (f *form) saidOfSaving() string {
 	return "saved"
 }
 
-func draftAddress(page string, id int) string { return fmt.Sprintf("%s?draft=%d", page, id) }
+func draftAddress(page string, id int) string {
+	sign := "?"
+	if strings.Contains(page, "?") {
+		sign = "&"
+	}
+	return fmt.Sprintf("%s%sdraft=%d", page, sign, id)
+}
 
 // draftAsked is the draft that an address names, with its form as of the book that is looked at; nil where it names none.
 func (d *Desk) draftAsked(r *http.Request, l look, try string) (*draft, *form, error) {

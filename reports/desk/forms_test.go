@@ -36,7 +36,7 @@ func (r *room) movable(p page) (d optimize.Day, s optimize.SessionIn, within, fr
 	r.t.Helper()
 	for _, d := range r.use().Timetable.Days {
 		within := "#" + escaped(d.On.String()) + " .session"
-		to, ok := p.Find(within).First().Find("option:not([disabled]):not([selected])").First().Attr("value")
+		to, ok := p.Find(within).First().Find("option").FilterFunction(func(_ int, o *goquery.Selection) bool { return strings.Contains(o.Text(), ": free at ") }).First().Attr("value")
 		if sessions := d.Sessions(); ok && len(sessions) > 0 {
 			return d, sessions[0], within, to
 		}
@@ -445,12 +445,20 @@ func TestASessionGoesToAnotherDayAndIsPinned(t *testing.T) {
 	r := roomy(t)
 	p := r.get("/week")
 	_, s, within, free := r.movable(p)
-	form := p.form(within, "move")
+	form := p.form(within, "see")
 	if got, _ := p.Find(within + " option[selected]").First().Attr("value"); got != placeKey(s.At.On, s.At.Hands) {
 		t.Errorf("the form begins at %q", got)
 	}
 	form.Set("to", free)
+	before := r.version()
 	p = r.send("/week", form)
+	p.says(".moving", s.Dog+", ")
+	p.says(".moving", "Nothing is written yet")
+	p.says(".moving", "Nothing falls out")
+	if r.version() != before {
+		t.Error("a look at what changes was written")
+	}
+	p = r.send("/week", p.form(".moving", "move"))
 	p.says(".said", "Moved and pinned")
 	day, _, _ := strings.Cut(free, " ")
 	p.says("#"+escaped(day), s.Dog)
@@ -492,11 +500,12 @@ func TestASessionDoesNotGoWhereItCannotBe(t *testing.T) {
 	d, s := r.dayWithSession()
 	p := r.get("/week")
 	within := "#" + escaped(d.On.String()) + " .session"
-	form := p.form(within, "move")
+	form := p.form(within, "see")
 	reasons := map[string]bool{}
 	p.Find(within).First().Find("option[disabled]").Each(func(_ int, o *goquery.Selection) {
 		to, _ := o.Attr("value")
 		form.Set("to", to)
+		form.Set("do", []string{"see", "move", "room"}[len(reasons)%3])
 		p := r.ask(http.MethodPost, "/week", form)
 		if p.status != http.StatusUnprocessableEntity {
 			t.Errorf("%s to %s: %d", s.Dog, to, p.status)

@@ -122,7 +122,8 @@ var everyForm = map[string]func(r *room) sent{
 func (r *room) moved() sent {
 	p := r.get("/week")
 	_, _, within, free := r.movable(p)
-	return fillIn(p, "/week", within, "move", "to", free)
+	see := fillIn(p, "/week", within, "see", "to", free)
+	return fillIn(r.send(see.path, see.form), "/week", ".moving", "move")
 }
 
 func (r *room) ferrydown() sent {

@@ -47,7 +47,16 @@ func (r *room) onPhone() (all []string) {
 // onWeek is the work on the page Week that is not done.
 func (r *room) onWeek() (all []string) {
 	r.t.Helper()
-	r.get("/week").Find(".weekday").Each(func(_ int, d *goquery.Selection) {
+	for n := range 3 {
+		all = append(all, r.inWeek(r.day.Monday().AddDays(7*n))...)
+	}
+	return inOrder(all)
+}
+
+// inWeek is the work of a week on its page.
+func (r *room) inWeek(monday kennel.Date) (all []string) {
+	r.t.Helper()
+	r.get("/week?of=" + monday.String()).Find(".weekday").Each(func(_ int, d *goquery.Selection) {
 		id, _ := d.Attr("id")
 		day, err := kennel.ParseDate(id)
 		if err != nil {
@@ -70,7 +79,7 @@ func (r *room) onWeek() (all []string) {
 			}
 		})
 	})
-	return inOrder(all)
+	return all
 }
 
 // onSheet is the work on the sheet for the wall, which a break may cut in two.

@@ -243,7 +243,10 @@ func (d *Desk) endDraft(w http.ResponseWriter, r *http.Request, l look, f *form)
 
 // showAgain shows the page that a form belongs to with the form in it.
 func (d *Desk) showAgain(w http.ResponseWriter, r *http.Request, page string, l look, f *form) error {
-	switch page {
+	path, _, _ := strings.Cut(page, "?")
+	switch path {
+	case "/week":
+		return d.renderWeek(w, r, l, f, nil)
 	case "/shows":
 		d.renderShows(w, r, l, f, nil)
 	case "/hours":
