@@ -73,6 +73,10 @@ func someDog(who string, short bool) Dog {
 	return d
 }
 
+func someHair(who string, s kennel.State) Hair {
+	return Hair{ID: "hair", Title: who, Desc: who, State: s}
+}
+
 type drawing interface {
 	SVG() (template.HTML, error)
 }
@@ -82,6 +86,7 @@ func pictures(who string) map[string]drawing {
 		"bars": someBars(who), "ribbon": someRibbon(who), "layers": someLayers(who), "long-legged": someDog(who, false),
 		"short-legged": someDog(who, true), "no bars": Bars{ID: "x", Title: who}, "no ribbon": Ribbon{ID: "x", Title: who},
 		"no layers": Layers{ID: "x", Title: who}, "bare dog": Dog{ID: "x", Title: who},
+		"hair": someHair(who, kennel.StateBlown), "no hair": Hair{ID: "x", Title: who},
 	}
 }
 
@@ -293,7 +298,10 @@ func TestTextIsCutToItsWidth(t *testing.T) {
 
 // The pictures as they were, byte for byte; go test ./reports/draw -update writes them anew.
 func TestPicturesAreAsTheyWere(t *testing.T) {
-	for name, d := range map[string]drawing{"bars": someBars("Dog "), "ribbon": someRibbon("Sorrel"), "layers": someLayers("ribs"), "dog-long": someDog("Sorrel", false), "dog-short": someDog("Quill", true)} {
+	for name, d := range map[string]drawing{
+		"bars": someBars("Dog "), "ribbon": someRibbon("Sorrel"), "layers": someLayers("ribs"), "dog-long": someDog("Sorrel", false), "dog-short": someDog("Quill", true),
+		"hair-short": someHair("short", kennel.StateComingIn), "hair-right": someHair("right", kennel.StateInCoat), "hair-long": someHair("long", kennel.StateGoingOver), "hair-blown": someHair("blown", kennel.StateBlown),
+	} {
 		file := "testdata/" + name + ".svg"
 		got := svg(t, d)
 		if *update {
@@ -308,6 +316,21 @@ func TestPicturesAreAsTheyWere(t *testing.T) {
 		}
 		if got != string(want) {
 			t.Errorf("%s differs", file)
+		}
+	}
+}
+
+// The hair of a coat that is further on is drawn longer, and inside its picture.
+func TestHairGrowsThroughTheStates(t *testing.T) {
+	before := 0.0
+	for _, s := range States() {
+		g := growths[s]
+		if g.long <= before {
+			t.Errorf("%s is no longer than what comes before it", s)
+		}
+		before = g.long
+		if g.long >= hairSkin {
+			t.Errorf("%s grows out of the picture", s)
 		}
 	}
 }
