@@ -1,9 +1,11 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -46,7 +48,7 @@ func (a *app) importCommand() *cobra.Command {
 		if replace && !read.isKennel() {
 			return usage("a kennel file, or without --replace", "--replace needs a kennel file; %q only tells of some dogs or shows", read.name)
 		}
-		if err := a.parse(c, &read); err != nil { // before the book is locked
+		if err := read.parse(c.Context(), func() (kennel.Date, error) { return a.todayOfBook(c) }); err != nil { // before the book is locked
 			return err
 		}
 		var (
@@ -98,8 +100,8 @@ func (r reading) ending() string { return strings.ToLower(filepath.Ext(r.name)) 
 
 func (r reading) isKennel() bool { return r.ending() != ".csv" && r.ending() != ".ics" }
 
-// parse reads what the file says.
-func (a *app) parse(c *cobra.Command, r *reading) (err error) {
+// parse reads what the file says. today is asked of a calendar only.
+func (r *reading) parse(ctx context.Context, today func() (kennel.Date, error)) (err error) {
 	switch {
 	case r.isKennel():
 		var at text.Positions
@@ -112,20 +114,20 @@ func (a *app) parse(c *cobra.Command, r *reading) (err error) {
 		r.rows, err = text.ReadCSV(r.name, r.data)
 		return err
 	}
-	return a.parseCalendar(c, r)
+	return r.parseCalendar(ctx, today)
 }
 
 // yearsAhead is how many days of a calendar are read from today on: two years, the longest season.
 const yearsAhead = 2 * 365
 
-func (a *app) parseCalendar(c *cobra.Command, r *reading) error {
-	today, err := a.todayOfBook(c)
+func (r *reading) parseCalendar(ctx context.Context, day func() (kennel.Date, error)) error {
+	today, err := day()
 	if err != nil {
 		return err
 	}
-	r.rows, err = text.ReadICS(c.Context(), r.name, r.data, today, today.AddDays(yearsAhead))
+	r.rows, err = text.ReadICS(ctx, r.name, r.data, today, today.AddDays(yearsAhead))
 	switch {
-	case c.Context().Err() != nil:
+	case ctx.Err() != nil:
 		return fmt.Errorf("stopped while %q was read; nothing was changed", r.name)
 	case err != nil:
 		return err
@@ -133,6 +135,27 @@ func (a *app) parseCalendar(c *cobra.Command, r *reading) error {
 		return usage("a calendar with shows from "+today.String()+" on, or an earlier --today", "%q holds no show in the next two years", r.name)
 	}
 	return nil
+}
+
+// readList reads a list that was sent to the desk. Its new shows are for the dogs that are named.
+func (m bookDesk) readList(ctx context.Context, name string, data []byte, today kennel.Date, dogs []string) (func(*book.State) (string, error), error) {
+	read := reading{name: name, data: data, patterns: m.ps}
+	err := read.parse(ctx, func() (kennel.Date, error) { return today, nil })
+	var wrong *usageError
+	if errors.As(err, &wrong) {
+		err = &kennel.InputError{What: wrong.what, Try: wrong.try}
+	}
+	if err != nil {
+		return nil, err
+	}
+	return func(s *book.State) (string, error) {
+		what := "took in " + filepath.Base(read.name)
+		if read.isKennel() {
+			read.kennelInto(s, false, today)
+			return what, nil
+		}
+		return what, s.Rows(read.rows, read.name, today, func(show *kennel.Show) { show.Dogs = slices.Clone(dogs) })
+	}, nil
 }
 
 // todayOfBook is today for the book that an import goes into, also where it is yet to be begun.

@@ -10,19 +10,14 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
-	"tuckup/kennel"
 	"tuckup/kennel/book"
-	"tuckup/kennel/text"
-	"tuckup/optimize"
 	"tuckup/reports/desk"
 	"tuckup/reports/desk/guard"
-	"tuckup/testdata/demo"
 )
 
 // serveFlags are what the flags say of the desk.
@@ -59,21 +54,6 @@ func (a *app) serveCommand() *cobra.Command {
 	return c
 }
 
-func (a *app) openCommand() *cobra.Command {
-	f := usualServe(true)
-	c := &cobra.Command{
-		Use:   "open",
-		Short: "Open your book in the browser, or go back to the desk that is open",
-		Long: "open does what serve does, and opens the browser on it. Where a desk is open on the book already, the browser is opened on that one. " +
-			"A double-click on the program does the same. The desk is closed by the button at the foot of its pages, or by Ctrl-C.",
-		Example: "  tuckup open\n  tuckup open --demo",
-		Args:    noWords,
-		RunE:    func(c *cobra.Command, _ []string) error { return a.serve(c, f) },
-	}
-	a.serveFlags(c, &f)
-	return c
-}
-
 func (a *app) serveFlags(c *cobra.Command, f *serveFlags) {
 	a.bookFlag(c)
 	a.patternsFlag(c)
@@ -99,12 +79,12 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		return err
 	}
 	if a.flags.demo {
-		dir, err := os.MkdirTemp("", "tuckup-demo-*")
+		dir, book, err := demoBook()
 		if err != nil {
 			return err
 		}
 		defer os.RemoveAll(dir) //nolint:errcheck // it lies in the folder for what may go
-		a.flags.book = filepath.Join(dir, "book.db")
+		a.flags.book = book
 	}
 	path, err := a.bookPath()
 	if err != nil {
@@ -146,25 +126,18 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 	if f.lan {
 		phones = door.guard
 	}
-	d, err := desk.New(desk.Options{
-		Phones: phones, Close: func(after time.Duration) { time.AfterFunc(after, end) },
-		Book: b, Patterns: ps, Now: a.now, Random: rand.Reader, Log: a.log, CalendarKey: key,
-		Today: func(k kennel.Kennel) (kennel.Date, error) { return a.deskDay(c, k, b.Path()) },
-		Plan: func(ctx context.Context, w desk.Wish) (optimize.Result, error) {
-			src, opt := a.wished(ps, w, b.Path(), opt)
-			return a.planOf(ctx, src.kennel, ps, opt)
-		},
-		Seen: func(use optimize.Result, w desk.Wish) optimize.Result {
-			src := source{kennel: w.State.Kennel, patterns: ps, state: w.State, book: b.Path()}
-			opt := opt
-			src.lookAt(w.On, &opt)
-			return optimize.Seen(use, src.now(opt))
-		},
-		Advise: func(ctx context.Context, w desk.Wish) ([]optimize.Entry, error) {
-			src, opt := a.wished(ps, w, b.Path(), opt)
-			return optimize.Entries(ctx, src.kennel, ps, opt)
-		},
-	})
+	m := bookDesk{a, c, ps, opt}
+	made := m.options(b, key)
+	made.Phones = phones
+	made.Close = func(after time.Duration) { time.AfterFunc(after, end) }
+	if a.flags.demo {
+		made.MadeUp, made.Today = true, m.demoDay
+	} else {
+		sample := &madeUp{m: m, home: "http://" + door.hosts[0] + "/"}
+		defer sample.end()
+		made.Sample = sample.open
+	}
+	d, err := desk.New(made)
 	if err != nil {
 		return err
 	}
@@ -181,46 +154,6 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 		}()
 	}
 	return a.answer(ctx, hold.answers(d), door)
-}
-
-// claimFor takes the hold on a book for its desk. A demo is nobody's; where no hold can be had, the desk opens without one.
-func (a *app) claimFor(path string) (hold *claim, free bool) {
-	if a.flags.demo {
-		return nil, true
-	}
-	hold, free, err := claimDesk(path)
-	if err != nil {
-		a.log.Warn().Err(err).Msg("a second start will not find this desk")
-		return nil, true
-	}
-	return hold, free
-}
-
-// openAgain opens the browser on the desk that is open on a book already.
-func (a *app) openAgain(ctx context.Context, path string) error {
-	host, err := a.openDesk(ctx, path)
-	if err != nil {
-		return err
-	}
-	address := "http://" + host + "/"
-	if _, err := fmt.Fprintf(a.out, "The desk is open already, at %s\n", address); err != nil {
-		return err
-	}
-	if err := a.browse(address); err != nil {
-		return usage("to open "+address+" in your browser yourself", "no browser could be opened: %v", err)
-	}
-	return nil
-}
-
-// freeAddress is the usual address, or one with a port that is free where another program has that.
-func freeAddress(ctx context.Context) string {
-	var config net.ListenConfig
-	l, err := config.Listen(ctx, "tcp4", usualAddress)
-	if err != nil {
-		return anyPort
-	}
-	l.Close() //nolint:errcheck // nobody was answered
-	return usualAddress
 }
 
 // door is where browsers come in, and the guard before it.
@@ -272,41 +205,6 @@ func (a *app) announce(p guard.Pairing) {
 			a.log.Debug().Err(err).Msg("the address was too long for a picture")
 		}
 	}
-}
-
-// deskDay is today for the desk: what --today says, in the demo its own first day, else the clock's.
-func (a *app) deskDay(c *cobra.Command, k kennel.Kennel, path string) (kennel.Date, error) {
-	if a.flags.demo && !c.Flags().Changed("today") && k.PlanFrom != 0 {
-		return k.PlanFrom, nil
-	}
-	return a.todayBy(c, "today", a.flags.today, source{state: book.State{Kennel: k}, book: path})
-}
-
-// wished is what a plan of the desk is made from.
-func (a *app) wished(ps kennel.Patterns, w desk.Wish, path string, opt optimize.Options) (source, optimize.Options) {
-	src := source{kennel: w.State.Kennel, patterns: ps, state: w.State, book: path}
-	src.asOf(w.On, &opt)
-	start := a.now()
-	opt.Seconds = func() float64 { return a.now().Sub(start).Seconds() }
-	opt.Progress, opt.Begin = w.Progress, w.Begin
-	if w.Begin != nil && w.State.Plan.On == 0 {
-		// Nobody agreed on days: those of the plan that is looked at are kept unless leaving them pays.
-		opt.Accepted = slices.Concat(opt.Accepted, w.Begin.SessionsAhead())
-	}
-	return src, opt
-}
-
-// fillDemo puts the demo into an empty book.
-func fillDemo(ctx context.Context, b *book.Book) error {
-	k, _, err := text.Read(demoName, demo.Kennel)
-	if err != nil {
-		return err
-	}
-	_, err = b.Change(ctx, book.AnyVersion, "opened the demo", func(s *book.State) error {
-		s.Replace(k, k.PlanFrom)
-		return nil
-	})
-	return err
 }
 
 // calendarKey is the secret in the calendar's address. It lies beside the book, so that phones that follow the calendar

@@ -7,10 +7,13 @@ import (
 	"tuckup/kennel"
 )
 
+// UsualName is what a kennel is called until somebody names it.
+const UsualName = "Kennel"
+
 // Begin gives a book that holds nothing yet what every kennel has.
 func (s *State) Begin() {
 	if s.Nothing() && s.Kennel.Units == "" {
-		s.Kennel.Name, s.Kennel.Units = "Kennel", kennel.UnitsMillimetres
+		s.Kennel.Name, s.Kennel.Units = UsualName, kennel.UnitsMillimetres
 	}
 }
 

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"net/http"
 	"net/url"
 	"os"
 	"slices"
@@ -197,7 +198,10 @@ func TestTheBoardShadesTheWeeksInWhichADogIsAway(t *testing.T) {
 // The board is there before there is a plan.
 func TestTheBoardWithoutAPlanListsTheDogs(t *testing.T) {
 	r := open(t, kennel.Kennel{})
-	r.get("/").says("main", "There is no dog yet")
+	if p := r.ask(http.MethodGet, "/", nil); p.to != beginPath {
+		t.Errorf("an empty book leads to %q", p.to)
+	}
+	r.get("/?order=name").says("main", "There is no dog yet")
 	k := twoDogs()
 	k.Hands = nil
 	r.change(func(s *book.State) { s.Replace(k, monday) })

@@ -53,7 +53,7 @@ func (d *Desk) closed(w http.ResponseWriter, r *http.Request) error {
 	d.render(w, http.StatusOK, "closed", struct {
 		frame
 		Searching bool
-	}{frame{Title: "Closed", At: closedPath}, r.URL.Query().Get("searching") != ""})
+	}{frame{Title: "Closed", At: closedPath, Home: d.opt.Home}, r.URL.Query().Get("searching") != ""})
 	d.opt.Close(closesAfter)
 	return nil
 }

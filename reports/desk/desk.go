@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"maps"
 	"net/http"
 	"runtime/debug"
 	"strings"
@@ -24,7 +25,7 @@ import (
 	"tuckup/reports/desk/guard"
 )
 
-// Options are what a desk works with. All but Advise, CalendarKey, Phones and Close must be given.
+// Options are what a desk works with. All but Advise, CalendarKey, Phones, Close, ReadList, Sample, MadeUp and Home must be given.
 type Options struct {
 	Book     *book.Book
 	Patterns kennel.Patterns
@@ -46,6 +47,14 @@ type Options struct {
 	Phones Phones
 	// Close ends the desk after a time; when it is called again, whichever comes first. nil = no page can close it.
 	Close func(after time.Duration)
+	// ReadList reads a list of dogs or shows, like dogs.csv, on a day, and returns the change that it makes; new shows are for the dogs that
+	// are named. An error that says what is wrong in the list is a *kennel.InputError, or says "\nTry: " what. nil = no list can be read.
+	ReadList func(ctx context.Context, name string, data []byte, today kennel.Date, dogs []string) (func(*book.State) (string, error), error)
+	// Sample opens a made-up string on this machine and returns the address of its desk; open already, it returns that. nil = there is none.
+	Sample func(context.Context) (address string, err error)
+	// MadeUp says that the book holds a made-up string. Home is then the address of the desk that it was opened from; "" = from none.
+	MadeUp bool
+	Home   string
 }
 
 // Phones are the other machines that may ask the desk. A guard is one.
@@ -77,6 +86,7 @@ type Desk struct {
 	stop   context.CancelFunc
 
 	closing  atomic.Bool           // somebody closed the desk
+	printed  atomic.Bool           // the sheet was fetched to be printed
 	uncopied atomic.Pointer[error] // why the book could not be copied before its last change; nil = it was
 }
 
@@ -112,8 +122,8 @@ type handler func(http.ResponseWriter, *http.Request) error
 
 func (d *Desk) routes() {
 	d.mux.Handle("GET "+assets.Prefix, assets.Handler())
-	for pattern, serve := range map[string]handler{
-		"GET /{$}":          d.board,
+	pages := map[string]handler{
+		"GET /{$}":          d.orBegin(d.board),
 		"GET /today":        d.today,
 		"GET /work":         d.work,
 		"POST /work":        d.saveWork,
@@ -143,7 +153,9 @@ func (d *Desk) routes() {
 		"POST /close":       d.saveClose,
 		"GET " + closedPath: d.closed,
 		"/":                 func(http.ResponseWriter, *http.Request) error { return notFound("page") },
-	} {
+	}
+	maps.Copy(pages, d.beginRoutes())
+	for pattern, serve := range pages {
 		if strings.HasPrefix(pattern, http.MethodPost) {
 			serve = d.once(serve)
 		}

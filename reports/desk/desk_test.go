@@ -329,7 +329,7 @@ func (p page) form(within, do string) url.Values {
 		name, _ := s.Attr("name")
 		value, _ := s.Attr("value")
 		kind, _ := s.Attr("type")
-		if kind == "checkbox" {
+		if kind == "checkbox" || kind == "radio" {
 			if _, on := s.Attr("checked"); !on {
 				return
 			}
@@ -402,7 +402,7 @@ func (p page) wrongAt(field, words, typed string) {
 func TestEveryPageAnswersBeforeThereIsAPlanAndAfter(t *testing.T) {
 	r := open(t, kennel.Kennel{})
 	paths := []string{"/", "/today", "/week", "/string", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work"}
-	for _, path := range paths {
+	for _, path := range paths[1:] { // the first leads to the first steps
 		p := r.get(path)
 		p.says("main", "There is no plan yet")
 	}

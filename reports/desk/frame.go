@@ -24,7 +24,7 @@ func loadPages(key func() (string, error)) map[string]*template.Template {
 		"plain": say.Plain, "field": newField, "choice": newChoice, "key": key, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
 		"score": kennel.ScoreWords, "share": kennel.ShareWords, "minutes": say.Minutes, "plural": say.Plural,
 		"tick": func(page todayPage, t any) map[string]any { return map[string]any{"Page": page, "Task": t} },
-	}).ParseFS(pageFiles, "pages/frame.html", "pages/parts.html"))
+	}).ParseFS(pageFiles, "pages/frame.html", "pages/parts.html", "pages/steps.html"))
 	all := map[string]*template.Template{}
 	files, err := pageFiles.ReadDir("pages")
 	if err != nil {
@@ -32,7 +32,7 @@ func loadPages(key func() (string, error)) map[string]*template.Template {
 	}
 	for _, f := range files {
 		name := strings.TrimSuffix(f.Name(), ".html")
-		if name != "frame" && name != "parts" {
+		if name != "frame" && name != "parts" && name != "steps" {
 			all[name] = template.Must(template.Must(base.Clone()).ParseFS(pageFiles, "pages/"+f.Name()))
 		}
 	}
@@ -55,6 +55,8 @@ type frame struct {
 	Locked, Try   string // why nothing can be written down, and what to try; empty = it can
 	Uncopied      string // why the book could not be copied before its last change; empty = it was
 	Close         bool   // the desk can be closed from this page
+	MadeUp        bool   // the string is made up
+	Home          string // address of the desk that a made-up string was opened from
 }
 
 type menuItem struct {
@@ -118,7 +120,7 @@ func (d *Desk) frame(l look, r *http.Request, title string) frame {
 	if l.status.Running {
 		f.Stream = "/progress"
 	}
-	f.Close = d.mayClose(r)
+	f.Close, f.MadeUp, f.Home = d.mayClose(r), d.opt.MadeUp, d.opt.Home
 	return f
 }
 

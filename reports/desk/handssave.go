@@ -24,8 +24,7 @@ func handsSaveVerb(f *form, was string) func(*book.State) (string, error) {
 			return "", notInBook(was, "to add them as new hands")
 		}
 		if was != hands.Name {
-			s.RenameHands(was, hands.Name)
-			s.Plan.Result = plans.RenamedHands(s.Plan.Result, was, hands.Name)
+			renameHands(s, was, hands.Name)
 		}
 		s.Kennel.Hands = slices.Clone(s.Kennel.Hands)
 		hands.Away = s.Kennel.Hands[i].Away
@@ -34,8 +33,14 @@ func handsSaveVerb(f *form, was string) func(*book.State) (string, error) {
 	}
 }
 
-func (f *form) toHands() (h kennel.Hands) {
-	readFields(f, formFields(fields.Hands), kennel.Hands{}, &h)
+// renameHands gives hands another name in the book and in its plan.
+func renameHands(s *book.State, was, name string) {
+	s.RenameHands(was, name)
+	s.Plan.Result = plans.RenamedHands(s.Plan.Result, was, name)
+}
+
+// weekHours are the hours by weekday that a form says.
+func (f *form) weekHours() (all [kennel.DaysAWeek]kennel.Hours) {
 	for day := range kennel.DaysAWeek {
 		key := kennel.Weekday(day).Key()
 		words := f.get(key)
@@ -44,10 +49,25 @@ func (f *form) toHands() (h kennel.Hands) {
 		}
 		v, err := fields.HoursADay.Read(words)
 		hours, _ := parsed(f, key, v, err).(float64)
-		if h.Hours[day] = kennel.Hours(hours); !kennel.HoursBounds.Has(hours) {
+		if all[day] = kennel.Hours(hours); !kennel.HoursBounds.Has(hours) {
 			f.wrong(key, "must be "+kennel.HoursBounds.Words())
 		}
 	}
+	return all
+}
+
+// weekdayFields are the fields of the hours by weekday.
+func weekdayFields(f *form) (all []fieldView) {
+	for day := range kennel.DaysAWeek {
+		name := []string{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}[day]
+		all = append(all, newField(f, kennel.Weekday(day).Key(), name, "mode=decimal"))
+	}
+	return all
+}
+
+func (f *form) toHands() (h kennel.Hands) {
+	readFields(f, formFields(fields.Hands), kennel.Hands{}, &h)
+	h.Hours = f.weekHours()
 	does := f.Values["does"]
 	if len(does) == 0 {
 		f.wrong("does", "is missing: which work these hands may do")

@@ -100,11 +100,7 @@ func handsViewOf(l look, h kennel.Hands, id string, f *form) handsView {
 		sent.ID, sent.Version = (*kind).ID, l.version
 		*kind, v.Open = &sent, true
 	}
-	for day := range kennel.DaysAWeek {
-		key := kennel.Weekday(day).Key()
-		name := []string{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}[day]
-		v.Days = append(v.Days, newField(v.Form, key, name, "mode=decimal"))
-	}
+	v.Days = weekdayFields(v.Form)
 	v.Fields = fieldViews(v.Form, fields.Hands.Only("strip_hours_a_day"))
 	for _, s := range kennel.Skills() {
 		v.Skills = append(v.Skills, dogBox{string(s), v.Form.ID + "-does-" + string(s), slices.Contains(v.Form.Values["does"], string(s))})

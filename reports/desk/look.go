@@ -56,7 +56,9 @@ func (d *Desk) look(ctx context.Context) (look, error) {
 	if l.today, err = d.opt.Today(l.state.Kennel); err != nil {
 		return l, err
 	}
-	d.plans.want(l.state, l.version, l.today)
+	if ctx.Value(unplannedKey{}) == nil {
+		d.plans.want(l.state, l.version, l.today)
+	}
 	var own *planned
 	l.next, own, l.status = d.plans.stand()
 	if l.plan, l.unread = d.inUse.of(l, d.opt); l.state.Plan.Result == nil && own != nil {

@@ -11,6 +11,7 @@ type Dog struct {
 	ID, Title, Desc string
 	ShortLegs       bool
 	Areas           []AreaFill // those of the dog's pattern; others stay white and have no name
+	Bare            bool       // nothing is known of the coat: the areas are tinted alike, and no state is explained
 }
 
 // AreaFill is how one area stands.
@@ -19,6 +20,9 @@ type AreaFill struct {
 	State kennel.State
 	Title string // read out with the area
 }
+
+// tint fills the areas of a dog whose coat is not known.
+const tint = "#dde8e1"
 
 const (
 	longHeight, shortHeight = 366.0, 336.0
@@ -78,6 +82,9 @@ func (d Dog) SVG() (template.HTML, error) {
 		fill, title := paper, ""
 		if a, ok := d.area(s.area); ok {
 			fill, title = p.use("c"+Letter(a.State), StateFill(a.State)), a.Title
+			if d.Bare {
+				fill = tint
+			}
 		}
 		p.Parts[s.part] = append(p.Parts[s.part], areaPath{curve(all(s.edge)), fill, title})
 	}
@@ -97,8 +104,10 @@ func (d Dog) SVG() (template.HTML, error) {
 		}
 		p.Names = append(p.Names, shown)
 	}
-	p.Key = stateKey(&p.frame, height+6)
-	p.Height = height + keyHeight
+	if !d.Bare {
+		p.Key = stateKey(&p.frame, height+6)
+		p.Height = height + keyHeight
+	}
 	return picture("dog", p)
 }
 

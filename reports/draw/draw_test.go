@@ -77,6 +77,15 @@ func someHair(who string, s kennel.State) Hair {
 	return Hair{ID: "hair", Title: who, Desc: who, State: s}
 }
 
+func unknownDog(who string) Dog {
+	d := someDog(who, false)
+	d.Bare = true
+	for i := range d.Areas {
+		d.Areas[i].State = ""
+	}
+	return d
+}
+
 type drawing interface {
 	SVG() (template.HTML, error)
 }
@@ -85,7 +94,7 @@ func pictures(who string) map[string]drawing {
 	return map[string]drawing{
 		"bars": someBars(who), "ribbon": someRibbon(who), "layers": someLayers(who), "long-legged": someDog(who, false),
 		"short-legged": someDog(who, true), "no bars": Bars{ID: "x", Title: who}, "no ribbon": Ribbon{ID: "x", Title: who},
-		"no layers": Layers{ID: "x", Title: who}, "bare dog": Dog{ID: "x", Title: who},
+		"no layers": Layers{ID: "x", Title: who}, "bare dog": Dog{ID: "x", Title: who}, "dog not known": unknownDog(who),
 		"hair": someHair(who, kennel.StateBlown), "no hair": Hair{ID: "x", Title: who},
 	}
 }
@@ -332,5 +341,17 @@ func TestHairGrowsThroughTheStates(t *testing.T) {
 		if g.long >= hairSkin {
 			t.Errorf("%s grows out of the picture", s)
 		}
+	}
+}
+
+func TestADogWhoseCoatIsNotKnownShowsItsAreasAndNoState(t *testing.T) {
+	got := svg(t, unknownDog("Moss"))
+	for _, s := range States() {
+		if strings.Contains(got, string(s)) {
+			t.Errorf("it says %q", s)
+		}
+	}
+	if n := strings.Count(got, `fill="`+tint+`"`); n < len(kennel.AreaNames()) {
+		t.Errorf("%d areas are tinted", n)
 	}
 }

@@ -14,7 +14,7 @@ import (
 	"time"
 )
 
-//go:embed pico.classless.min.css desk.css board.js desk.js send.js icon.svg
+//go:embed pico.classless.min.css desk.css board.js desk.js send.js zone.js icon.svg
 var files embed.FS
 
 // Prefix is what the paths of all files begin with.
