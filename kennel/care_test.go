@@ -85,7 +85,7 @@ func TestCareIsADutyOfDogsWithKeptHair(t *testing.T) {
 	}}
 	before := k.Clone()
 	got := WithCare(k, pats)
-	care := Duty{Name: "legs and beard", Minutes: 15, Every: 2}
+	care := Duty{Name: "legs and beard", Minutes: 15, Every: 2, Work: SkillFurnishings}
 	for i, want := range [][]Duty{{nails, care}, {own}, {nails}, nil} {
 		if !reflect.DeepEqual(got.Dogs[i].Duties, want) {
 			t.Errorf("%s has %v, want %v", k.Dogs[i].Name, got.Dogs[i].Duties, want)

@@ -29,8 +29,9 @@ func (c *checker) dogs(all []Dog, pats Patterns) {
 		for j, s := range d.Spells {
 			c.spell(fmt.Sprintf("%s.spells[%d]", at, j), s)
 		}
+		p, known := pats[d.Pattern]
 		for j, duty := range d.Duties {
-			c.duty(fmt.Sprintf("%s.duties[%d]", at, j), duty)
+			c.duty(fmt.Sprintf("%s.duties[%d]", at, j), duty, p, known)
 		}
 	}
 }
@@ -87,11 +88,31 @@ func (c *checker) layers(field string, all []Layer) {
 	}
 }
 
-func (c *checker) duty(at string, d Duty) {
+// duty checks a duty of a dog. What it says of a line of the dog's pattern is looked at where that is known.
+func (c *checker) duty(at string, d Duty, p Pattern, known bool) {
 	c.name(names{}, at+".name", d.Name)
-	c.within(at+".minutes", float64(d.Minutes), DutyBounds)
+	c.among(at+".work", string(d.Work), true, string(SkillClose), string(SkillFurnishings), string(SkillDuties))
+	if !d.Timed() && d.Minutes == 0 && !d.LeaveOut && d.Done == 0 {
+		c.add(at, "", "should say either every or before_show", "every: 2w")
+		return
+	}
+	if !d.Timed() && (!known || p.Brings(d.Name)) {
+		if d.Minutes != 0 {
+			c.within(at+".minutes", float64(d.Minutes), DutyBounds)
+		}
+		return
+	}
+	if d.Minutes != 0 || d.Timed() {
+		c.within(at+".minutes", float64(d.Minutes), DutyBounds)
+	}
 	switch {
-	case (d.Every == 0) == (d.Before == nil):
+	case !d.Timed() && (d.LeaveOut || d.Minutes == 0):
+		try := "a duty with minutes, and every or before_show"
+		if near := Nearest(d.Name, p.LineNames(), 3); len(near) > 0 {
+			try = "one of " + strings.Join(near, ", ") + ", or " + try
+		}
+		c.add(at+".name", d.Name, "is nothing that the pattern of the dog brings", try)
+	case !d.Timed() || d.Every != 0 && d.Before != nil:
 		c.add(at, "", "should say either every or before_show", "every: 2w")
 	case d.Before == nil:
 		c.within(at+".every", float64(d.Every), EveryBounds)

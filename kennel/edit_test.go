@@ -159,6 +159,11 @@ func TestLayersAndHoursAndDutiesAreReadAsTheyAreSaid(t *testing.T) {
 		"nails 10 min every 2 weeks":   {Name: "nails", Minutes: 10, Every: 2},
 		"bath 1 h before 3 days 1 day": {Name: "bath", Minutes: 60, Before: &BeforeShow{From: 3, To: 1}},
 
+		"nails 10":                                    {Name: "nails", Minutes: 10},
+		"feet, belly out":                             {Name: "feet, belly", LeaveOut: true},
+		"under the tail 6 min done 2027-01-04":        {Name: "under the tail", Minutes: 6, Done: NewDate(2027, 1, 4)},
+		"feet done 2027-01-04":                        {Name: "feet", Done: NewDate(2027, 1, 4)},
+		"ears 10 before 14d 7d by clo":                {Name: "ears", Minutes: 10, Before: &BeforeShow{From: 14, To: 7}, Work: SkillClose},
 		"nails 10 every 2w done 2027-01-04":           {Name: "nails", Minutes: 10, Every: 2, Done: NewDate(2027, 1, 4)},
 		"close trim 30 before 10d 7d done 2027-01-04": {Name: "close trim", Minutes: 30, Before: &BeforeShow{From: 10, To: 7}, Done: NewDate(2027, 1, 4)},
 	} {
@@ -166,7 +171,7 @@ func TestLayersAndHoursAndDutiesAreReadAsTheyAreSaid(t *testing.T) {
 			t.Errorf("%q is %+v (%v)", said, got, err)
 		}
 	}
-	for _, bad := range []string{"", "nails", "nails 10", "nails every 2w", "nails 10 every 3d", "nails 10 every 2", "nails 10 every", "nails 10 before 3d", "10 every 2w", "nails 10 every 99999w", "nails 10 every 2w done", "nails 10 every 2w done soon", "done 2027-01-04"} {
+	for _, bad := range []string{"", "nails", "nails every 2w", "nails 10 every 3d", "nails 10 every 2", "nails 10 every", "nails 10 before 3d", "10 every 2w", "nails 10 every 99999w", "nails 10 every 2w done", "nails 10 every 2w done soon", "done 2027-01-04", "out", "nails 10 every 2w by", "nails 10 every 2w by jacket"} {
 		if got, err := ParseDuty(bad); err == nil {
 			t.Errorf("%q is %+v", bad, got)
 		}

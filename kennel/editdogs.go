@@ -137,13 +137,18 @@ func (d *Dog) DropSpells(from Date) bool {
 	return dropped
 }
 
-// DutyDone notes that a duty of the dog, if it has one of that name, was done on the day: it keeps the last.
-func (d *Dog) DutyDone(name string, on Date) {
+// DutyDone notes that a duty was done on the day: on the dog's own of that name, or, where its pattern brings what was done, in a line
+// that says no more than that. It keeps the last.
+func (d *Dog) DutyDone(p Pattern, name string, on Date) {
 	d.Duties = slices.Clone(d.Duties)
 	for i := range d.Duties {
-		if x := &d.Duties[i]; x.Name == name {
+		if x := &d.Duties[i]; folded(x.Name) == folded(name) {
 			x.Done = max(x.Done, on)
+			return
 		}
+	}
+	if p.Brings(name) {
+		d.Duties = append(d.Duties, Duty{Name: name, Done: on})
 	}
 }
 

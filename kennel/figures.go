@@ -14,6 +14,20 @@ func (p Pattern) Figures() []NamedFigure {
 	if !p.Care.None() {
 		list = append(list, NamedFigure{"", "care.minutes", "minutes", p.Care.Minutes}, NamedFigure{"", "care.every", "weeks", p.Care.Every})
 	}
+	if !p.Undercoat.None() {
+		list = append(list, NamedFigure{"", "undercoat.minutes", "minutes", p.Undercoat.Minutes}, NamedFigure{"", "undercoat.every", "weeks", p.Undercoat.Every})
+	}
+	for _, f := range p.Finish {
+		at := "finishing." + f.Name + "."
+		list = append(list, NamedFigure{"", at + "minutes", "minutes", f.Minutes})
+		if f.AtShow() {
+			continue
+		}
+		list = append(list,
+			NamedFigure{"", at + "from", "days before", f.From}, NamedFigure{"", at + "to", "days before", f.To},
+			NamedFigure{"", at + "lasts", "days", f.Lasts},
+		)
+	}
 	for _, a := range p.Areas {
 		list = append(list,
 			NamedFigure{a.Name, "weight", "part of the dog", a.Weight},

@@ -138,14 +138,20 @@ type AreaCoat struct {
 	Layers []Layer
 }
 
-// Duty is timed work on a dog that is not pulling. Exactly one of Every and Before is set.
+// Duty is timed work on a dog that is not pulling. At most one of Every and Before is set. With neither it says something of
+// what the dog's pattern brings under that name: other minutes, when it was done, or that the dog has none of it.
 type Duty struct {
-	Name    string
-	Minutes Minutes
-	Every   Weeks       // once in so many weeks, 1 to 52
-	Before  *BeforeShow // once before each show of the dog
-	Done    Date        // the last day on which it was done, beside the records of a book; zero = not said
+	Name     string      // several lines of the pattern that are done in one go are one name, with ", " between
+	Minutes  Minutes     // in one go; 0 = as the pattern says
+	Every    Weeks       // once in so many weeks, 1 to 52
+	Before   *BeforeShow // once before each show of the dog
+	Work     Skill       // who may do it: hands that do close work, furnishings or duties; empty = by its name
+	LeaveOut bool        // it is not done on this dog
+	Done     Date        // the last day on which it was done, beside the records of a book; zero = not said
 }
+
+// Timed reports whether the duty says itself when it is due.
+func (d Duty) Timed() bool { return d.Every > 0 || d.Before != nil }
 
 // BeforeShow is a window counted back from a show's first day: from From days before it to To days before it,
 // From >= To >= 0.

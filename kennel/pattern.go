@@ -74,14 +74,30 @@ type Pattern struct {
 	RollMost Figure // largest share of an area that "roll only" dogs give up in one week
 	Look     Figure // minutes of looking over the whole dog, in every session
 	Care     Care   // of kept hair; zero where the pattern has none
-	Areas    []PatternArea
+	// Undercoat is raking or carding it; zero where the pattern has none. C18 says that undercoat left in shortens how long the coat
+	// lasts, and not by how much: nothing of readiness is computed from it.
+	Undercoat Care
+	Finish    []FinishLine // what is done before a show beside the jacket, in working order
+	Areas     []PatternArea
 }
 
-// Care is what kept hair takes: washing, combing, tipping.
+// Care is what comes round every few weeks: washing, combing and tipping kept hair, raking undercoat.
 type Care struct {
 	Minutes Figure
 	Every   Figure // weeks from one care to the next
 }
+
+// FinishLine is one line of what is done on a dog before a show beside its jacket.
+type FinishLine struct {
+	Name     string
+	Work     Skill  // who may do it: hands that do close work, furnishings or duties
+	Minutes  Figure // in one go
+	From, To Figure // days before the show's first day; both 0 = at the show, on each of its days
+	Lasts    Figure // done so many days before a show it is still right on the day; From at least
+}
+
+// AtShow reports whether the line is done at the show itself.
+func (f FinishLine) AtShow() bool { return f.From.Value < 1 }
 
 // None reports whether there is no care to take.
 func (c Care) None() bool { return c.Minutes.Value <= 0 || c.Every.Value <= 0 }

@@ -212,7 +212,7 @@ func FuzzParseHours(f *testing.F) {
 }
 
 func FuzzParseDuty(f *testing.F) {
-	for _, said := range []string{"nails 10 every 2w", "close trim 30 before 10d 7d", "bath 1 h before 3 days 1 day", "nails 10 min every 2 weeks", "nails 10 every 2w done 2027-01-04"} {
+	for _, said := range []string{"nails 10 every 2w", "close trim 30 before 10d 7d", "bath 1 h before 3 days 1 day", "nails 10 min every 2 weeks", "nails 10 every 2w done 2027-01-04", "feet 15", "feet, belly out", "ears 10 before 14d 7d by close"} {
 		f.Add(said)
 	}
 	f.Fuzz(func(t *testing.T, said string) {

@@ -41,6 +41,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 			all[i].Cure = l.cure(all[i].dog, all[i].show, plan)
 		}
 	}
+	l.sayNotDone(all, r.Timetable)
 	for _, s := range all {
 		r.Readiness = append(r.Readiness, s.ShowReadiness)
 	}

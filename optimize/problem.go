@@ -19,6 +19,7 @@ type layout struct {
 	opt     Options
 	diary   hours.Diary
 	duties  []hours.Duty
+	notDone []hours.NotDone
 	cannot  []Cannot
 	coats   []kennel.DogCoat // by dog, as they are today
 	agreed  []planned.Agreed // work of the next weeks that stays unless leaving it pays
@@ -48,7 +49,8 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 	}
 	k = kennel.WithCare(k, pats)
 	l := &layout{k: k, pats: pats, opt: opt, diary: hours.NewDiary(k, opt, int(weeks))}
-	l.duties, l.cannot = hours.PlaceDuties(k, l.diary, opt.Done)
+	placed := hours.PlaceDuties(k, pats, l.diary, opt.Done)
+	l.duties, l.notDone, l.cannot = placed.Duties, placed.NotDone, placed.Cannot
 	l.cannot = append(l.cannot, l.untouchable()...)
 	l.cannot = append(l.cannot, l.notInHand()...)
 	l.cannot = append(l.cannot, l.inSpells()...)

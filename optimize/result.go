@@ -100,4 +100,5 @@ const (
 const (
 	SetUp = planned.SetUp // of setting sessions up
 	Care  = planned.Care  // of caring for kept hair
+	Trim  = planned.Trim  // of trims, for hands that do close work
 )

@@ -35,7 +35,7 @@ func (l *layout) week(plan season.Plan, t int) Week {
 		}
 		dog := l.k.Dogs[p.Dog]
 		duty := dog.Duties[p.Duty]
-		w.Duties = append(w.Duties, DutyWork{Dog: dog.Name, Name: duty.Name, Minutes: duty.Minutes, Why: p.Why})
+		w.Duties = append(w.Duties, DutyWork{Dog: dog.Name, Name: duty.Name, Minutes: duty.Minutes, Why: p.Words(l.k.Shows, func(s kennel.Show) string { return s.Name }), Work: planned.DutyKind(duty)})
 		work[hours.DutyClass(duty)] += float64(duty.Minutes)
 	}
 	w.Hands = l.assignHands(t, work)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize"
@@ -44,7 +45,7 @@ func showTable(p *layout.Page, r optimize.Result) {
 			flush()
 			p.Say(2, "", "%s: %s (%s)", say.Day(s.On, r.On), say.Plain(s.Show), say.Chance(s.Chance)+entryWords(r, s))
 		}
-		t.Add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.WorstAt(s)+cureWords(s, r.On))
+		t.Add(say.Plain(s.Dog), kennel.ScoreWords(s.Score), say.Range(s), say.Percent(s.Likely), say.WorstAt(s)+cureWords(s, r.On)+notDoneWords(s))
 	}
 	flush()
 }
@@ -55,6 +56,30 @@ func cureWords(s optimize.ShowReadiness, today kennel.Date) string {
 		return ""
 	}
 	return "; in coat with " + say.Cure(s.Cure, today)
+}
+
+// notDoneWords says which of a dog's duties before a show find no time.
+func notDoneWords(s optimize.ShowReadiness) string {
+	if words := say.NotDone(s); words != "" {
+		return "; " + words
+	}
+	return ""
+}
+
+// notDoneList lists the shows of the coming days before which some of a dog's duties find no time.
+func notDoneList(p *layout.Page, r optimize.Result) {
+	last := r.On.AddDays(len(r.Timetable.Days) + kennel.DaysAWeek)
+	head := false
+	for _, s := range r.Readiness {
+		if len(s.NotDone) == 0 || s.On >= last {
+			continue
+		}
+		if !head {
+			p.Heading("BEFORE THE SHOWS", "what finds no time")
+			head = true
+		}
+		p.Say(2, "- ", "%s for %s, %s: %s", say.Plain(s.Dog), say.Plain(s.Show), say.Day(s.On, r.On), say.NotDone(s))
+	}
 }
 
 // entryWords says until when a show that is only hoped for can still be entered, where that is told.
@@ -154,6 +179,7 @@ type showReadyJSON struct {
 	WorstScore float64  `json:"worst_score"`
 	Why        string   `json:"why"`
 	Cure       *cureDoc `json:"cure"`
+	NotDone    []string `json:"not_done,omitempty"`
 }
 
 // cureDoc is the work that would bring a dog in coat.
@@ -194,7 +220,7 @@ func showDocs(r optimize.Result) []showReadyJSON {
 		docs = append(docs, showReadyJSON{
 			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: layout.Points(s.Score),
 			Low: layout.Points(s.Low), High: layout.Points(s.High), Likely: layout.Rounded(s.Likely, layout.ChanceDecimals), Followed: layout.Points(s.Followed), Idle: layout.Points(s.Idle),
-			WorstArea: string(s.WorstArea), WorstScore: layout.Points(s.WorstScore), Why: s.Why, Cure: newCureDoc(s.Cure, r.On),
+			WorstArea: string(s.WorstArea), WorstScore: layout.Points(s.WorstScore), Why: s.Why, Cure: newCureDoc(s.Cure, r.On), NotDone: s.NotDone,
 		})
 	}
 	return docs
@@ -249,14 +275,14 @@ func windowDocs(ws []kennel.Window) []windowDoc {
 
 // ReadinessCSV writes one row for each dog and show.
 func ReadinessCSV(w io.Writer, r optimize.Result) error {
-	header := []string{"dog", "show", "on", "chance", "score", "low", "high", "likely", "left_alone", "worst_area", "worst_score", "why", "cure"}
+	header := []string{"dog", "show", "on", "chance", "score", "low", "high", "likely", "left_alone", "worst_area", "worst_score", "why", "cure", "not_done"}
 	rows := make([][]string, 0, len(r.Readiness))
 	for _, s := range r.Readiness {
 		rows = append(rows, []string{
 			layout.Cell(s.Dog), layout.Cell(s.Show), s.On.String(), layout.Number(s.Chance, layout.ScoreDecimals), layout.Number(float64(s.Score), layout.ScoreDecimals),
 			layout.Number(float64(s.Low), layout.ScoreDecimals), layout.Number(float64(s.High), layout.ScoreDecimals), layout.Number(s.Likely, layout.ChanceDecimals),
 			layout.Number(float64(s.Idle), layout.ScoreDecimals), layout.Cell(string(s.WorstArea)), layout.Number(float64(s.WorstScore), layout.ScoreDecimals),
-			layout.Cell(s.Why), layout.Cell(say.Cure(s.Cure, r.On)),
+			layout.Cell(s.Why), layout.Cell(say.Cure(s.Cure, r.On)), layout.Cell(strings.Join(s.NotDone, "; ")),
 		})
 	}
 	return layout.CSV(w, header, rows)

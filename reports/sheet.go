@@ -34,6 +34,7 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 		worked = sheetDay(p, r.Kennel, d, worked)
 	}
 	leftOutList(p, r.Timetable.Missed())
+	notDoneList(p, r)
 	waysList(p, r, say.WaysOnDays(r))
 	cannotList(p, r)
 	cautionsFoot(p)

@@ -47,7 +47,7 @@ func (d *dogFlags) add(c *cobra.Command) {
 	f.StringVar(&d.pulled, "pulled", "", "day when all of the coat was last pulled")
 	f.StringArrayVar(&d.outlines, "outline", nil, "what is wanted of an area, like \"neck: leave the base long\" or \"loin 30mm: low in loin\"; may be given more than once")
 	f.StringArrayVar(&d.spells, "spell", nil, "days in which it is in season, whelping, ill or hurt, like \"season 2027-03-01 2027-03-21 growth 0.8\" or \"illness 2027-03-01 table no\"; may be given more than once")
-	f.StringArrayVar(&d.duties, "duty", nil, "a duty, like \"nails 10 every 2w\" or \"close trim 30 before 10d 7d\"; may be given more than once")
+	f.StringArrayVar(&d.duties, "duty", nil, "a duty, like \"nails 10 every 2w\" or \"close trim 30 before 10d 7d\"; of what its pattern brings \"feet 15\" or \"feet out\"; may be given more than once")
 }
 
 // set writes what the flags say into the dog, and leaves alone what they don't; it reports whether the coat was told.

@@ -109,13 +109,14 @@ func (f *workFlags) record(s *book.State, w kennel.Work, duty string, ps kennel.
 		return "", err
 	}
 	d := s.Kennel.Dogs[i]
-	d = d.WithCare(ps[d.Pattern])
+	d = d.Recordable(ps[d.Pattern])
 	if duty != "" {
-		if w.Duty, err = kennel.Match("duty", duty, d.DutyNames()); err != nil {
+		var minutes kennel.Minutes
+		if w.Duty, minutes, err = d.MatchDuty(duty); err != nil {
 			return "", err
 		}
 		if w.Minutes == 0 {
-			w.Minutes = d.DutyMinutes(w.Duty)
+			w.Minutes = minutes
 		}
 	}
 	switch {
@@ -133,13 +134,14 @@ func (a *app) workDoneCommand() *cobra.Command {
 	e := a.inBook(false)
 	c := &cobra.Command{
 		Use:   "done DOG [AREA SHARE ...]",
-		Short: "Write down that the agreed session was done, as agreed or with differences",
+		Short: "Write down that the agreed session, or a duty, was done, as agreed or with differences",
 		Long: "done takes the dog's session that was agreed for the day (else an earlier one of its week): areas that are named " +
 			"were pulled by the share that is given, --leave names those that were left, all others were done as agreed. --seen says how " +
 			"the long layer of an area was seen before it was pulled, and the share to take follows: none leaves the area, thin takes half, thick " +
-			"more, as far as hair is long and the rules near a show allow. With --dry-run it says the shares before you pull.",
+			"more, as far as hair is long and the rules near a show allow. With --dry-run it says the shares before you pull. With --duty it is a duty that " +
+			"was done: one of the dog's own, one that its pattern brings, or several with commas between.",
 		Example: "  tuckup work done Sorrel\n  tuckup work done Sorrel back 1/20 --leave ribs --minutes 40 --stopped\n" +
-			"  tuckup work done Sorrel --seen \"back thin\" --seen \"ribs none\" --dry-run",
+			"  tuckup work done Sorrel --seen \"back thin\" --seen \"ribs none\" --dry-run\n  tuckup work done Sorrel --duty \"legs and beard\"",
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
 		ps, err := a.readPatterns()
@@ -155,6 +157,13 @@ func (a *app) workDoneCommand() *cobra.Command {
 			w := kennel.Work{Dog: said.Dog}
 			if err := f.complete(c, s.Kennel, today, &w); err != nil {
 				return "", err
+			}
+			if f.duty != "" {
+				if len(said.Areas)+len(f.leave)+len(f.seen) > 0 {
+					return "", usage("a line of work for each", "a duty and areas can't be one stretch of work")
+				}
+				w.Minutes = max(w.Minutes, said.Minutes)
+				return f.record(s, w, f.duty, ps)
 			}
 			agreed, err := s.AgreedFor(w.Dog, w.On)
 			if err != nil {
@@ -189,6 +198,7 @@ func (a *app) workDoneCommand() *cobra.Command {
 		return nil
 	}
 	f.add(c)
+	c.Flags().StringVar(&f.duty, "duty", "", "a duty of the dog that was done, instead of its session")
 	c.Flags().StringArrayVar(&f.leave, "leave", nil, "an agreed area that was left out; may be given more than once")
 	e.flags(c)
 	return c

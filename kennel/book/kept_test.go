@@ -81,6 +81,9 @@ func later(form int) State {
 	if form >= formWithOutlines {
 		s.Kennel.Dogs[0].Outlines = []kennel.Outline{{Area: kennel.AreaLoin, Note: "low in loin", Least: 30}, {Area: kennel.AreaNeck, Note: "leave the base long"}}
 	}
+	if form >= formWithDutyWork {
+		s.Kennel.Dogs[0].Duties[0].Work, s.Kennel.Dogs[0].Duties[0].LeaveOut = kennel.SkillClose, true
+	}
 	if form >= 3 {
 		s.Plan = PlanInUse{On: s.Kennel.PlanFrom, Change: 1}
 	}
@@ -104,6 +107,9 @@ const formWithSpells = 10
 
 // formWithOutlines is the form that brought what is wanted of single areas.
 const formWithOutlines = 11
+
+// formWithDutyWork is the form that brought who may do a duty, and duties that are left out.
+const formWithDutyWork = 12
 
 // formWithKeys is the form that brought the keys of changes, and keptKey the one that its books hold.
 const formWithKeys = 5

@@ -226,7 +226,7 @@ func (s State) Export(pats kennel.Patterns) kennel.Kennel {
 			k.PlanFrom = max(k.PlanFrom, w.On)
 		}
 		if d := slices.IndexFunc(k.Dogs, func(d kennel.Dog) bool { return d.Name == w.Dog }); d >= 0 && w.Duty != "" {
-			k.Dogs[d].DutyDone(w.Duty, w.On)
+			k.Dogs[d].DutyDone(pats[k.Dogs[d].Pattern], w.Duty, w.On)
 		}
 	}
 	return k

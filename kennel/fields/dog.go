@@ -88,15 +88,23 @@ var Duty = Thing[kennel.Duty]{
 	Is: "a duty", Usual: func() kennel.Duty { return kennel.Duty{} },
 	Fields: []Field[kennel.Duty]{
 		{Key: "name", Says: "what it is", Need: "what it is, like nails", At: func(x *kennel.Duty) any { return &x.Name }},
-		{Key: "minutes", Says: "how long it takes, in one go; on the sheet in whole minutes, at least one", Need: "how long it takes, like 10", Bounds: kennel.DutyBounds, At: func(x *kennel.Duty) any { return &x.Minutes }},
 		{
-			Key: "every", Says: "every N weeks", Range: fmt.Sprintf("`%gw` to `%gw`", kennel.EveryBounds.Least, kennel.EveryBounds.Most), Default: "this or `before_show` is required", Bounds: kennel.EveryBounds, Reads: &everies,
+			Key: "minutes", Says: "how long it takes, in one go; on the sheet in whole minutes, at least one", Default: "those of the pattern's line of that name, else required",
+			Bounds: kennel.DutyBounds, At: func(x *kennel.Duty) any { return &x.Minutes },
+		},
+		{
+			Key: "every", Says: "every N weeks", Range: fmt.Sprintf("`%gw` to `%gw`", kennel.EveryBounds.Least, kennel.EveryBounds.Most), Default: "as the pattern's line of that name, else this or `before_show` is required", Bounds: kennel.EveryBounds, Reads: &everies,
 			At: func(x *kennel.Duty) any { return &x.Every },
 		},
 		{
 			Key: "before_show", Says: "once before each show of the dog: `from` and `to`", Range: "days before it, like `10d`, " + kennel.BeforeBounds.Words(),
-			Default: "this or `every` is required", Bounds: kennel.BeforeBounds, At: func(x *kennel.Duty) any { return &x.Before },
+			Default: "as the pattern's line of that name, else this or `every` is required", Bounds: kennel.BeforeBounds, At: func(x *kennel.Duty) any { return &x.Before },
 		},
+		{
+			Key: "work", Says: "who may do it: hands that do `close` work, `furnishings` or `duties`", Range: "one of them", Among: []string{string(kennel.SkillClose), string(kennel.SkillFurnishings), string(kennel.SkillDuties)},
+			Default: "`furnishings` if its name speaks of legs, beard, whiskers or eyebrows, else `duties`", At: func(x *kennel.Duty) any { return &x.Work },
+		},
+		{Key: "leave_out", Says: "it is not done on this dog; for a line of its pattern too", At: func(x *kennel.Duty) any { return &x.LeaveOut }},
 		{
 			Key: "done", Says: "the last day on which it was done: it is due again `every` N weeks later, or before the next show", Range: "a date", Default: "not done yet",
 			At: func(x *kennel.Duty) any { return &x.Done },

@@ -59,6 +59,8 @@ func KennelValues() Values {
 		"kennel.Duty.Minutes":    {10, 30, 20},
 		"kennel.Duty.Every":      {2, Empty, 3, Empty},
 		"kennel.Duty.Before":     {Empty, Inside, Empty, Inside},
+		"kennel.Duty.Work":       {"close", "furnishings", "duties"},
+		"kennel.Duty.LeaveOut":   {false, true, true, false},
 		"kennel.Duty.Done":       {day(1, 1) - 7, day(1, 1) - 21, day(1, 1) - 14},
 		"kennel.BeforeShow.From": {12, 10, 9},
 		"kennel.BeforeShow.To":   {8, 7, 6},

@@ -33,6 +33,8 @@ var (
 	lookBounds   = bounds{0, 60, "minutes"}
 	careBounds   = bounds{1, 240, "minutes"}
 	everyBounds  = bounds{1, 52, "weeks"}
+	beforeBounds = bounds{0, 60, "days before a show"}
+	lastsBounds  = bounds{0, 90, "days"}
 )
 
 // usualLook is what looking over a dog takes where its pattern does not say: about a terrier's. Common practice, minutes.
@@ -82,7 +84,7 @@ const (
 )
 
 func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
-	got := r.fields(in.node, in.path, "name", "extends", "title", "texture", "legs", "roll_most", "look", "care", "areas")
+	got := r.fields(in.node, in.path, "name", "extends", "title", "texture", "legs", "roll_most", "look", "care", "undercoat", "finishing", "areas")
 	var p kennel.Pattern
 	if n := got["extends"]; n != nil {
 		path := join(in.path, "extends")
@@ -123,12 +125,10 @@ func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
 		p.RollMost = r.figure(entry{path: join(in.path, "roll_most"), at: n, node: n}, rollBounds)
 	}
 	r.figureInto(&p.Look, got, in, "look", lookBounds)
-	if n := got["care"]; n != nil {
-		path := join(in.path, "care")
-		care := r.fields(n, path, "minutes", "every")
-		r.need(care, entry{path: path, at: n}, "minutes", "every")
-		r.figureInto(&p.Care.Minutes, care, entry{path: path}, "minutes", careBounds)
-		r.figureInto(&p.Care.Every, care, entry{path: path}, "every", everyBounds)
+	r.careInto(&p.Care, got, in, "care")
+	r.careInto(&p.Undercoat, got, in, "undercoat")
+	for _, e := range r.entries(got["finishing"], join(in.path, "finishing")) {
+		r.finishInto(&p, e)
 	}
 	for _, e := range r.entries(got["areas"], join(in.path, "areas")) {
 		r.areaInto(&p, e)
@@ -145,6 +145,62 @@ func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
 		r.fail(at, join(in.path, "areas"), "", fmt.Sprintf("the weights sum to %.4g, not to 1", sum), "change the weights so that they sum to 1")
 	}
 	return p
+}
+
+// careInto reads what comes round every few weeks.
+func (r *reader) careInto(c *kennel.Care, got map[string]ast.Node, in entry, key string) {
+	n := got[key]
+	if n == nil {
+		return
+	}
+	path := join(in.path, key)
+	care := r.fields(n, path, "minutes", "every")
+	r.need(care, entry{path: path, at: n}, "minutes", "every")
+	r.figureInto(&c.Minutes, care, entry{path: path}, "minutes", careBounds)
+	r.figureInto(&c.Every, care, entry{path: path}, "every", everyBounds)
+}
+
+// finishInto reads a line of what is done before a show and puts it in place of the pattern's line of that name, or after the
+// others. One that is left out is taken away.
+func (r *reader) finishInto(p *kennel.Pattern, in entry) {
+	got := r.fields(in.node, in.path, "work", "minutes", "from", "to", "lasts", "leave_out")
+	if strings.Contains(in.key, ",") || !plainWords(in.key) {
+		r.fail(in.at, in.path, "", "should be a few words without a comma", "a name like ears")
+		return
+	}
+	at := slices.IndexFunc(p.Finish, func(f kennel.FinishLine) bool { return strings.EqualFold(f.Name, in.key) })
+	if n := got["leave_out"]; n != nil && r.yes(n, join(in.path, "leave_out")) {
+		if at < 0 {
+			r.fail(in.at, in.path, "", "is no line of the pattern that this one extends", "leave it away")
+			return
+		}
+		p.Finish = slices.Delete(p.Finish, at, at+1)
+		return
+	}
+	if at < 0 {
+		r.need(got, in, "work", "minutes", "from", "to", "lasts")
+		p.Finish = append(p.Finish, kennel.FinishLine{Name: in.key})
+		at = len(p.Finish) - 1
+	}
+	f := &p.Finish[at]
+	if n := got["work"]; n != nil {
+		words := []string{string(kennel.SkillClose), string(kennel.SkillFurnishings), string(kennel.SkillDuties)}
+		f.Work = kennel.Skill(r.oneOf(n, join(in.path, "work"), words))
+	}
+	r.figureInto(&f.Minutes, got, in, "minutes", careBounds)
+	r.figureInto(&f.From, got, in, "from", beforeBounds)
+	r.figureInto(&f.To, got, in, "to", beforeBounds)
+	r.figureInto(&f.Lasts, got, in, "lasts", lastsBounds)
+	switch {
+	case f.From.Value < f.To.Value:
+		r.fail(in.at, join(in.path, "from"), kennel.Number(f.From.Value), "is nearer to the show than to", "as many days as to, or more")
+	case f.From.Value >= 1 && f.To.Value < 1:
+		r.fail(in.at, join(in.path, "to"), kennel.Number(f.To.Value), "is the day of the show: what is begun before it has to be done before it",
+			"1, or from: 0 and to: 0 for what is done at the show")
+	case f.Lasts.Value < f.From.Value:
+		r.fail(in.at, join(in.path, "lasts"), kennel.Number(f.Lasts.Value), "is less than from: done on its first day it would not be right on the show's",
+			"as many days as from, or more")
+	}
 }
 
 // areaInto reads an area and puts it in place of the pattern's area of that name, or after the others.
@@ -271,7 +327,7 @@ func (r *reader) attest(f *kennel.Figure, got map[string]ast.Node, in entry) {
 
 // copyOf shares nothing with p.
 func copyOf(p kennel.Pattern) kennel.Pattern {
-	p.Areas = slices.Clone(p.Areas)
+	p.Areas, p.Finish = slices.Clone(p.Areas), slices.Clone(p.Finish)
 	for i := range p.Areas {
 		if l := p.Areas[i].ShowLength; l != nil {
 			length := *l

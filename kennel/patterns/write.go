@@ -21,10 +21,26 @@ func Write(p kennel.Pattern) ([]byte, error) {
 	}
 	line("    roll_most: %s", figure(p.RollMost))
 	line("    look: %s", figure(p.Look))
-	if !p.Care.None() {
-		line("    care:")
-		line("      minutes: %s", figure(p.Care.Minutes))
-		line("      every: %s", figure(p.Care.Every))
+	care := func(key string, c kennel.Care) {
+		if c.None() {
+			return
+		}
+		line("    %s:", key)
+		line("      minutes: %s", figure(c.Minutes))
+		line("      every: %s", figure(c.Every))
+	}
+	care("care", p.Care)
+	care("undercoat", p.Undercoat)
+	if len(p.Finish) > 0 {
+		line("    finishing:")
+	}
+	for _, f := range p.Finish {
+		line("      %s:", strconv.Quote(f.Name))
+		line("        work: %s", f.Work)
+		line("        minutes: %s", figure(f.Minutes))
+		line("        from: %s", figure(f.From))
+		line("        to: %s", figure(f.To))
+		line("        lasts: %s", figure(f.Lasts))
 	}
 	line("    areas:")
 	for _, a := range p.Areas {

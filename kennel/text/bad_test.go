@@ -153,7 +153,7 @@ var badCases = []badCase{
 	{"every: 1w", "every: ^1", "dogs[0].duties[0].every", "1", "neither days nor weeks", "1w for weeks"},
 	{"every: 1w", "every: ^53w", "dogs[0].duties[0].every", "53w", "out of range", "1 to 52"},
 	{"every: 1w", "every: ^0w", "dogs[0].duties[0].every", "0w", "can't be 0", "above 0"},
-	{"- {name: nails, minutes: 10, every: 1w}", "- ^{name: nails, minutes: 10}", "dogs[0].duties[0]", "", "either", "every: 2w"},
+	{"- {name: nails, minutes: 10, every: 1w}", "- ^{name: nails}", "dogs[0].duties[0]", "", "either", "every: 2w"},
 	{"- {name: nails, minutes: 10, every: 1w}", "- ^{name: nails, minutes: 10, every: 1w, before_show: {from: 2d, to: 1d}}", "dogs[0].duties[0]", "", "either", "every: 2w"},
 	{"{from: 10d, to: 7d}", "{from: ^10, to: 7d}", "dogs[0].duties[1].before_show.from", "10", "neither days nor weeks", "10d for days"},
 	{"{from: 10d, to: 7d}", "{from: 10d, to: ^11d}", "dogs[0].duties[1].before_show.to", "11d", "out of range", "from"},

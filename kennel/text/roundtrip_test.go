@@ -147,7 +147,7 @@ func TestWriteRefusesWhatReadRefuses(t *testing.T) {
 			k.Shows = []kennel.Show{{Name: "S", On: 1e4, Days: 1, Weight: 1, Chance: 1, Dogs: []string{"Thorn"}}}
 		},
 		"dogs[0].areas.wing": func(k *kennel.Kennel) { k.Dogs[0].Areas = []kennel.AreaCoat{{Area: "wing"}} },
-		"dogs[0].duties[0]":  func(k *kennel.Kennel) { k.Dogs[0].Duties = []kennel.Duty{{Name: "nails", Minutes: 5}} },
+		"dogs[0].duties[0]":  func(k *kennel.Kennel) { k.Dogs[0].Duties = []kennel.Duty{{Name: "nails"}} },
 		"shows[0].away.to": func(k *kennel.Kennel) {
 			k.Shows = []kennel.Show{{Name: "S", On: 1e4, Days: 1, Weight: 1, Chance: 1, Away: &kennel.Span{From: 1e4}}}
 		},

@@ -104,7 +104,7 @@ func newChecker(r planned.Result) *checker {
 		if d.pace <= 0 {
 			d.pace = 1
 		}
-		d.Duties = withCare(d.Duties, d.pattern)
+		d.Duties = withCare(dog, d.pattern)
 		for _, a := range d.pattern.Areas {
 			area := checkedArea{
 				PatternArea: a, layers: dog.All, grown: grown, rule: a.RuleFor(d.growth), deadAge: deadAge(a, d.growth),

@@ -207,13 +207,15 @@ func (c *checker) tableDays(d int, from, to kennel.Date, work kennel.Skill) (day
 	return days
 }
 
-// may reports whether a pair of hands is let near a kind of work. Hands that do duties or furnishings care for kept hair. Sessions are set up by those who do the hardest work
+// may reports whether a pair of hands is let near a kind of work. Hands that do duties or furnishings care for kept hair, hands that do close work trim. Sessions are set up by those who do the hardest work
 // that anybody here does.
 func (c *checker) may(h int, work kennel.Skill) bool {
 	switch work {
 	case planned.SetUp:
 	case planned.Care:
 		return c.k.Hands[h].Can(kennel.SkillDuties) || c.k.Hands[h].Can(kennel.SkillFurnishings)
+	case planned.Trim:
+		return c.k.Hands[h].Can(kennel.SkillClose)
 	default:
 		return c.k.Hands[h].Can(work)
 	}

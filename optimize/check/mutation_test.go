@@ -107,6 +107,8 @@ var told = map[string]string{
 	"Weeks.Duties.Dog":                      "dog",
 	"Weeks.Duties.Name":                     "why",
 	"Weeks.Duties.Why":                      "why",
+	"Weeks.Duties.Work":                     "kind of work",
+	"Readiness.NotDone":                     "duty that is not done",
 	"Weeks.Hands.Hands":                     "hands",
 	"Weeks.Hands.Given.Work":                "work given",
 	"Readiness.Dog":                         "dog",
@@ -164,7 +166,7 @@ func checkable(t *testing.T) planned.Result {
 	handler := kennel.Hands{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{0.8, 0, 0.8}, StripHoursADay: 0.15}
 	assistant := kennel.Hands{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{0, 1}, Does: []kennel.Skill{kennel.SkillClose, kennel.SkillDuties}}
 	sorrel, moss := made.EvenDog("Sorrel", "rough", 8), made.EvenDog("Moss", "wiry", 12)
-	sorrel.Duties = []kennel.Duty{{Name: "nails", Minutes: 10, Every: 3}}
+	sorrel.Duties = []kennel.Duty{{Name: "nails", Minutes: 10, Every: 3}, {Name: "bath", Minutes: 90, Before: &kennel.BeforeShow{From: 9, To: 5}}}
 	k := kennel.Kennel{
 		PlanFrom: made.Monday, Weeks: 14, Hands: []kennel.Hands{handler, assistant}, Dogs: []kennel.Dog{sorrel, moss},
 		Shows: []kennel.Show{made.ShowOn("Brackenmere", 75, "Sorrel", "Moss"), made.ShowOn("Fallowgate", 40, "Moss")},

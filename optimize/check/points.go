@@ -315,7 +315,7 @@ func (c *checker) short(t int, p planned.HourPrice) bool {
 			}
 		}
 	}
-	duties, care := c.fixed(t)
+	besides := c.besides(t)
 	for set := 1; set < 1<<len(kinds); set++ {
 		var used float64
 		var chosen []kennel.Skill
@@ -325,17 +325,10 @@ func (c *checker) short(t int, p planned.HourPrice) bool {
 				chosen = append(chosen, kind)
 			}
 		}
-		pulling := set>>(len(kinds)-1) == 0
-		there, names := c.timeOf(t, chosen)
-		if names == p.Hands && pulling == p.Strip && used >= there-shortTol {
-			return true
-		}
-		for _, beside := range []struct {
-			minutes float64
-			kinds   []kennel.Skill
-		}{{duties, []kennel.Skill{kennel.SkillDuties}}, {care, []kennel.Skill{planned.Care}}, {duties + care, []kennel.Skill{kennel.SkillDuties, planned.Care}}} {
-			there, names = c.timeOf(t, slices.Concat(chosen, beside.kinds))
-			if names == p.Hands && !p.Strip && used >= math.Max(0, there-beside.minutes)-shortTol {
+		for _, beside := range besides {
+			there, names := c.timeOf(t, slices.Concat(chosen, beside.kinds))
+			strip := len(beside.kinds) == 0 && set>>(len(kinds)-1) == 0
+			if names == p.Hands && strip == p.Strip && used >= math.Max(0, there-beside.minutes)-shortTol {
 				return true
 			}
 		}
@@ -343,46 +336,71 @@ func (c *checker) short(t int, p planned.HourPrice) bool {
 	return false
 }
 
-// fixed is what duties and care take of the time beside breaks in week t: duties that take more than there is leave their hands
-// without breaks, and care then has what is over of that.
-func (c *checker) fixed(t int) (duties, care float64) {
-	for _, y := range c.r.Weeks[t].Duties {
-		if dutyWork(kennel.Duty{Name: y.Name}) == planned.Care {
-			care += float64(y.Minutes)
-		} else {
-			duties += float64(y.Minutes)
-		}
-	}
-	var beside, alone float64
-	for h := range c.k.Hands {
-		if c.may(h, kennel.SkillDuties) {
-			all, work, _ := c.left(h, t)
-			beside, alone = beside+work, alone+all
-		}
-	}
-	if duties <= beside {
-		return duties, care
-	}
-	return beside, math.Max(0, care-math.Max(0, alone-duties))
+// beside are kinds of work that are given to a week before any pulling, and their minutes.
+type beside struct {
+	minutes float64
+	kinds   []kennel.Skill
 }
 
-// timeOf is the most that can be done of the kinds of work in week t, minutes, and who does it.
+// besides are all choices of such kinds, none first.
+func (c *checker) besides(t int) (all []beside) {
+	all = []beside{{}}
+	for _, kind := range []kennel.Skill{kennel.SkillDuties, planned.Care, planned.Trim} {
+		for _, b := range all {
+			all = append(all, beside{b.minutes + c.minutesOf(t, kind), slices.Concat(b.kinds, []kennel.Skill{kind})})
+		}
+	}
+	return all
+}
+
+// minutesOf are those of the duties of a kind in week t.
+func (c *checker) minutesOf(t int, kind kennel.Skill) (sum float64) {
+	for _, y := range c.r.Weeks[t].Duties {
+		if c.workOf(y) == kind {
+			sum += float64(y.Minutes)
+		}
+	}
+	return sum
+}
+
+// onlyDuties reports whether the duties of week t take more than breaks leave to the hands that do them, which then do nothing else
+// but duties, trims and care, and need no breaks.
+func (c *checker) onlyDuties(t int) bool {
+	var beside float64
+	for h := range c.k.Hands {
+		if c.may(h, kennel.SkillDuties) {
+			_, work, _ := c.left(h, t)
+			beside += work
+		}
+	}
+	return c.minutesOf(t, kennel.SkillDuties) > beside
+}
+
+// timeOf is the most that can be done of the kinds of work in week t, minutes, and who could do it.
 func (c *checker) timeOf(t int, kinds []kennel.Skill) (minutes float64, names string) {
+	only := c.onlyDuties(t)
 	for h, pair := range c.k.Hands {
-		_, work, pull := c.left(h, t)
+		all, work, pull := c.left(h, t)
 		pull = math.Min(work, pull)
-		there := 0.0
+		there, could := 0.0, 0.0
 		for _, kind := range kinds {
-			switch {
-			case !c.may(h, kind):
-			case kind == planned.SetUp || kind == planned.Care || kind == kennel.SkillDuties:
-				there = work
-			default:
-				there = math.Max(there, pull)
+			has := pull
+			if timedOnly(kind) {
+				has = work
+			}
+			if !c.may(h, kind) {
+				continue
+			}
+			could = math.Max(could, has)
+			switch taken := only && c.may(h, kennel.SkillDuties); {
+			case !taken:
+				there = math.Max(there, has)
+			case timedOnly(kind) && kind != planned.SetUp:
+				there = all
 			}
 		}
-		if there > 0 {
-			minutes += there
+		minutes += there
+		if could > 0 {
 			if names != "" {
 				names += " and "
 			}

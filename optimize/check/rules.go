@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize/planned"
@@ -22,6 +23,11 @@ func (c *checker) rules() {
 			c.areaKept(d, a)
 		}
 		c.dutiesKept(d)
+	}
+	for _, x := range c.r.Readiness {
+		if c.dogNamed(x.Dog) >= 0 {
+			c.notDone(x)
+		}
 	}
 }
 
@@ -175,18 +181,34 @@ func (c *checker) pulledIn(l kennel.Layer) int {
 	return int(math.Floor(float64(l.Pulled-c.r.Week0) / kennel.DaysAWeek))
 }
 
-// dutyDone reports whether a duty was done on the day or since.
-func (c *checker) dutyDone(dog string, duty kennel.Duty, since kennel.Date) bool {
-	return (duty.Done >= since && duty.Done <= c.r.On) ||
-		slices.ContainsFunc(c.r.Options.Done, func(w kennel.Work) bool { return w.Dog == dog && w.Duty == duty.Name && w.On >= since })
+// dutyDone is the last day up to today on which all lines of a duty were done; zero when nothing says so.
+func (c *checker) dutyDone(dog string, duty kennel.Duty) (last kennel.Date) {
+	for i, part := range split(duty.Name) {
+		var on kennel.Date
+		if duty.Done <= c.r.On {
+			on = duty.Done
+		}
+		for _, w := range c.r.Options.Done {
+			if w.Dog == dog && w.On <= c.r.On && slices.Contains(split(w.Duty), part) {
+				on = max(on, w.On)
+			}
+		}
+		if i == 0 || on < last {
+			last = on
+		}
+	}
+	return last
 }
 
 // dutiesKept counts each duty of a dog, planned and reported.
 func (c *checker) dutiesKept(d int) {
 	dog := c.dogs[d]
-	last := c.monday(c.weeks) // the first day after the season
 	for _, duty := range dog.Duties {
-		times, reported := 0, 0
+		if duty.Before != nil {
+			c.beforeShows(d, duty)
+			continue
+		}
+		times := 0
 		for _, w := range c.r.Weeks {
 			for _, y := range w.Duties {
 				if y.Dog == dog.Name && y.Name == duty.Name {
@@ -194,29 +216,103 @@ func (c *checker) dutiesKept(d int) {
 				}
 			}
 		}
-		for _, cannot := range c.r.Cannot {
-			if cannot.What == duty.Name+" of "+dog.Name {
-				reported++
-			}
-		}
 		where := duty.Name + " of " + dog.Name
-		if duty.Before == nil {
-			c.atMost(where, "times planned", float64(times), math.Ceil(float64(c.weeks)/float64(max(1, duty.Every))))
-			if reported == 0 {
-				c.atMost(where, "weeks without it", float64(c.longestWithout(d, duty)), 2*float64(max(1, duty.Every))-2)
-			}
+		c.atMost(where, "times planned", float64(times), math.Ceil(float64(c.weeks)/float64(max(1, duty.Every))))
+		if !slices.ContainsFunc(c.r.Cannot, func(x planned.Cannot) bool { return x.What == where }) {
+			c.atMost(where, "weeks without it", float64(c.longestWithout(d, duty)), 2*float64(max(1, duty.Every))-2)
+		}
+	}
+}
+
+// beforeShows asks of each show of the dog that a duty is done before it, planned for it, or said not to be done there; and of what is
+// planned that each time is for a show of its own.
+func (c *checker) beforeShows(d int, duty kennel.Duty) {
+	dog := c.dogs[d]
+	lasts, listed := c.lasts(d, duty)
+	done := c.dutyDone(dog.Name, duty)
+	for _, s := range c.k.Shows {
+		if !c.goes(d, s) || listed && s.Chance < countedOn {
 			continue
 		}
-		due, maybe := 0, 0 // maybe: the days for it run on after the season
-		for _, s := range c.k.Shows {
-			if c.goes(d, s) && s.On.AddDays(-duty.Before.From) < last {
-				if maybe++; s.On.AddDays(-duty.Before.To) < last && !c.dutyDone(dog.Name, duty, s.On.AddDays(-duty.Before.From)) {
-					due++
+		where := fmt.Sprintf("%s of %s for %s", duty.Name, dog.Name, s.Name)
+		times := 0
+		for t, w := range c.r.Weeks {
+			for _, y := range w.Duties {
+				if y.Dog == dog.Name && y.Name == duty.Name && c.isFor(d, y.Why, s) {
+					_, _, ok := c.showDays(d, y.Why, duty, c.monday(t), c.monday(t+1)-1)
+					c.ask(where, "week "+c.monday(t).String(), ok, "one with days for it")
+					times++
 				}
 			}
 		}
-		c.atLeast(where, "times planned and reported", float64(times+reported), float64(due))
-		c.atMost(where, "times planned and reported", float64(times+reported), float64(maybe))
+		not := slices.ContainsFunc(c.r.Readiness, func(x planned.ShowReadiness) bool {
+			return x.Dog == dog.Name && x.Show == s.Name && x.On == s.On && slices.Contains(x.NotDone, duty.Name)
+		})
+		still := done != 0 && done >= s.On.AddDays(-lasts)
+		c.atMost(where, "times planned", float64(times), 1)
+		if still {
+			c.atMost(where, "times planned, though it was done", float64(times), 0)
+		}
+		if s.On.AddDays(-duty.Before.To) < c.monday(c.weeks) && c.judgedWeek(s.On) < c.weeks && !still {
+			c.ask(where, "what becomes of it", times == 1 || not, "planned, or not done")
+		}
+	}
+}
+
+// notDone asks that what is said not to be done before a show is a duty of the dog that is due before it, for which there is no week,
+// or the days of its week have no time.
+func (c *checker) notDone(x planned.ShowReadiness) {
+	d := c.dogNamed(x.Dog)
+	for _, name := range x.NotDone {
+		where := fmt.Sprintf("%s for %s, %s", x.Dog, x.Show, name)
+		due := slices.ContainsFunc(c.dogs[d].Duties, func(duty kennel.Duty) bool { return duty.Name == name && duty.Before != nil })
+		if c.ask(where, "duty that is not done", due, "one before a show"); !due {
+			continue
+		}
+		for _, s := range c.k.Shows {
+			if s.Name != x.Show || s.On != x.On {
+				continue
+			}
+			for t, w := range c.r.Weeks {
+				for _, y := range w.Duties {
+					if y.Dog != x.Dog || y.Name != name || !c.isFor(d, y.Why, s) {
+						continue
+					}
+					left := slices.ContainsFunc(c.r.Timetable.LeftOut, func(l planned.LeftOut) bool {
+						return l.Dog == x.Dog && l.Duty == name && l.Week == c.monday(t)
+					})
+					c.ask(where, "duty that is not done", left, "one that no week has, or the days leave out")
+				}
+			}
+		}
+	}
+}
+
+// isFor reports whether a duty's reason names the show among those that it is for.
+func (c *checker) isFor(d int, why string, s kennel.Show) bool {
+	why, is := strings.CutPrefix(why, "for ")
+	why, _ = strings.CutSuffix(why, ", late")
+	if !is {
+		return false
+	}
+	for rest := why; ; {
+		named := -1
+		for i, o := range c.k.Shows {
+			after, ok := strings.CutPrefix(rest, o.Name)
+			if ok && c.goes(d, o) && (after == "" || strings.HasPrefix(after, " and ")) && (named < 0 || len(o.Name) > len(c.k.Shows[named].Name)) {
+				named = i
+			}
+		}
+		if named < 0 {
+			return false
+		}
+		if c.k.Shows[named].Name == s.Name {
+			return true // two shows of one name are told apart by their weeks
+		}
+		rest = strings.TrimPrefix(strings.TrimPrefix(rest, c.k.Shows[named].Name), " and ")
+		if rest == "" {
+			return false
+		}
 	}
 }
 
@@ -231,13 +327,8 @@ func (c *checker) longestWithout(d int, duty kennel.Duty) (most int) {
 			first = max(first, int(math.Floor(float64(on-c.r.Week0)/kennel.DaysAWeek))+int(duty.Every))
 		}
 	}
-	for _, w := range c.r.Options.Done {
-		if w.Dog == dog.Name && w.Duty == duty.Name {
-			done(w.On)
-		}
-	}
-	if duty.Done != 0 {
-		done(duty.Done)
+	if last := c.dutyDone(dog.Name, duty); last != 0 {
+		done(last)
 	}
 	run := 0
 	for t := first; t < c.weeks; t++ {

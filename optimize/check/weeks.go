@@ -3,6 +3,7 @@ package check
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize/planned"
@@ -18,7 +19,7 @@ func (c *checker) weekly() {
 		}
 		for _, y := range w.Duties {
 			c.dutyWork(t, y)
-			work[dutyWork(kennel.Duty{Name: y.Name})] += float64(y.Minutes)
+			work[c.workOf(y)] += float64(y.Minutes)
 		}
 		var hours, planned float64
 		for _, kind := range kindsOfWork() {
@@ -40,13 +41,35 @@ func (c *checker) weekly() {
 
 // dutyWork is the kind of work that a duty is.
 func dutyWork(d kennel.Duty) kennel.Skill {
-	if d.Care() {
+	switch {
+	case d.Care():
 		return planned.Care
+	case d.Work == kennel.SkillClose:
+		return planned.Trim
 	}
 	return kennel.SkillDuties
 }
 
-func kindsOfWork() []kennel.Skill { return append(kennel.Skills(), planned.Care, planned.SetUp) }
+// workOf is the kind of work of a planned duty, as the dog has the duty.
+func (c *checker) workOf(y planned.DutyWork) kennel.Skill {
+	if d := c.dogNamed(y.Dog); d >= 0 {
+		for _, duty := range c.dogs[d].Duties {
+			if duty.Name == y.Name {
+				return dutyWork(duty)
+			}
+		}
+	}
+	return dutyWork(kennel.Duty{Name: y.Name})
+}
+
+// timedOnly reports whether the work takes time and no pulling.
+func timedOnly(kind kennel.Skill) bool {
+	return kind == planned.SetUp || kind == planned.Care || kind == planned.Trim || kind == kennel.SkillDuties
+}
+
+func kindsOfWork() []kennel.Skill {
+	return append(kennel.Skills(), planned.Care, planned.Trim, planned.SetUp)
+}
 
 func (c *checker) dogWeek(t int, dw planned.DogWeek, work map[kennel.Skill]float64) {
 	d := c.dogNamed(dw.Dog)
@@ -127,36 +150,63 @@ func (c *checker) dutyWork(t int, y planned.DutyWork) {
 		case duty.Before == nil && duty.Every > 1 && y.Why != fmt.Sprintf("every %d weeks", duty.Every):
 			continue
 		case duty.Before != nil:
-			first, last, ok := c.showDays(d, y.Why, *duty.Before, from, to)
+			first, last, ok := c.showDays(d, y.Why, duty, from, to)
 			if !ok {
 				continue
 			}
 			from, to = first, last
 		}
 		c.same(where, "minutes", float64(y.Minutes), float64(duty.Minutes))
+		if y.Work != "" {
+			c.equal(where, "kind of work", y.Work, dutyWork(duty))
+		}
 		c.atLeast(where, "days with the dog and hands there", float64(c.tableDays(d, from, to, dutyWork(duty))), 1)
 		return
 	}
 	c.equal(where, "why", y.Why, "when the kennel says that it is due")
 }
 
-// showDays are the days, of those from one to another, that a duty has for the show that is the reason given: those of its window, or,
-// late, those after it up to the day before the show.
-func (c *checker) showDays(d int, why string, before kennel.BeforeShow, from, to kennel.Date) (first, last kennel.Date, ok bool) {
+// showDays are the days, of those from one to another, that a duty has for the shows that are the reason given: those of its window
+// before the first, on which it is still right at the others; or, late, those after it up to the day before the show.
+func (c *checker) showDays(d int, why string, duty kennel.Duty, from, to kennel.Date) (first, last kennel.Date, ok bool) {
+	why, is := strings.CutPrefix(why, "for ")
+	lasts, listed := c.lasts(d, duty)
+	why, late := strings.CutSuffix(why, ", late")
 	for _, s := range c.k.Shows {
-		begin, end := s.On.AddDays(-before.From), s.On.AddDays(-before.To)
-		switch why {
-		case "for " + s.Name:
-		case "for " + s.Name + ", late":
-			begin, end = end.AddDays(1), s.On.AddDays(-1)
-		default:
+		rest, named := strings.CutPrefix(why, s.Name)
+		if !is || !named || !c.goes(d, s) || listed && s.Chance < countedOn || rest != "" && !strings.HasPrefix(rest, " and ") {
 			continue
 		}
-		if first, last = max(from, begin), min(to, end); c.goes(d, s) && first <= last {
+		begin, end := s.On.AddDays(-duty.Before.From), s.On.AddDays(-duty.Before.To)
+		if late {
+			begin, end = end.AddDays(1), s.On.AddDays(-1)
+		}
+		others, known := c.alsoFor(d, rest, s)
+		for _, o := range others {
+			begin = max(begin, o.On.AddDays(-lasts))
+		}
+		if first, last = max(from, begin), min(to, end); known && first <= last {
 			return first, last, true
 		}
 	}
 	return 0, 0, false
+}
+
+// alsoFor are the shows after the first that a duty says that it is for: " and Dunmarrow and Fallowgate".
+func (c *checker) alsoFor(d int, rest string, first kennel.Show) (all []kennel.Show, known bool) {
+	if rest == "" {
+		return nil, true
+	}
+	for _, s := range c.k.Shows {
+		after, named := strings.CutPrefix(rest, " and "+s.Name)
+		if !named || !c.goes(d, s) || s.On < first.On {
+			continue
+		}
+		if more, ok := c.alsoFor(d, after, first); ok {
+			return append(more, s), true
+		}
+	}
+	return nil, false
 }
 
 func (c *checker) handsWeek(t, h int, hw planned.HandsWeek, given map[kennel.Skill]float64) {
@@ -167,10 +217,10 @@ func (c *checker) handsWeek(t, h int, hw planned.HandsWeek, given map[kennel.Ski
 	for _, g := range hw.Given {
 		minutes := float64(g.Minutes)
 		all += minutes
-		if g.Work != planned.SetUp && g.Work != planned.Care && g.Work != kennel.SkillDuties {
+		if !timedOnly(g.Work) {
 			pulled += minutes
 		}
-		if g.Work == kennel.SkillDuties || g.Work == planned.Care {
+		if timedOnly(g.Work) && g.Work != planned.SetUp {
 			duties += minutes
 		}
 		given[g.Work] += minutes

@@ -3,6 +3,7 @@ package hours
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize/planned"
@@ -12,37 +13,66 @@ import (
 type Duty struct {
 	Dog, Duty, Week int
 	From, To        kennel.Date // the days on which it may be done, both included: those of its week, or of them what a show leaves
-	Why             string
+	Why             string      // of a regular one: "every 2 weeks"
+	Shows           []int       // that it is for, by date; they index the kennel
+	Late            bool        // the days for it are over
+}
+
+// Words say what a duty is for: why, or the shows, called as they are to be named.
+func (d Duty) Words(shows []kennel.Show, named func(kennel.Show) string) string {
+	if len(d.Shows) == 0 {
+		return d.Why
+	}
+	names := make([]string, len(d.Shows))
+	for i, s := range d.Shows {
+		names[i] = named(shows[s])
+	}
+	why := "for " + strings.Join(names, " and ")
+	if d.Late {
+		why += Late
+	}
+	return why
+}
+
+// NotDone is a duty before a show for which no week has time. They index the kennel.
+type NotDone struct{ Dog, Duty, Show int }
+
+// Placed is what became of the duties of a season.
+type Placed struct {
+	Duties  []Duty // by week, then dog
+	NotDone []NotDone
+	Cannot  []planned.Cannot
 }
 
 // dutyPlacer gives duties to weeks. The hands of a week have all their time for duties, without breaks, for duties
 // need none; the rows of the season problem take the duties' minutes off the hours, and pulling gets what remains.
 type dutyPlacer struct {
 	k      kennel.Kennel
+	pats   kennel.Patterns
 	diary  Diary
-	done   []kennel.Work // up to today
-	hands  [][]Hands     // by week
-	taken  []Fixed       // by week
+	done   []kennel.Work      // up to today
+	hands  [][]Hands          // by week
+	taken  []Fixed            // by week
+	booked [][]kennel.Minutes // hands, day: what duties for shows take of it at least
 	placed []Duty
+	not    []NotDone
 	cannot []planned.Cannot
 }
 
-// PlaceDuties gives every duty to a week. Duties for shows come first, for their windows are narrow; then the
-// regular ones, the most frequent first, each in the phase that keeps the busiest week least busy. What finds no
-// time is returned by name and takes no hours. What was done is not due again before its time.
-func PlaceDuties(k kennel.Kennel, d Diary, done []kennel.Work) ([]Duty, []planned.Cannot) {
-	p := dutyPlacer{k: k, diary: d, done: done, taken: make([]Fixed, d.Weeks)}
+// PlaceDuties gives every duty to a week. Duties for shows come first, those whose days end first before the others, for their
+// windows are narrow; each of these has a day on which it fits beside them. Then the regular ones, the most frequent first, each in
+// the phase that keeps the busiest week least busy. What finds no time is returned by name and takes no hours. What was done is not
+// due again before its time.
+func PlaceDuties(k kennel.Kennel, pats kennel.Patterns, d Diary, done []kennel.Work) Placed {
+	p := dutyPlacer{k: k, pats: pats, diary: d, done: done, taken: make([]Fixed, d.Weeks)}
 	for t := range d.Weeks {
 		p.hands = append(p.hands, d.HandsIn(t))
 	}
-	for s := range k.Shows {
-		for dog := range k.Dogs {
-			for duty, what := range k.Dogs[dog].Duties {
-				if what.Before != nil && k.Shows[s].Has(k.Dogs[dog].Name) {
-					p.placeBefore(dog, duty, k.Shows[s])
-				}
-			}
-		}
+	for range k.Hands {
+		p.booked = append(p.booked, make([]kennel.Minutes, d.Days()))
+	}
+	for _, b := range p.beforeShows() {
+		p.placeBefore(b)
 	}
 	type regular struct{ dog, duty int }
 	var all []regular
@@ -64,7 +94,7 @@ func PlaceDuties(k kennel.Kennel, d Diary, done []kennel.Work) ([]Duty, []planne
 		}
 		return a.Dog - b.Dog
 	})
-	return p.placed, p.cannot
+	return Placed{p.placed, p.not, p.cannot}
 }
 
 // dutyHands reports whether the hands may do the duty.
@@ -82,14 +112,14 @@ func (p *dutyPlacer) with(week int, d kennel.Duty) (part float64, ok bool) {
 			all += h.Free
 		}
 	}
-	return (f.Duties + f.Care) / max(1, all), f.fits(p.hands[week])
+	return f.of(fixed) / max(1, all), f.fits(p.hands[week])
 }
 
-// take gives the duty to the week, on its days from one to another.
-func (p *dutyPlacer) take(dog, duty, week int, from, to kennel.Date, why string) {
-	from, to = p.within(week, from, to)
-	p.taken[week].Add(p.k.Dogs[dog].Duties[duty])
-	p.placed = append(p.placed, Duty{Dog: dog, Duty: duty, Week: week, From: from, To: to, Why: why})
+// take gives a duty to its week, on the days that this has of those that it may be done on.
+func (p *dutyPlacer) take(d Duty) {
+	d.From, d.To = p.within(d.Week, d.From, d.To)
+	p.taken[d.Week].Add(p.k.Dogs[d.Dog].Duties[d.Duty])
+	p.placed = append(p.placed, d)
 }
 
 // within is what a week has of the days from one to another; none where from is after to.
@@ -101,43 +131,6 @@ func (p *dutyPlacer) within(week int, from, to kennel.Date) (first, last kennel.
 func (p *dutyPlacer) miss(dog, duty int, why string) {
 	what := fmt.Sprintf("%s of %s", p.k.Dogs[dog].Duties[duty].Name, p.k.Dogs[dog].Name)
 	p.cannot = append(p.cannot, planned.Cannot{What: what, Why: why})
-}
-
-// placeBefore gives a duty to the week of the show's window that has most time left; where the window is over or has no time, to the
-// first week after it, up to the day before the show, that has: late is better than never.
-func (p *dutyPlacer) placeBefore(dog, duty int, show kennel.Show) {
-	if show.On < p.diary.On || !Goes(p.k.Dogs[dog], show) {
-		return
-	}
-	what := p.k.Dogs[dog].Duties[duty]
-	from, to := show.On.AddDays(-what.Before.From), show.On.AddDays(-what.Before.To)
-	if last := p.lastDone(dog, duty); last != 0 && last >= from {
-		return
-	}
-	best, most := -1, 0.0
-	for t := range p.taken {
-		if room := p.roomIn(t); p.holds(dog, duty, t, from, to) && (best < 0 || room > most) {
-			best, most = t, room
-		}
-	}
-	if best >= 0 {
-		p.take(dog, duty, best, from, to, "for "+show.Name)
-		return
-	}
-	late := max(to.AddDays(1), p.diary.On)
-	for t := range p.taken {
-		if p.holds(dog, duty, t, late, show.On.AddDays(-1)) {
-			p.take(dog, duty, t, late, show.On.AddDays(-1), "for "+show.Name+Late)
-			return
-		}
-	}
-	switch {
-	case to < p.diary.On:
-		p.miss(dog, duty, fmt.Sprintf("the days for it before %s ended on %s, and none is left", show.Name, planned.DayWords(to, p.diary.On)))
-	case to < p.diary.Date(p.diary.Days()):
-		p.miss(dog, duty, fmt.Sprintf("%s (from %s to %s, before %s)", p.whyNot(dog, duty, from, to),
-			planned.DayWords(max(from, p.diary.On), p.diary.On), planned.DayWords(to, p.diary.On), show.Name))
-	}
 }
 
 // Late is what the reason of a duty for a show ends with when the days for it were over.
@@ -159,16 +152,8 @@ func (p *dutyPlacer) roomIn(week int) float64 {
 }
 
 // lastDone is the day on which the duty was done last, zero when nothing tells.
-func (p *dutyPlacer) lastDone(dog, duty int) (last kennel.Date) {
-	if said := p.k.Dogs[dog].Duties[duty].Done; said <= p.diary.On {
-		last = said
-	}
-	for _, w := range p.done {
-		if w.Dog == p.k.Dogs[dog].Name && w.Duty == p.k.Dogs[dog].Duties[duty].Name && w.On <= p.diary.On {
-			last = max(last, w.On)
-		}
-	}
-	return last
+func (p *dutyPlacer) lastDone(dog, duty int) kennel.Date {
+	return p.k.Dogs[dog].LastDone(p.k.Dogs[dog].Duties[duty], p.done, p.diary.On)
 }
 
 // placeRegular gives a duty that comes round every few weeks to weeks, in the best phase.
@@ -191,7 +176,7 @@ func (p *dutyPlacer) placeRegular(dog, duty int) {
 		why = fmt.Sprintf("every %d weeks", n)
 	}
 	for _, t := range best.weeks {
-		p.take(dog, duty, t, p.diary.On, p.diary.Date(p.diary.Days()), why)
+		p.take(Duty{Dog: dog, Duty: duty, Week: t, From: p.diary.On, To: p.diary.Date(p.diary.Days()), Why: why})
 	}
 	if len(best.missed) == 0 {
 		return

@@ -25,6 +25,12 @@ func dutyDiary(k kennel.Kennel) Diary {
 	return NewDiary(k, planned.Options{On: made.Monday, StripHours: 4}, 8)
 }
 
+// placeAll places the duties of dogs without patterns.
+func placeAll(k kennel.Kennel, d Diary, done []kennel.Work) ([]Duty, []planned.Cannot) {
+	p := PlaceDuties(k, nil, d, done)
+	return p.Duties, p.Cannot
+}
+
 func weeksOf(placed []Duty) (weeks []int) {
 	for _, p := range placed {
 		weeks = append(weeks, p.Week)
@@ -35,7 +41,7 @@ func weeksOf(placed []Duty) (weeks []int) {
 func TestRegularDutiesSpreadOverTheWeeks(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 2})
 	k.Dogs = append(k.Dogs, kennel.Dog{Name: "Moss", Duties: k.Dogs[0].Duties})
-	placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+	placed, cannot := placeAll(k, dutyDiary(k), nil)
 	perWeek := map[int]int{}
 	for _, p := range placed {
 		perWeek[p.Week]++
@@ -53,7 +59,7 @@ func TestRegularDutiesSpreadOverTheWeeks(t *testing.T) {
 func TestRegularDutyWaitsForTheNextWeekWithTime(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 4})
 	k.Hands[1].Away = []kennel.Span{{From: made.Monday, To: made.Monday.AddDays(7*3 - 1)}, {From: made.Monday.AddDays(7 * 4), To: made.Monday.AddDays(7*7 - 1)}}
-	placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+	placed, cannot := placeAll(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 7}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v; want 3 and 7", got, cannot)
 	}
@@ -61,7 +67,7 @@ func TestRegularDutyWaitsForTheNextWeekWithTime(t *testing.T) {
 
 func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
 	k, d := dutyKennel(kennel.Duty{Name: "bath", Minutes: 61, Every: 4})
-	placed, cannot := PlaceDuties(k, d, nil)
+	placed, cannot := placeAll(k, d, nil)
 	want := []planned.Cannot{{What: "bath of Sorrel", Why: "it takes 61 min at a time, and no day has more than 60 min for it (due 2 times, first in the week of 3 January)"}}
 	if len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
 		t.Errorf("%+v, %+v", placed, cannot)
@@ -71,7 +77,7 @@ func TestDutyLongerThanTheHoursIsReportedByName(t *testing.T) {
 func TestDutyIsNotOwedToADogThatIsNotInHand(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "nails", Minutes: 30, Every: 1})
 	k.Dogs[0].Here = []kennel.Span{{From: made.Monday.AddDays(7 * 5)}}
-	placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+	placed, cannot := placeAll(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{5, 6, 7}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v", got, cannot)
 	}
@@ -80,8 +86,8 @@ func TestDutyIsNotOwedToADogThatIsNotInHand(t *testing.T) {
 func TestDutyForAShowTakesTheEmptiestWeekOfItsWindow(t *testing.T) {
 	k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 21, To: 7}})
 	k.Hands[1].Away = []kennel.Span{{From: made.Monday.AddDays(7 * 2), To: made.Monday.AddDays(7*3 - 1)}}
-	k.Shows = []kennel.Show{made.ShowOn("Brackenmere", 7*4+5, "Sorrel"), made.ShowOn("Dunmarrow", 7*5+5, "Sorrel")}
-	placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+	k.Shows = []kennel.Show{made.ShowOn("Brackenmere", 7*4+5, "Sorrel"), made.ShowOn("Dunmarrow", 7*6+5, "Sorrel")}
+	placed, cannot := placeAll(k, dutyDiary(k), nil)
 	if got := weeksOf(placed); !reflect.DeepEqual(got, []int{3, 4}) || len(cannot) != 0 {
 		t.Errorf("weeks %v, %+v; want 3 for the first show and 4, which is then emptier, for the second", got, cannot)
 	}
@@ -104,7 +110,7 @@ func TestDutyForAShowThatCantBeDone(t *testing.T) {
 		if c.away.From != 0 {
 			k.Hands[1].Away = []kennel.Span{c.away}
 		}
-		placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
+		placed, cannot := placeAll(k, dutyDiary(k), nil)
 		if want := []planned.Cannot{{What: "close trim of Sorrel", Why: c.why}}; len(placed) != 0 || !reflect.DeepEqual(cannot, want) {
 			t.Errorf("%s: %+v, %+v", c.name, placed, cannot)
 		}
@@ -128,8 +134,8 @@ func TestDutyForAShowIsDoneLateWhenItsDaysAreOver(t *testing.T) {
 		if c.away.From != 0 {
 			k.Hands[1].Away = []kennel.Span{c.away}
 		}
-		placed, cannot := PlaceDuties(k, dutyDiary(k), nil)
-		want := []Duty{{Week: c.from / 7, From: made.Monday.AddDays(c.from), To: made.Monday.AddDays(c.to), Why: "for Brackenmere, late"}}
+		placed, cannot := placeAll(k, dutyDiary(k), nil)
+		want := []Duty{{Week: c.from / 7, From: made.Monday.AddDays(c.from), To: made.Monday.AddDays(c.to), Shows: []int{0}, Late: true}}
 		if !reflect.DeepEqual(placed, want) || len(cannot) != 0 {
 			t.Errorf("%s: %+v, %+v", c.name, placed, cannot)
 		}
@@ -155,12 +161,12 @@ func TestDutyIsDueAgainWhenItsWeeksHavePassed(t *testing.T) {
 				{Dog: "Moss", Duty: "nails", On: made.Monday, Minutes: 10},
 				{Dog: "Sorrel", Duty: "bath", On: made.Monday, Minutes: 10},
 			}
-			placed, cannot := PlaceDuties(k, d, done)
+			placed, cannot := placeAll(k, d, done)
 			if got := weeksOf(placed); !reflect.DeepEqual(got, c.want) || len(cannot) != 0 {
 				t.Errorf("weeks %v, want %v; %+v", got, c.want, cannot)
 			}
-			k.Dogs[0].DutyDone("nails", made.Monday.AddDays(c.last)) // as a kennel file says it
-			if got, _ := PlaceDuties(k, d, nil); !reflect.DeepEqual(got, placed) {
+			k.Dogs[0].DutyDone(kennel.Pattern{}, "nails", made.Monday.AddDays(c.last)) // as a kennel file says it
+			if got, _ := placeAll(k, d, nil); !reflect.DeepEqual(got, placed) {
 				t.Errorf("by the file %+v, by the records %+v", got, placed)
 			}
 		})
@@ -171,14 +177,14 @@ func TestDutyForAShowThatIsDoneIsNotDueAgain(t *testing.T) {
 	k, d := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &kennel.BeforeShow{From: 10, To: 7}})
 	k.Shows = []kennel.Show{{Name: "Brackenmere", On: made.Monday.AddDays(8), Days: 1, Chance: 1, Dogs: []string{"Sorrel"}}}
 	for _, c := range []struct{ on, placed int }{{-1, 0}, {-3, 1}} { // the days for it began two days before
-		placed, cannot := PlaceDuties(k, d, []kennel.Work{{Dog: "Sorrel", Duty: "close trim", On: made.Monday.AddDays(c.on), Minutes: 30}})
+		placed, cannot := placeAll(k, d, []kennel.Work{{Dog: "Sorrel", Duty: "close trim", On: made.Monday.AddDays(c.on), Minutes: 30}})
 		if len(placed) != c.placed || len(cannot) != 0 {
 			t.Errorf("done %d days before: %+v, %+v", -c.on, placed, cannot)
 		}
 		file := k
 		file.Dogs = []kennel.Dog{k.Dogs[0]}
-		file.Dogs[0].DutyDone("close trim", made.Monday.AddDays(c.on)) // as a kennel file says it
-		if placed, cannot := PlaceDuties(file, d, nil); len(placed) != c.placed || len(cannot) != 0 {
+		file.Dogs[0].DutyDone(kennel.Pattern{}, "close trim", made.Monday.AddDays(c.on)) // as a kennel file says it
+		if placed, cannot := placeAll(file, d, nil); len(placed) != c.placed || len(cannot) != 0 {
 			t.Errorf("done %d days before, by the file: %+v, %+v", -c.on, placed, cannot)
 		}
 	}

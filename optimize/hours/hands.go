@@ -9,7 +9,7 @@ import (
 )
 
 // Class is a kind of work as the hours see it: the three kinds of pulling, which tire the hands, then the
-// set-ups of sessions, the care of kept hair and the duties, which only take time.
+// set-ups of sessions, the care of kept hair, trims and the other duties, which only take time.
 type Class int
 
 // The classes.
@@ -19,6 +19,7 @@ const (
 	ClassFurnishings
 	ClassSetUp
 	ClassCare
+	ClassTrim // a duty for hands that do close work
 	ClassDuties
 	Classes // how many there are
 )
@@ -38,7 +39,8 @@ func (s ClassSet) size() int { return bits.OnesCount8(uint8(s)) }
 // Pulling is the classes that tire the hands.
 const (
 	Pulling = ClassSet(1<<ClassJacket | 1<<ClassClose | 1<<ClassFurnishings)
-	timed   = ClassSet(1<<ClassSetUp | 1<<ClassCare | 1<<ClassDuties)
+	timed   = ClassSet(1<<ClassSetUp | 1<<ClassCare | 1<<ClassTrim | 1<<ClassDuties)
+	fixed   = ClassSet(1<<ClassCare | 1<<ClassTrim | 1<<ClassDuties)
 )
 
 // PullingSkills are the kinds of pulling in the order of their classes, the hardest to be let near first.
@@ -63,6 +65,8 @@ func (c Class) Skill() kennel.Skill {
 		return planned.SetUp
 	case ClassCare:
 		return planned.Care
+	case ClassTrim:
+		return planned.Trim
 	case ClassDuties:
 		return kennel.SkillDuties
 	}
@@ -101,6 +105,9 @@ func ClassesOf(h kennel.Hands, setUp kennel.Skill) ClassSet {
 	}
 	if h.Can(setUp) {
 		s |= ClassSetUp.Set()
+	}
+	if h.Can(kennel.SkillClose) {
+		s |= ClassTrim.Set()
 	}
 	if h.Can(kennel.SkillDuties) {
 		s |= ClassDuties.Set()
@@ -146,59 +153,75 @@ func dutyTime(week []Hands) (beside, alone float64) {
 }
 
 // Fixed are the minutes of a week that are given to it before any pulling.
-type Fixed struct{ Duties, Care float64 }
+type Fixed struct{ Duties, Care, Trim float64 }
 
 // Add counts a duty.
-func (f *Fixed) Add(d kennel.Duty) {
-	if DutyClass(d) == ClassCare {
-		f.Care += float64(d.Minutes)
-	} else {
-		f.Duties += float64(d.Minutes)
+func (f *Fixed) Add(d kennel.Duty) { f.add(DutyClass(d), float64(d.Minutes)) }
+
+func (f *Fixed) add(c Class, minutes float64) {
+	switch c {
+	case ClassCare:
+		f.Care += minutes
+	case ClassTrim:
+		f.Trim += minutes
+	default:
+		f.Duties += minutes
 	}
+}
+
+// of are the minutes of the classes in the set.
+func (f Fixed) of(s ClassSet) (minutes float64) {
+	for c, m := range map[Class]float64{ClassCare: f.Care, ClassTrim: f.Trim, ClassDuties: f.Duties} {
+		if s.Has(c) {
+			minutes += m
+		}
+	}
+	return minutes
 }
 
 // DutyClass is the class of work that a duty is.
 func DutyClass(d kennel.Duty) Class {
-	if d.Care() {
+	switch d.Skill() {
+	case kennel.SkillFurnishings:
 		return ClassCare
+	case kennel.SkillClose:
+		return ClassTrim
 	}
 	return ClassDuties
 }
 
-// careTime is the time for the care of kept hair beside so many minutes of duties: what these leave to the hands that do them, and that
-// of hands that may do care and no duties.
-func careTime(week []Hands, duties float64) float64 {
-	beside, alone := dutyTime(week)
-	if duties > beside {
-		beside = alone
-	}
-	beside -= duties
-	for _, h := range week {
-		if h.Does.Has(ClassCare) && !h.Does.Has(ClassDuties) {
-			beside += h.Work
+// fixedSets are all sets of the classes that are fixed, the empty one first.
+func fixedSets() (all []ClassSet) {
+	for s := ClassSet(0); s < 1<<Classes; s++ {
+		if s&^fixed == 0 {
+			all = append(all, s)
 		}
 	}
-	return beside
+	return all
 }
 
-// fits reports whether the hands of a week have time for what is fixed.
+// fits reports whether the hands of a week have time for what is fixed: no set of it takes more than the hands have that may do
+// something of it.
 func (f Fixed) fits(week []Hands) bool {
-	_, alone := dutyTime(week)
-	return f.Duties <= alone+tinyMinutes && f.Care <= max(0, careTime(week, f.Duties))+tinyMinutes
+	week = onlyDuties(week, f.Duties)
+	for _, s := range fixedSets() {
+		if f.of(s) > shares(week, s)+tinyMinutes {
+			return false
+		}
+	}
+	return true
 }
 
-// beside is what is lost of the time beside breaks: where the duties take more, all that their hands have of it, and the care for
-// which nothing is left of their time without breaks.
-func (f Fixed) beside(week []Hands) Fixed {
-	beside, alone := dutyTime(week)
-	if f.Duties <= beside {
-		return f
+// shares is the most that can be done of the classes in s.
+func shares(week []Hands, s ClassSet) (minutes float64) {
+	for _, h := range week {
+		minutes += h.share(s)
 	}
-	return Fixed{Duties: beside, Care: max(0, f.Care-max(0, alone-f.Duties))}
+	return minutes
 }
 
 // onlyDuties are the hands of a week with so many minutes of duties. Where these take more than what breaks leave, the hands
-// that may do duties do nothing else in that week but duties and the care of kept hair.
+// that may do duties do nothing else in that week but duties, trims and the care of kept hair.
 func onlyDuties(week []Hands, duties float64) []Hands {
 	if beside, _ := dutyTime(week); duties <= beside {
 		return week
@@ -206,7 +229,7 @@ func onlyDuties(week []Hands, duties float64) []Hands {
 	week = slices.Clone(week)
 	for i := range week {
 		if week[i].Does.Has(ClassDuties) {
-			week[i].Does, week[i].Work = week[i].Does&(ClassDuties.Set()|ClassCare.Set()), week[i].Free
+			week[i].Does, week[i].Work = week[i].Does&fixed, week[i].Free
 		}
 	}
 	return week

@@ -15,21 +15,21 @@ type Limit struct {
 }
 
 // Limits are the bounds under which a week's work of the classes in used, beside what is fixed, can be
-// given to the hands so that none works above its hours, pulls above its hand load, or does what it is not let
-// near. Giving work to hands is a flow from classes through each pair's pulling time to its working time, so by
+// given to the hands so that none works above its hours, pulls above its hand load, or does what it may not
+// do. Giving work to hands is a flow from classes through each pair's pulling time to its working time, so by
 // the max-flow min-cut theorem the bounds
 //
 //	minutes(S) <= sum over hands of hands.share(S)   for every set S of classes
 //
 // are all that is needed, and each is needed unless others imply it. Duties that take more than the time beside breaks have
-// hands of their own (onlyDuties): no more than that time is then lost to the rest.
-func Limits(week []Hands, used ClassSet, fixed Fixed) []Limit {
-	used &^= ClassDuties.Set() | ClassCare.Set()
-	fixed = fixed.beside(week)
+// hands of their own (onlyDuties).
+func Limits(week []Hands, used ClassSet, what Fixed) []Limit {
+	used &^= fixed
+	left := onlyDuties(week, what.Duties)
 	var all []Limit
 	for s := ClassSet(1); s < 1<<ClassCare; s++ {
 		if s&^used == 0 {
-			all = append(all, newLimit(week, s, fixed))
+			all = append(all, newLimit(week, left, s, what))
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Limit) int { return a.Set.size() - b.Set.size() })
@@ -43,21 +43,14 @@ func Limits(week []Hands, used ClassSet, fixed Fixed) []Limit {
 	return all
 }
 
-// newLimit is the bound on s, alone or together with the care, the duties or both, whichever leaves least.
-func newLimit(week []Hands, s ClassSet, fixed Fixed) Limit {
+// newLimit is the bound on s, alone or together with some of what is fixed, whichever leaves least. left are the hands of the week
+// with what its duties leave them to do.
+func newLimit(week, left []Hands, s ClassSet, what Fixed) Limit {
 	var counted ClassSet
 	capacity := math.Inf(1)
-	care, duties := ClassCare.Set(), ClassDuties.Set()
-	for _, with := range []struct {
-		set     ClassSet
-		minutes float64
-	}{{s, 0}, {s | duties, fixed.Duties}, {s | care, fixed.Care}, {s | duties | care, fixed.Duties + fixed.Care}} {
-		left := -with.minutes
-		for _, h := range week {
-			left += h.share(with.set)
-		}
-		if left < capacity {
-			counted, capacity = with.set, left
+	for _, with := range fixedSets() {
+		if there := shares(left, s|with) - what.of(with); there < capacity {
+			counted, capacity = s|with, there
 		}
 	}
 	var names []string

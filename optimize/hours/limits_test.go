@@ -14,6 +14,9 @@ func someHands() *rapid.Generator[[]Hands] {
 		if does.Has(ClassDuties) {
 			does |= ClassCare.Set() // who does duties may care for kept hair
 		}
+		if does.Has(ClassClose) {
+			does |= ClassTrim.Set() // and who does close work may trim
+		}
 		return Hands{
 			Name:  "h",
 			Does:  does,
@@ -45,8 +48,8 @@ func (s ClassSet) minutes(work [Classes]float64) (sum float64) {
 func TestLimitsHoldExactlyWhenTheWorkFindsHands(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		week, work := someHands().Draw(t, "week"), someWork(t)
-		fixed := Fixed{Duties: work[ClassDuties], Care: work[ClassCare]}
-		_, left := Assign(week, [Classes]float64{ClassDuties: fixed.Duties, ClassCare: fixed.Care})
+		fixed := Fixed{Duties: work[ClassDuties], Care: work[ClassCare], Trim: work[ClassTrim]}
+		_, left := Assign(week, [Classes]float64{ClassDuties: fixed.Duties, ClassCare: fixed.Care, ClassTrim: fixed.Trim})
 		if (left == 0) != fixed.fits(week) {
 			t.Fatalf("duties and care fit: %v, but %v minutes found no hands", fixed.fits(week), left)
 		}

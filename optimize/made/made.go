@@ -22,10 +22,25 @@ func testArea(name kennel.AreaName, work kennel.Skill, weight, ready, hold, grip
 	}
 }
 
-// Patterns are two small invented patterns with every kind of work. The withers' finish rule is C14 (common
+// finished is the rough pattern with lines of every kind before shows, one at them, and undercoat. What it says of the coat is the same.
+func finished(p kennel.Pattern) kennel.Pattern {
+	line := func(name string, work kennel.Skill, minutes, from, to, lasts float64) kennel.FinishLine {
+		return kennel.FinishLine{Name: name, Work: work, Minutes: figure(minutes), From: figure(from), To: figure(to), Lasts: figure(lasts)}
+	}
+	p.Name, p.Title = "finished", "Finished"
+	p.Undercoat = kennel.Care{Minutes: figure(8), Every: figure(2)}
+	p.Finish = []kennel.FinishLine{
+		line("cheeks", kennel.SkillClose, 12, 14, 7, 17), line("throat", kennel.SkillClose, 8, 14, 7, 14),
+		line("feet", kennel.SkillDuties, 12, 7, 2, 10), line("nails", kennel.SkillDuties, 8, 7, 2, 10),
+		line("legs washed", kennel.SkillFurnishings, 15, 3, 1, 3), line("combed out", kennel.SkillClose, 10, 0, 0, 0),
+	}
+	return p
+}
+
+// Patterns are two small invented patterns with every kind of work, and one of them with what is done before shows. The withers' finish rule is C14 (common
 // practice): work hard only with two months or more in hand, then a few hairs at a time.
 func Patterns() kennel.Patterns {
-	return kennel.Patterns{
+	all := kennel.Patterns{
 		"rough": {
 			Name: "rough", Title: "Rough", Texture: kennel.TextureHard, RollMost: figure(0.15),
 			Areas: []kennel.PatternArea{
@@ -42,6 +57,8 @@ func Patterns() kennel.Patterns {
 			},
 		},
 	}
+	all["finished"] = finished(all["rough"])
+	return all
 }
 
 // Monday is a Monday in a leap year; the seasons drawn from it run over 29 February.
@@ -102,7 +119,7 @@ func Span(t *rapid.T) kennel.Span {
 func Dog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
 	dog := kennel.Dog{
 		Name:     []string{"Sorrel", "Moss", "Bracken"}[i],
-		Pattern:  rapid.SampledFrom([]string{"rough", "wiry"}).Draw(t, "pattern"),
+		Pattern:  rapid.SampledFrom([]string{"rough", "wiry", "finished"}).Draw(t, "pattern"),
 		Priority: rapid.SampledFrom([]float64{1, 0.5, 2}).Draw(t, "priority"),
 		Coat: kennel.Coat{
 			Texture: kennel.TextureHard, Growth: rapid.SampledFrom([]float64{1, 0.8, 1.3}).Draw(t, "growth"),

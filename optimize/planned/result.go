@@ -79,6 +79,7 @@ type ShowReadiness struct {
 	Why        string       // of the worst area: "58 % is under 11 weeks"
 	Low, High  kennel.Score // on that account: 1 in 10 is below Low, 1 in 10 above High
 	Likely     float64      // chance of being in coat on that account, 0 to 1
+	NotDone    []string     `cbor:",omitempty"` // duties before it for which there is no time, in the dog's order
 	Cure       *Cure        // what would bring it in coat; nil when it is, or when no work on one area or two does
 }
 

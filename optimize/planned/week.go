@@ -72,7 +72,27 @@ func Pulling(areas []AreaWork) (sum kennel.Minutes) {
 type DutyWork struct {
 	Dog, Name string
 	Minutes   kennel.Minutes
-	Why       string // "every 2 weeks", or the show that it is for
+	Why       string       // "every 2 weeks", or the shows that it is for
+	Work      kennel.Skill `cbor:",omitempty"` // Care, Trim or duties; empty in plans of an earlier edition: by its name
+}
+
+// DutyKind is the kind of work that a duty is, as hands are given it.
+func DutyKind(d kennel.Duty) kennel.Skill {
+	switch d.Skill() {
+	case kennel.SkillFurnishings:
+		return Care
+	case kennel.SkillClose:
+		return Trim
+	}
+	return kennel.SkillDuties
+}
+
+// Kind is the kind of work that the duty is, as hands are given it.
+func (d DutyWork) Kind() kennel.Skill {
+	if d.Work == "" {
+		return DutyKind(kennel.Duty{Name: d.Name})
+	}
+	return d.Work
 }
 
 // HandsWeek is one pair of hands in one week.
@@ -89,7 +109,7 @@ type HandsWeek struct {
 func (h HandsWeek) Pulled() kennel.Hours {
 	var sum kennel.Minutes
 	for _, g := range h.Given {
-		if g.Work != SetUp && g.Work != Care && g.Work != kennel.SkillDuties {
+		if g.Work != SetUp && g.Work != Care && g.Work != Trim && g.Work != kennel.SkillDuties {
 			sum += g.Minutes
 		}
 	}
@@ -98,12 +118,15 @@ func (h HandsWeek) Pulled() kennel.Hours {
 
 // Given is how much of one kind of work a pair of hands is given in a week.
 type Given struct {
-	Work    kennel.Skill // jacket, close, furnishings, duties, Care or SetUp
+	Work    kennel.Skill // jacket, close, furnishings, duties, Care, Trim or SetUp
 	Minutes kennel.Minutes
 }
 
 // Care is the work of caring for kept hair: washing, combing, tipping legs and beard.
 const Care kennel.Skill = "care"
+
+// Trim is the work of trims: duties for hands that do close work.
+const Trim kennel.Skill = "trim"
 
 // SetUp is the work of setting sessions up: fetching, brushing out, powder.
 const SetUp kennel.Skill = "set-up"

@@ -39,6 +39,7 @@ type dutyWork struct {
 	name    string
 	minutes kennel.Minutes
 	why     string
+	shows   []int  // that it is for
 	bath    string // why a bath is worth it; empty for a duty
 }
 
@@ -191,6 +192,7 @@ func skillsOf(s hours.ClassSet) (skills week.Skills) {
 			skills |= week.SkillDuties
 		case c == hours.ClassCare:
 			skills |= week.SkillCare
+		case c == hours.ClassTrim: // by the kind of work, close
 		default:
 			skills |= week.Kind(int(c))
 		}

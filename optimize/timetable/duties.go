@@ -1,8 +1,6 @@
 package timetable
 
 import (
-	"strings"
-
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
 	"tuckup/optimize/planned"
@@ -18,8 +16,11 @@ func (k *weekWork) addDuties() {
 			continue
 		}
 		d := week.Duty{Dog: placed.Dog, Minutes: hours.OnClock(duty.Minutes), Value: regularDutyWorth, Days: make([]bool, kennel.DaysAWeek)}
-		if hours.DutyClass(duty) == hours.ClassCare {
+		switch c := hours.DutyClass(duty); c {
+		case hours.ClassCare:
 			d.Needs = week.SkillCare
+		case hours.ClassTrim:
+			d.Needs = week.Kind(int(hours.ClassClose))
 		}
 		for n := range d.Days {
 			d.Days[n] = k.day(n) >= max(placed.From, k.l.Diary.On) && k.day(n) <= placed.To
@@ -28,23 +29,8 @@ func (k *weekWork) addDuties() {
 			d.Value = showDutyWorth
 		}
 		k.p.Duties = append(k.p.Duties, d)
-		k.duties = append(k.duties, dutyWork{dog: placed.Dog, name: duty.Name, minutes: duty.Minutes, why: k.l.dutyWhy(placed)})
+		k.duties = append(k.duties, dutyWork{dog: placed.Dog, name: duty.Name, minutes: duty.Minutes, why: placed.Words(k.l.Kennel.Shows, func(s kennel.Show) string { return shortShow(k.l.Kennel, s) }), shows: placed.Shows})
 	}
-}
-
-// dutyWhy says in a few words what a duty is for.
-func (l *Season) dutyWhy(p hours.Duty) string {
-	why, late := strings.CutSuffix(p.Why, hours.Late)
-	for _, s := range l.Kennel.Shows {
-		switch {
-		case why != "for "+s.Name:
-		case late:
-			return "for " + shortShow(l.Kennel, s) + hours.Late
-		default:
-			return "for " + shortShow(l.Kennel, s)
-		}
-	}
-	return p.Why
 }
 
 // addBaths asks for a lifting bath before the first session of a dog that is worth one.

@@ -148,7 +148,12 @@ func layersWords(layers []kennel.Layer) string {
 	return strings.Join(parts, " ")
 }
 
-func dutyWords(x kennel.Duty) string { return say.Minutes(x.Minutes) + ", " + say.Due(x) }
+func dutyWords(x kennel.Duty) string {
+	if x.Minutes == 0 {
+		return say.Due(x)
+	}
+	return say.Minutes(x.Minutes) + ", " + say.Due(x)
+}
 
 func (d *Desk) saveDog(w http.ResponseWriter, r *http.Request) error {
 	f, l, err := d.posted(r, "dog")

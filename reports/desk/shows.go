@@ -40,6 +40,7 @@ type showRow struct {
 // showDog is a dog at a show.
 type showDog struct {
 	Name, Path, Score, Range, Cure string
+	NotDone                        string // duties before it that find no time
 	Bad                            bool   // it is expected to be out of coat
 	Why                            string // it is
 }
@@ -146,7 +147,7 @@ func showRowOf(l look, s kennel.Show) showRow {
 		if l.plan != nil {
 			for _, x := range l.plan.Readiness {
 				if x.Dog == dog && x.Show == s.Name && x.On == s.On {
-					v.Score, v.Range, v.Cure = kennel.ScoreWords(x.Score), say.Range(x), say.Cure(x.Cure, l.today)
+					v.Score, v.Range, v.Cure, v.NotDone = kennel.ScoreWords(x.Score), say.Range(x), say.Cure(x.Cure, l.today), say.NotDone(x)
 					if v.Bad = notReady(x); v.Bad {
 						v.Why = whyNotMet(l.plan.Result, x)
 						v.Cure = "" // the reason says it

@@ -124,7 +124,10 @@ func TestEveryFieldOfAFormIsSaved(t *testing.T) {
 		if x.Before != nil {
 			when = fmt.Sprintf("before %dd %dd", x.Before.From, x.Before.To)
 		}
-		got = sent(dogPath("Sorrel"), named(dogForm("duty")(r), "duty", fmt.Sprintf("%s %g %s done %s", x.Name, x.Minutes, when, x.Done)), r)
+		if x.LeaveOut {
+			when += " out"
+		}
+		got = sent(dogPath("Sorrel"), named(dogForm("duty")(r), "duty", fmt.Sprintf("%s %g %s by %s done %s", x.Name, x.Minutes, when, x.Work, x.Done)), r)
 	}
 	left("duty", dog.Duties, got.Dogs[0].Duties, nil)
 

@@ -263,7 +263,7 @@ func (f *form) toWork(l look, pats kennel.Patterns) (k kennel.Work) {
 	}
 	k.Note, k.Stopped, k.Duty = f.get("note"), f.get("stopped") != "", f.get("duty")
 	if k.Duty != "" {
-		if k.Duty != bathDuty && !slices.Contains(dog.WithCare(pats[dog.Pattern]).DutyNames(), k.Duty) {
+		if k.Duty != bathDuty && !slices.Contains(dog.Recordable(pats[dog.Pattern]).DutyNames(), k.Duty) {
 			f.wrong("duty", "is not a duty of "+dog.Name)
 		}
 		k.Stopped = false

@@ -127,6 +127,12 @@ func showRow(r optimize.Result, show optimize.ShowReadiness, dogs []string) []ce
 				}
 				small += string(x.WorstArea) + " " + kennel.ScoreWords(x.WorstScore)
 			}
+			if words := say.NotDone(x); words != "" {
+				if small != "" {
+					small += "; "
+				}
+				small += words
+			}
 			c = c.with(small)
 		}
 		cells = append(cells, c)
@@ -169,6 +175,9 @@ func curedCell(x optimize.ShowReadiness, today kennel.Date) cell {
 	c := wordCell(strings.TrimPrefix(say.WorstAt(x), "worst "))
 	if x.Cure != nil {
 		c = c.with("In coat with " + say.Cure(x.Cure, today))
+	}
+	if words := say.NotDone(x); words != "" {
+		c.Text += "; " + words
 	}
 	return c
 }

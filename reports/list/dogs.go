@@ -131,7 +131,11 @@ func Dog(w io.Writer, d DogRecord, today kennel.Date, l layout.Look) error {
 		p.Heading("DUTIES", "")
 		t = layout.Table{}
 		for _, x := range dog.Duties {
-			t.Add(say.Plain(x.Name), say.Minutes(x.Minutes), say.Due(x))
+			minutes := ""
+			if x.Minutes > 0 {
+				minutes = say.Minutes(x.Minutes)
+			}
+			t.Add(say.Plain(x.Name), minutes, say.Due(x))
 		}
 		p.Table(2, t)
 	}
@@ -167,6 +171,8 @@ type toldLayer struct {
 type toldDuty struct {
 	Name    string  `json:"name"`
 	Minutes float64 `json:"minutes"`
+	Work    string  `json:"work,omitempty"`
+	Out     bool    `json:"left_out,omitempty"`
 	Every   int     `json:"every_weeks,omitempty"`
 	From    *int    `json:"from_days_before_show,omitempty"`
 	To      *int    `json:"to_days_before_show,omitempty"`
@@ -189,7 +195,7 @@ func DogJSON(w io.Writer, d DogRecord) error {
 	doc := append(toldOf(fields.Dog, d.Dog), member{"areas", layerRows(d.Dog)})
 	var duties []toldDuty
 	for _, x := range d.Dog.Duties {
-		duty := toldDuty{Name: x.Name, Minutes: float64(x.Minutes), Every: int(x.Every)}
+		duty := toldDuty{Name: x.Name, Minutes: float64(x.Minutes), Work: string(x.Work), Out: x.LeaveOut, Every: int(x.Every)}
 		if x.Before != nil {
 			duty.From, duty.To = &x.Before.From, &x.Before.To
 		}

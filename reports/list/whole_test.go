@@ -22,7 +22,7 @@ func TestNoFieldIsLeftOutOfTheLists(t *testing.T) {
 		"kennel.Layer.Share": "coats are listed dog by dog", "kennel.Layer.Pulled": "as share", "kennel.AreaCoat.Area": "as share",
 		"kennel.Duty.Name": "duties are listed dog by dog", "kennel.Duty.Minutes": "as name", "kennel.Duty.Every": "as name",
 		"kennel.Outline.Area": "a row has no room for notes", "kennel.Outline.Note": "as area", "kennel.Outline.Least": "as area",
-		"kennel.Duty.Done": "as name", "kennel.BeforeShow.From": "as name", "kennel.BeforeShow.To": "as name",
+		"kennel.Duty.Work": "as name", "kennel.Duty.LeaveOut": "as name", "kennel.Duty.Done": "as name", "kennel.BeforeShow.From": "as name", "kennel.BeforeShow.To": "as name",
 	}
 	inJSON := maps.Clone(dogFields)
 	for _, key := range []string{"kennel.Span.From", "kennel.Span.To", "kennel.Span.Why", "kennel.Outline.Area", "kennel.Outline.Note", "kennel.Outline.Least"} {

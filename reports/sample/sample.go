@@ -77,6 +77,7 @@ func Result() optimize.Result {
 					Work:  []optimize.CureWork{{Area: kennel.AreaSkull, Share: 0.5, Minutes: 15, By: Date(3, 2)}, {Area: kennel.AreaEars, Share: 1, Minutes: 30, By: Date(2, 27)}},
 					Score: 84,
 				},
+				NotDone: []string{"feet, belly", "tail"},
 			},
 			{Dog: "Moss", Show: "Brackenmere Terrier Club", On: Date(3, 20), Chance: 1, Score: 88, Low: 79.4, High: 91, Likely: 0.999, WorstArea: kennel.AreaBack, WorstScore: 80},
 			{Dog: "Moss", Show: "Fallowgate Open", On: kennel.NewDate(2028, 1, 8), Chance: 0.5, Score: 100, Low: 100, High: 100, Likely: 1, WorstArea: kennel.AreaBack, WorstScore: 99.6},

@@ -2,6 +2,7 @@ package say
 
 import (
 	"fmt"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize"
@@ -46,6 +47,14 @@ func WorstAt(s optimize.ShowReadiness) string {
 
 // followedTold are the points from which it is said what a dog would be if all were done.
 const followedTold = 2.5
+
+// NotDone says which of a dog's duties before a show find no time: "not done: feet, belly"; empty when all do.
+func NotDone(s optimize.ShowReadiness) string {
+	if len(s.NotDone) == 0 {
+		return ""
+	}
+	return "not done: " + Plain(strings.Join(s.NotDone, "; "))
+}
 
 // AllRight is the score from which the worst area prints as 100, so that there is none to name.
 const AllRight = 99.5

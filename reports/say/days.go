@@ -263,9 +263,20 @@ func Take(planned, share kennel.Share) string {
 
 // Due says when a duty is due, and when it was last done where that was given: "every 2 weeks, last done 2027-01-04".
 func Due(d kennel.Duty) string {
-	when := "every " + Plural(int(d.Every), "week")
-	if d.Before != nil {
+	when := "as its pattern says"
+	switch {
+	case d.LeaveOut && !d.Timed():
+		when = ""
+	case d.Before != nil:
 		when = fmt.Sprintf("%d to %d days before a show", d.Before.From, d.Before.To)
+	case d.Every > 0:
+		when = "every " + Plural(int(d.Every), "week")
+	}
+	if d.LeaveOut {
+		when = strings.TrimPrefix(when+", left out", ", ")
+	}
+	if d.Work != "" {
+		when += ", by hands that do " + string(d.Work)
 	}
 	if d.Done != 0 {
 		when += ", last done " + d.Done.String()

@@ -49,19 +49,11 @@ func Lines(r optimize.Result) []Line {
 			add(Line{Dog: d.Dog, Kind: KindSetUp, Work: optimize.SetUp}, d.SetUp)
 		}
 		for _, d := range w.Duties {
-			add(Line{Dog: d.Dog, Kind: KindDuty, Duty: d.Name, Work: dutyWork(d.Name)}, d.Minutes)
+			add(Line{Dog: d.Dog, Kind: KindDuty, Duty: d.Name, Work: d.Kind()}, d.Minutes)
 		}
 		lines = append(lines, shareOut(week, w.Hands)...)
 	}
 	return lines
-}
-
-// dutyWork is the kind of work that a duty is.
-func dutyWork(name string) kennel.Skill {
-	if (kennel.Duty{Name: name}).Care() {
-		return optimize.Care
-	}
-	return kennel.SkillDuties
 }
 
 // shareOut gives a week's lines to the hands: of each kind of work, the first pair takes lines until its minutes of

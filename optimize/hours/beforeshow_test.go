@@ -1,0 +1,118 @@
+package hours
+
+import (
+	"reflect"
+	"testing"
+
+	"tuckup/kennel"
+	"tuckup/optimize/made"
+	"tuckup/optimize/planned"
+)
+
+// finishPatterns are a pattern with two lines before a show: one that lasts to the next weekend, and one that does not.
+func finishPatterns() kennel.Patterns {
+	of := func(v float64) kennel.Figure { return kennel.Figure{Value: v, Low: v, High: v} }
+	return kennel.Patterns{"fox": {Name: "fox", Finish: []kennel.FinishLine{
+		{Name: "ears", Work: kennel.SkillClose, Minutes: of(20), From: of(14), To: of(7), Lasts: of(17)},
+		{Name: "legs washed", Work: kennel.SkillFurnishings, Minutes: of(15), From: of(3), To: of(1), Lasts: of(3)},
+	}}}
+}
+
+// finishKennel is Sorrel and two people on weekdays: one who does all, one who does duties and furnishings.
+func finishKennel(shows ...kennel.Show) kennel.Kennel {
+	return kennel.Kennel{
+		Hands: []kennel.Hands{
+			{Name: "Handler", Hours: [kennel.DaysAWeek]kennel.Hours{3, 3, 3, 3, 3}},
+			{Name: "Assistant", Hours: [kennel.DaysAWeek]kennel.Hours{1, 1, 1, 1, 1}, Does: []kennel.Skill{kennel.SkillDuties, kennel.SkillFurnishings}},
+		},
+		Dogs:  []kennel.Dog{{Name: "Sorrel", Pattern: "fox"}},
+		Shows: shows,
+	}
+}
+
+// placeFinish places what the pattern brings for the kennel planned from the Monday on.
+func placeFinish(k kennel.Kennel, done ...kennel.Work) Placed {
+	k = kennel.WithCare(k, finishPatterns())
+	return PlaceDuties(k, finishPatterns(), NewDiary(k, planned.Options{On: made.Monday, StripHours: 4}, 8), done)
+}
+
+// What is done for one show and still right at the next is done once, on days that are good for both, and says so.
+func TestTwoShowsOnNeighbouringWeekendsShareWhatLasts(t *testing.T) {
+	placed := placeFinish(finishKennel(made.ShowOn("Brackenmere", 26, "Sorrel"), made.ShowOn("Dunmarrow", 33, "Sorrel")))
+	want := []Duty{ // ears: 12 to 19 days on for the first, from 16 on for both
+		{Duty: 0, Week: 2, From: made.Monday.AddDays(16), To: made.Monday.AddDays(19), Shows: []int{0, 1}},
+		{Duty: 1, Week: 3, From: made.Monday.AddDays(23), To: made.Monday.AddDays(25), Shows: []int{0}},
+		{Duty: 1, Week: 4, From: made.Monday.AddDays(30), To: made.Monday.AddDays(32), Shows: []int{1}},
+	}
+	if !reflect.DeepEqual(placed.Duties, want) || len(placed.Cannot)+len(placed.NotDone) != 0 {
+		t.Errorf("placed %+v, %+v", placed.Duties, placed.Cannot)
+	}
+	if why := placed.Duties[0].Words(finishKennel(made.ShowOn("Brackenmere", 26), made.ShowOn("Dunmarrow", 33)).Shows, func(s kennel.Show) string { return s.Name }); why != "for Brackenmere and Dunmarrow" {
+		t.Errorf("it says %q", why)
+	}
+}
+
+// A show that more likely than not is missed brings no finishing; a duty of the kennel's own is for any show.
+func TestOnlyShowsThatCountAreFinishedFor(t *testing.T) {
+	hoped := made.ShowOn("Brackenmere", 26, "Sorrel")
+	for chance, n := range map[float64]int{0.3: 0, 0.5: 2, 1: 2} {
+		hoped.Chance = chance
+		if placed := placeFinish(finishKennel(hoped)); len(placed.Duties) != n {
+			t.Errorf("chance %g: %+v", chance, placed.Duties)
+		}
+	}
+	k := finishKennel(hoped)
+	hoped.Chance, k.Shows[0].Chance = 0.3, 0.3
+	k.Dogs[0].Duties = []kennel.Duty{{Name: "bath", Minutes: 20, Before: &kennel.BeforeShow{From: 9, To: 5}}}
+	if placed := placeFinish(k); len(placed.Duties) != 1 {
+		t.Errorf("a bath of the kennel's own: %+v", placed.Duties)
+	}
+}
+
+// What each person has of a day is counted: duties for shows that would fit one by one, and not together, are not all promised.
+func TestDutiesBeforeShowsFitTheirDaysTogether(t *testing.T) {
+	k := finishKennel(made.ShowOn("Brackenmere", 25, "Sorrel", "Moss", "Fen"))
+	k.Hands = k.Hands[1:] // an hour a day, no trims
+	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{0, 0, 0, 0.5, 3}
+	for _, name := range []string{"Moss", "Fen"} {
+		k.Dogs = append(k.Dogs, kennel.Dog{Name: name, Pattern: "fox"})
+	}
+	placed := placeFinish(k) // washed on Thursday only: half an hour for three times 15 minutes, show on Friday
+	washed := 0
+	for _, d := range placed.Duties {
+		if d.Duty == 1 {
+			washed++
+		}
+	}
+	not := map[int]int{}
+	for _, n := range placed.NotDone {
+		not[n.Duty]++
+	}
+	if washed != 2 || not[1] != 1 || not[0] != 3 {
+		t.Errorf("%d washed, not done: %+v, %+v", washed, placed.NotDone, placed.Cannot)
+	}
+}
+
+// What was done, as the records or the file say it, is not done again while it lasts, by its own name or as part of more.
+func TestFinishingThatIsDoneIsNotPlannedAgain(t *testing.T) {
+	for name, c := range map[string]struct {
+		done []kennel.Work
+		file []kennel.Duty
+		want int
+	}{
+		"nothing done":        {nil, nil, 2},
+		"ears in a record":    {[]kennel.Work{{Dog: "Sorrel", Duty: "ears", On: made.Monday - 3, Minutes: 20}}, nil, 1},
+		"ears among others":   {[]kennel.Work{{Dog: "Sorrel", Duty: "Ears, cheeks", On: made.Monday - 3, Minutes: 20}}, nil, 1},
+		"ears in the file":    {nil, []kennel.Duty{{Name: "ears", Done: made.Monday - 3}}, 1},
+		"ears too long ago":   {nil, []kennel.Duty{{Name: "ears", Done: made.Monday - 6}}, 2},
+		"another dog's":       {[]kennel.Work{{Dog: "Moss", Duty: "ears", On: made.Monday - 3, Minutes: 20}}, nil, 2},
+		"left out":            {nil, []kennel.Duty{{Name: "ears", LeaveOut: true}}, 1},
+		"a duty of that name": {nil, []kennel.Duty{{Name: "Ears", Minutes: 9, Every: 8}}, 2},
+	} {
+		k := finishKennel(made.ShowOn("Brackenmere", 12, "Sorrel"))
+		k.Dogs[0].Duties = c.file
+		if placed := placeFinish(k, c.done...); len(placed.Duties) != c.want || len(placed.Cannot) != 0 {
+			t.Errorf("%s: %+v, %+v", name, placed.Duties, placed.Cannot)
+		}
+	}
+}
