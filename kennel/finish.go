@@ -114,11 +114,12 @@ func (d Dog) Recordable(p Pattern) Dog {
 
 // MatchDuty finds the duty that is meant, like Match, or several of them with commas between, and how long it takes.
 func (d Dog) MatchDuty(said string) (name string, minutes Minutes, err error) {
-	if name, err = Match("duty", said, d.DutyNames()); err == nil {
-		return name, d.DutyMinutes(name), nil
-	}
 	parts := DutyParts(said)
-	if len(parts) < 2 {
+	name, err = Match("duty", said, d.DutyNames())
+	switch {
+	case err == nil && (len(parts) < 2 || folded(name) == folded(said)): // the beginning of several lines means no more than those
+		return name, d.DutyMinutes(name), nil
+	case len(parts) < 2:
 		return "", 0, err
 	}
 	var names []string

@@ -83,7 +83,7 @@ func TestDutyLongerThanTheRestOfTheDayWaits(t *testing.T) {
 func TestDutyThatNobodyDoesIsReported(t *testing.T) {
 	k := aDuty([kennel.DaysAWeek]kennel.Hours{2}, kennel.Duty{Name: "nails", Minutes: 10, Every: 1})
 	k.Hands[0].Does = []kennel.Skill{kennel.SkillJacket}
-	wantCannot(t, plan(t, k, made.Patterns()), "nails of Sorrel", "no hands do duties (due 6 times, first in the week of 3 January)")
+	wantCannot(t, plan(t, k, made.Patterns()), "nails of Sorrel", "no hands may do it (due 6 times, first in the week of 3 January)")
 }
 
 func TestDutyThatOthersLeaveNoHoursForIsReported(t *testing.T) {

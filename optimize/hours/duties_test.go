@@ -102,8 +102,8 @@ func TestDutyForAShowThatCantBeDone(t *testing.T) {
 		why    string
 	}{
 		{"window past, and no day left", 0, kennel.BeforeShow{From: 10, To: 7}, kennel.Span{}, "the days for it before Brackenmere ended on 27 December 2027, and none is left"},
-		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: made.Monday, To: made.Monday.AddDays(20)}, "no day has Sorrel and hands that do duties together (from 5 January to 11 January, before Brackenmere)"},
-		{"only days on which nobody works", 5, kennel.BeforeShow{From: 3, To: 1}, kennel.Span{}, "no day has Sorrel and hands that do duties together (from 5 January to 7 January, before Brackenmere)"},
+		{"no assistant", 12, kennel.BeforeShow{From: 10, To: 4}, kennel.Span{From: made.Monday, To: made.Monday.AddDays(20)}, "no day has Sorrel and hands for it together (from 5 January to 11 January, before Brackenmere)"},
+		{"only days on which nobody works", 5, kennel.BeforeShow{From: 3, To: 1}, kennel.Span{}, "no day has Sorrel and hands for it together (from 5 January to 7 January, before Brackenmere)"},
 	} {
 		k, _ := dutyKennel(kennel.Duty{Name: "close trim", Minutes: 30, Before: &c.window})
 		k.Shows = []kennel.Show{made.ShowOn("Brackenmere", c.show, "Sorrel")}

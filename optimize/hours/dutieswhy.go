@@ -35,9 +35,9 @@ func (p *dutyPlacer) noDay(dog, duty int, from, to kennel.Date) string {
 	case float64(longest) >= takes-tinyMinutes:
 		return ""
 	case !able:
-		return "no hands do duties"
+		return "no hands may do it"
 	case longest == 0:
-		return fmt.Sprintf("no day has %s and hands that do duties together", p.k.Dogs[dog].Name)
+		return fmt.Sprintf("no day has %s and hands for it together", p.k.Dogs[dog].Name)
 	}
 	return fmt.Sprintf("it takes %.0f min at a time, and no day has more than %.4g min for it", takes, float64(longest))
 }
