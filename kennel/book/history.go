@@ -35,7 +35,7 @@ func (b *Book) History(ctx context.Context, n int) (all []Line, err error) {
 		}
 		defer rows.Close() //nolint:errcheck // rows.Err tells it
 		for rows.Next() {
-			l, err := scanLine(rows)
+			l, err := scanLine(b.path, rows)
 			if err != nil {
 				return err
 			}
@@ -46,13 +46,15 @@ func (b *Book) History(ctx context.Context, n int) (all []Line, err error) {
 	return all, err
 }
 
-func scanLine(r interface{ Scan(...any) error }) (l Line, err error) {
+func scanLine(path string, r interface{ Scan(...any) error }) (l Line, err error) {
 	var at string
 	if err = r.Scan(&l.ID, &at, &l.Who, &l.What, &l.Before, &l.After, &l.Undoes, &l.Undone); err != nil {
 		return l, err
 	}
-	l.At, err = time.Parse(time.RFC3339, at)
-	return l, err
+	if l.At, err = time.Parse(time.RFC3339, at); err != nil {
+		return l, damaged(path, fmt.Sprintf("the book %q is damaged: line %d of its history was written at %q, which is no time", path, l.ID, at), err)
+	}
+	return l, nil
 }
 
 // Undo takes back the last change that was not taken back yet, and that is no taking back itself, so that asked again
@@ -82,7 +84,7 @@ func (b *Book) undo(ctx context.Context, expect int64, keep bool, once Once) (un
 		if err != nil {
 			return err
 		}
-		undone, err = scanLine(tx.QueryRowContext(ctx, lineColumns+
+		undone, err = scanLine(b.path, tx.QueryRowContext(ctx, lineColumns+
 			"WHERE undoes IS NULL AND NOT EXISTS (SELECT 1 FROM history u WHERE u.undoes = h.id) ORDER BY id DESC LIMIT 1"))
 		if errors.Is(err, sql.ErrNoRows) {
 			return &Error{Trouble: TroubleNothing, What: "there is no change to take back", Try: "tuckup history for what was changed"}
@@ -145,7 +147,7 @@ func (b *Book) At(ctx context.Context, change int64) (s State, err error) {
 			return err
 		}
 		for n := version; n > change; n-- {
-			l, err := scanLine(tx.QueryRowContext(ctx, lineColumns+"WHERE id = ?", n))
+			l, err := scanLine(b.path, tx.QueryRowContext(ctx, lineColumns+"WHERE id = ?", n))
 			if err != nil {
 				return err
 			}
