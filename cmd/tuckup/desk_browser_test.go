@@ -313,7 +313,7 @@ func TestAShowIsAddedWhoPaysIsSeenAndItIsKept(t *testing.T) {
 	v.Screen(visit.Phone)
 	v.Shot("show-draft-390")
 	v.Screen(visit.Laptop)
-	for _, words := range []string{"Who gains and who pays", "Readiness for shows", "Oxbow Terrier Day", "Hours a week", "Nothing is written yet"} {
+	for _, words := range []string{"What breaks", "Who pays, at which show", "New entries", "Oxbow Terrier Day", "Hours a week", "Nothing is written yet"} {
 		if !strings.Contains(v.Says(), words) {
 			t.Errorf("does not say %q: %s", words, v.Says())
 		}

@@ -311,7 +311,7 @@ func daysIn(s kennel.Span, monday kennel.Date) (n int) {
 	return n
 }
 
-// dogAway is how many days of the week the dog is not at the table, and why.
+// dogAway is how many days of the week the dog is away or not as usual, and why.
 func dogAway(k kennel.Kennel, dog kennel.Dog, monday kennel.Date) (days int, why []string) {
 	if len(dog.Here) > 0 {
 		out := kennel.DaysAWeek
@@ -321,6 +321,12 @@ func dogAway(k kennel.Kennel, dog kennel.Dog, monday kennel.Date) (days int, why
 		if out > 0 {
 			days += out
 			why = append(why, awayWords("not in hand", kennel.Span{}, out))
+		}
+	}
+	for _, s := range dog.Spells {
+		if n := daysIn(kennel.Span{From: s.From, To: s.To}, monday); n > 0 {
+			days += n
+			why = append(why, awayWords(s.What.Words(), kennel.Span{}, n))
 		}
 	}
 	for _, s := range k.Shows {

@@ -175,6 +175,7 @@ func TestTheBoardIsOrderedAndChosenAsAsked(t *testing.T) {
 func TestTheBoardShadesTheWeeksInWhichADogIsAway(t *testing.T) {
 	k := twoDogs()
 	k.Dogs[0].Here = []kennel.Span{{From: monday.AddDays(17)}}
+	k.Dogs[1].Spells = []kennel.Spell{{From: monday.AddDays(8), To: monday.AddDays(20), What: kennel.SpellSeason, Growth: 1}}
 	k.Hands[0].Away = []kennel.Span{{From: monday.AddDays(28), To: monday.AddDays(34), Why: "a week off"}}
 	r := inUseOf(t, k)
 	p := r.get("/")
@@ -187,6 +188,13 @@ func TestTheBoardShadesTheWeeksInWhichADogIsAway(t *testing.T) {
 		label, _ := cell.Find("a").First().Attr("aria-label")
 		if strings.Contains(label, "not in hand") != (want != "") {
 			t.Errorf("week %d is read out as %q", n+1, label)
+		}
+	}
+	moss := p.Find(".board tbody tr").FilterFunction(func(_ int, row *goquery.Selection) bool { return row.Find("th a").Text() == "Moss" }).Find("td")
+	for n, want := range []string{"", "in season for 6 days", "in season", ""} {
+		label, _ := moss.Eq(n).Find("a").First().Attr("aria-label")
+		if strings.Contains(label, "in season") != (want != "") || !strings.HasSuffix(label, want) {
+			t.Errorf("Moss in week %d is read out as %q", n+1, label)
 		}
 	}
 	label, _ := p.Find(".board tfoot td").Eq(4).Find("a").Attr("aria-label")

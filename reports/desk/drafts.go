@@ -12,6 +12,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
+	"tuckup/reports/say"
 )
 
 // draft is an edit that was made on a copy, to see what it would bring. Nothing is written until it is kept.
@@ -131,7 +132,7 @@ type draftView struct {
 }
 
 func (x *draft) view(k kennel.Kennel) *draftView {
-	v := &draftView{ID: x.id, Words: x.words, Version: x.edit.version, Page: x.page}
+	v := &draftView{ID: x.id, Words: say.Dates(x.words, x.on), Version: x.edit.version, Page: x.page}
 	if !x.done() {
 		v.Working, v.Stream, v.At = true, fmt.Sprintf("/progress?draft=%d", x.id), draftAddress(x.page, x.id)
 		return v

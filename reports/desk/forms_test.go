@@ -325,8 +325,14 @@ func TestAShowIsTriedBeforeItIsKept(t *testing.T) {
 		p = r.get("/shows?draft=1")
 	}
 	p.says(".draft", "The season gains")
-	p.says(".draft .readiness", "Ferrydown")
-	p.says(".draft .pays", "Moss")
+	p.says(".draft .entered", "Moss at Ferrydown (Sat 20 Feb): ")
+	p.says(".draft", "What breaks")
+	if n := p.Find(".draft button[value=keep]").Length(); n != 2 {
+		t.Errorf("it can be taken in %d places", n)
+	}
+	if text := p.Find(".draft").Text(); strings.Contains(text, "2027-") {
+		t.Error("a day is not said as elsewhere: " + text)
+	}
 	if r.version() != before {
 		t.Fatal("a draft was written")
 	}
@@ -351,7 +357,7 @@ func TestAShowIsTriedBeforeItIsKept(t *testing.T) {
 	for p.Find(".draft[data-stream]").Length() > 0 {
 		p = r.get("/shows?draft=2")
 	}
-	p.says(".draft .readiness", "Ferrydown")
+	p.says(".draft .entered", "Ferrydown")
 	p = r.send("/shows", p.form(".draft", "discard"))
 	p.says(".said", "thrown away")
 	if n := len(r.state().Kennel.Shows); n != 2 {
