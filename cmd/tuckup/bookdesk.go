@@ -10,22 +10,24 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
+	"tuckup/reports"
 	"tuckup/reports/desk"
 )
 
 // bookDesk makes desks on books, with what the flags of a command say.
 type bookDesk struct {
-	a   *app
-	c   *cobra.Command
-	ps  kennel.Patterns
-	opt optimize.Options
+	a     *app
+	c     *cobra.Command
+	ps    kennel.Patterns
+	opt   optimize.Options
+	terms reports.Terms
 }
 
 // options are those of the desk of a book: what it asks the program for.
 func (m bookDesk) options(b *book.Book, key string) desk.Options {
 	a := m.a
 	return desk.Options{
-		Book: b, Patterns: m.ps, Now: a.now, Random: rand.Reader, Log: a.log, CalendarKey: key,
+		Book: b, Terms: m.terms, Patterns: m.ps, Now: a.now, Random: rand.Reader, Log: a.log, CalendarKey: key,
 		Today: func(k kennel.Kennel) (kennel.Date, error) {
 			return a.todayBy(m.c, "today", a.flags.today, source{state: book.State{Kennel: k}, book: b.Path()})
 		},
@@ -43,7 +45,7 @@ func (m bookDesk) options(b *book.Book, key string) desk.Options {
 			src, opt := a.wished(m.ps, w, b.Path(), m.opt)
 			return optimize.Entries(ctx, src.kennel, m.ps, opt)
 		},
-		ReadList: m.readList,
+		Bring: m.bring, Export: m.export, Learn: m.learned, Settings: m.settings,
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -91,6 +90,7 @@ type reading struct {
 	name     string
 	data     []byte
 	patterns kennel.Patterns
+	table    text.TableLook
 
 	kennel kennel.Kennel // of a kennel file
 	rows   text.Rows     // of a table or a calendar
@@ -111,7 +111,7 @@ func (r *reading) parse(ctx context.Context, today func() (kennel.Date, error)) 
 		r.kennel.NamePatterns(r.patterns)
 		return at.Locate(kennel.Check(r.kennel, r.patterns))
 	case r.ending() == ".csv":
-		r.rows, err = text.ReadCSV(r.name, r.data)
+		r.rows, err = text.ReadTable(r.name, r.data, r.table)
 		return err
 	}
 	return r.parseCalendar(ctx, today)
@@ -135,27 +135,6 @@ func (r *reading) parseCalendar(ctx context.Context, day func() (kennel.Date, er
 		return usage("a calendar with shows from "+today.String()+" on, or an earlier --today", "%q holds no show in the next two years", r.name)
 	}
 	return nil
-}
-
-// readList reads a list that was sent to the desk. Its new shows are for the dogs that are named.
-func (m bookDesk) readList(ctx context.Context, name string, data []byte, today kennel.Date, dogs []string) (func(*book.State) (string, error), error) {
-	read := reading{name: name, data: data, patterns: m.ps}
-	err := read.parse(ctx, func() (kennel.Date, error) { return today, nil })
-	var wrong *usageError
-	if errors.As(err, &wrong) {
-		err = &kennel.InputError{What: wrong.what, Try: wrong.try}
-	}
-	if err != nil {
-		return nil, err
-	}
-	return func(s *book.State) (string, error) {
-		what := "took in " + filepath.Base(read.name)
-		if read.isKennel() {
-			read.kennelInto(s, false, today)
-			return what, nil
-		}
-		return what, s.Rows(read.rows, read.name, today, func(show *kennel.Show) { show.Dogs = slices.Clone(dogs) })
-	}, nil
 }
 
 // todayOfBook is today for the book that an import goes into, also where it is yet to be begun.

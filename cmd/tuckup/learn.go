@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"math"
 
 	"github.com/spf13/cobra"
 
@@ -125,32 +124,11 @@ func (s *source) missed(on kennel.Date, opt optimize.Options) learn.Estimate {
 	return learn.Missed(a, opt.Missed)
 }
 
-// factorSteps is how finely a factor that was learned is written down: in thousandths.
-const factorSteps = 1000
-
 // acceptLearned writes the factors that are new into the book. Factors stay within what a kennel may have.
 func (a *app) acceptLearned(ctx context.Context, src source, dogs []learn.Dog) error {
-	take := func(to *float64, e learn.Estimate, least, most float64) int {
-		if !e.News() {
-			return 0
-		}
-		*to = min(most, max(least, math.Round(e.Value*factorSteps)/factorSteps))
-		return 1
-	}
-	adopt := func(s *book.State) (n int) {
-		for _, d := range dogs {
-			i, err := s.Kennel.FindDog(d.Dog)
-			if err != nil {
-				continue
-			}
-			coat := &s.Kennel.Dogs[i].Coat
-			n += take(&coat.Growth, d.Growth, kennel.LeastGrowth, kennel.MostGrowth) + take(&coat.Pace, d.Pace, kennel.LeastPace, kennel.MostPace)
-		}
-		return n
-	}
 	trial := src.state
 	trial.Kennel = src.state.Kennel.Clone()
-	n := adopt(&trial)
+	n := learn.Adopt(&trial.Kennel, dogs)
 	if n == 0 {
 		fmt.Fprintln(a.err, "nothing new was learned; nothing was changed")
 		return nil
@@ -165,7 +143,7 @@ func (a *app) acceptLearned(ctx context.Context, src source, dogs []learn.Dog) e
 	}
 	defer b.Close() //nolint:errcheck // every change is on the disk when it is acknowledged
 	done, err := b.Change(ctx, src.version, fmt.Sprintf("learned %d factors of growth and pace", n), func(s *book.State) error {
-		adopt(s)
+		learn.Adopt(&s.Kennel, dogs)
 		return nil
 	})
 	if err != nil {

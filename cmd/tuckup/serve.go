@@ -126,7 +126,11 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 	if f.lan {
 		phones = door.guard
 	}
-	m := bookDesk{a, c, ps, opt}
+	terms, err := a.terms(c, accountFlags{})
+	if err != nil {
+		return err
+	}
+	m := bookDesk{a, c, ps, opt, terms}
 	made := m.options(b, key)
 	made.Phones = phones
 	made.Close = func(after time.Duration) { time.AfterFunc(after, end) }
@@ -170,7 +174,7 @@ func (a *app) openDoor(ctx context.Context, f serveFlags, key string) (door, err
 		return door{}, err
 	}
 	g, err := guard.New(guard.Options{
-		Now: a.now, Random: rand.Reader, Hosts: hosts, LAN: f.lan, CalendarPath: desk.CalendarPath, CalendarKey: key,
+		Now: a.now, Random: rand.Reader, Hosts: hosts, LAN: f.lan, CalendarPath: desk.CalendarPath, CalendarKey: key, Larger: desk.Larger(),
 		Announce: a.announce,
 		Paired:   func(from string) { fmt.Fprintf(a.out, "paired with %s\n", harmless(from)) },
 		Trouble:  func(stack string) { a.log.Error().Str("at", stack).Msg("a page failed inside") },

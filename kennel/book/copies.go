@@ -90,6 +90,21 @@ func FindCopy(path, name string) (Copy, error) {
 	return Copy{}, &kennel.InputError{Field: "copy", Value: name, What: "is not there", Try: try}
 }
 
+// SentCopy is a copy of a book that somebody sent, under the name that people are shown; it lies in a file of its own until drop is called.
+func SentCopy(name string, data []byte) (c Copy, drop func(), err error) {
+	dir, err := os.MkdirTemp("", "tuckup-*")
+	if err != nil {
+		return c, nil, err
+	}
+	drop = func() { _ = os.RemoveAll(dir) } // it lies in the folder for what may go
+	c = Copy{Name: name, File: filepath.Join(dir, "copy.db")}
+	if err := os.WriteFile(c.File, data, fileMode); err != nil {
+		drop()
+		return c, nil, err
+	}
+	return c, drop, nil
+}
+
 // forget removes all copies of a book but those that are kept. One that can't be removed stays until the next time.
 func forget(path string) {
 	all, err := Copies(path)

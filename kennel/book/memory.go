@@ -38,6 +38,12 @@ func (b *Book) intoMemory(ctx context.Context, why *Error) error {
 	return nil
 }
 
+// Bytes are the book as it is at one moment, as the file of a book of its own.
+func (b *Book) Bytes(ctx context.Context) ([]byte, error) {
+	data, err := serialized(ctx, b.db)
+	return data, b.plain(err)
+}
+
 // bytes are the book as it is, with the changes beside its file.
 func (b *Book) bytes(ctx context.Context) (data []byte, err error) {
 	if mayWrite(b.file) == nil {

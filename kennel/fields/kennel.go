@@ -6,19 +6,21 @@ import "tuckup/kennel"
 var Kennel = Thing[kennel.Kennel]{
 	Is: "at the top", Usual: func() kennel.Kennel { return kennel.Kennel{Units: kennel.UnitsMillimetres} },
 	Fields: []Field[kennel.Kennel]{
-		{Key: "kennel", Column: "name", Says: "the kennel's name", Need: "its name", At: func(x *kennel.Kennel) any { return &x.Name }},
+		{Key: "kennel", Column: "name", Says: "the kennel's name", Need: "its name", Label: "Kennel's name", At: func(x *kennel.Kennel) any { return &x.Name }},
 		{Key: "plan_from", Says: "the first day to plan", Default: "today", At: func(x *kennel.Kennel) any { return &x.PlanFrom }},
 		{
 			Key: "weeks", Says: "how long a season to plan", Default: "the setting `weeks`, 26", Bounds: kennel.SeasonBounds,
+			Label: "Weeks to plan", Hint: "empty: 26",
 			At: func(x *kennel.Kennel) any { return &x.Weeks },
 		},
 		{
 			Key: "time_zone", Says: "where the kennel is, for what day it is today", Range: "a name like Europe/Dublin", Default: "the machine's",
+			Label: "Time zone", Hint: "a name like Europe/Dublin; empty: that of this machine",
 			At: func(x *kennel.Kennel) any { return &x.TimeZone },
 		},
 		{
 			Key: "units", Says: "how lengths are to be shown; only patterns hold lengths so far, and `pattern show` gives them in mm", Range: "`mm` or `in`",
-			Default: "`mm`", At: func(x *kennel.Kennel) any { return &x.Units },
+			Default: "`mm`", Label: "Lengths in", Hint: "mm or in", At: func(x *kennel.Kennel) any { return &x.Units },
 		},
 		{Key: "hands", Says: "who works on the dogs", Range: "a list", Default: "nobody", At: func(x *kennel.Kennel) any { return &x.Hands }},
 		{Key: "dogs", Says: "the string", Range: "a list", Default: "no dogs", At: func(x *kennel.Kennel) any { return &x.Dogs }},

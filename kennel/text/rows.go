@@ -2,6 +2,7 @@ package text
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -37,8 +38,11 @@ const mostRows = 10000
 // ReadCSV reads a table of dogs or of shows (RFC 4180, with commas, semicolons or tabs between the cells) whose first line names the columns: those of the kennel
 // file. A table with a column pattern or coat is one of dogs, one with a column on is one of shows. The error is a
 // *kennel.InputError with line and column.
-func ReadCSV(name string, data []byte) (Rows, error) {
-	t := csvTable{file: name}
+func ReadCSV(name string, data []byte) (Rows, error) { return ReadTable(name, data, TableLook{}) }
+
+// ReadTable is ReadCSV for a table of which is known how it is written.
+func ReadTable(name string, data []byte, look TableLook) (Rows, error) {
+	t := csvTable{file: name, look: look}
 	rows, err := t.read(data)
 	if err != nil {
 		err.File = name
@@ -49,6 +53,7 @@ func ReadCSV(name string, data []byte) (Rows, error) {
 
 type csvTable struct {
 	file    string
+	look    TableLook
 	columns []string
 }
 
@@ -85,7 +90,7 @@ func (t *csvTable) read(data []byte) (rows Rows, wrong *kennel.InputError) {
 		return rows, wrong
 	}
 	r := csv.NewReader(bytes.NewReader(data))
-	r.Comma, r.FieldsPerRecord = separator(data), -1
+	r.Comma, r.FieldsPerRecord = cmp.Or(t.look.Separator, separator(data)), -1
 	head, err := r.Read()
 	if errors.Is(err, io.EOF) {
 		return rows, &kennel.InputError{Line: 1, Column: 1, What: "the table is empty", Try: "a first line like " + strings.Join(showColumns[:2], ",")}
@@ -203,7 +208,7 @@ func (r *csvRow) cell(column string) string {
 			r.fail(column, "holds a line break or a control character", "words on one line")
 			return ""
 		}
-		return strings.TrimSpace(s)
+		return r.of.look.Dates.ordered(column, strings.TrimSpace(s))
 	}
 	return ""
 }

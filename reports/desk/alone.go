@@ -19,15 +19,20 @@ func alone(w http.ResponseWriter, write func(io.Writer) error) error {
 	if err := write(&b); err != nil {
 		return err
 	}
-	var sums []string
-	for _, m := range styles.FindAllSubmatch(b.Bytes(), -1) {
-		sum := sha256.Sum256(m[1])
-		sums = append(sums, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'")
-	}
 	h := w.Header()
-	h.Set("Content-Security-Policy", "default-src 'none'; style-src "+strings.Join(sums, " ")+"; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'")
+	letStyle(h, b.Bytes())
 	h.Set("Content-Type", "text/html; charset=utf-8")
 	h.Set("Cache-Control", "no-store")
 	_, err := w.Write(b.Bytes())
 	return err
+}
+
+// letStyle lets the browser use the styles inside a page, and nothing else of it.
+func letStyle(h http.Header, page []byte) {
+	var sums []string
+	for _, m := range styles.FindAllSubmatch(page, -1) {
+		sum := sha256.Sum256(m[1])
+		sums = append(sums, "'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'")
+	}
+	h.Set("Content-Security-Policy", "default-src 'none'; style-src "+strings.Join(sums, " ")+"; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'")
 }

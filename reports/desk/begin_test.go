@@ -24,7 +24,8 @@ import (
 func newcomer(t *testing.T) *room {
 	t.Helper()
 	r := open(t, kennel.Kennel{})
-	r.desk.opt.ReadList = func(_ context.Context, name string, data []byte, today kennel.Date, dogs []string) (func(*book.State) (string, error), error) {
+	r.desk.opt.Bring = func(_ context.Context, f File) (Brought, error) {
+		name, data, today, dogs := f.Name, f.Data, f.Today, f.Dogs
 		rows, err := text.ReadCSV(name, data)
 		return func(s *book.State) (string, error) {
 			return "took in " + name, s.Rows(rows, name, today, func(x *kennel.Show) { x.Dogs = slices.Clone(dogs) })

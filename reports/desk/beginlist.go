@@ -42,7 +42,7 @@ type beginListPage struct {
 }
 
 func (d *Desk) listView(l look, back string) listView {
-	return listView{Can: d.opt.ReadList != nil, Back: back, Dogs: namesOf(l.dogs())}
+	return listView{Can: d.opt.Bring != nil, Back: back, Dogs: namesOf(l.dogs())}
 }
 
 // stepOf is the step that an address is of, of those to which lists can be brought.
@@ -55,7 +55,7 @@ func stepOf(address string) int {
 
 // beginList shows what a list would change.
 func (d *Desk) beginList(w http.ResponseWriter, r *http.Request) error {
-	if d.opt.ReadList == nil {
+	if d.opt.Bring == nil {
 		return notFound("page")
 	}
 	l, err := d.look(r.Context())
@@ -82,7 +82,7 @@ func (d *Desk) showList(w http.ResponseWriter, r *http.Request, l look, f *form,
 	}
 	p.Title, p.Back = "A list", beginNames[stepOf(back)].path
 	status := f.status()
-	do, err := d.opt.ReadList(r.Context(), name, []byte(text), l.today, p.Dogs)
+	do, err := d.opt.Bring(r.Context(), File{Name: name, Data: []byte(text), Today: l.today, Dogs: p.Dogs, Chance: 1})
 	if err == nil {
 		var done book.Done
 		done, err = d.opt.Book.Try(r.Context(), func(s *book.State) error { s.Begin(); _, err := do(s); return err })
@@ -106,7 +106,7 @@ func (d *Desk) showList(w http.ResponseWriter, r *http.Request, l look, f *form,
 
 // takeBeginList takes a list that was shown.
 func (d *Desk) takeBeginList(w http.ResponseWriter, r *http.Request) error {
-	if d.opt.ReadList == nil {
+	if d.opt.Bring == nil {
 		return notFound("page")
 	}
 	f, l, err := d.posted(r, "list")
@@ -114,7 +114,7 @@ func (d *Desk) takeBeginList(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	name, text := f.get("file"), r.PostForm.Get("text")
-	do, err := d.opt.ReadList(r.Context(), name, []byte(text), l.today, f.Values["dogs"])
+	do, err := d.opt.Bring(r.Context(), File{Name: name, Data: []byte(text), Today: l.today, Dogs: f.Values["dogs"], Chance: 1})
 	if err != nil {
 		return d.showList(w, r, l, f, name, text)
 	}

@@ -23,6 +23,7 @@ type copyRow struct {
 // copyLook is what a copy holds, and what going back to it would change.
 type copyLook struct {
 	Name  string
+	Held  string // it was sent; empty = it is one of those beside the book
 	Holds []string
 	Would []string
 }
@@ -36,6 +37,23 @@ func (d *Desk) copies(w http.ResponseWriter, r *http.Request) error {
 	all, err := book.Copies(d.opt.Book.Path())
 	if err != nil {
 		return err
+	}
+	if id := r.URL.Query().Get("held"); id != "" {
+		x, ok := d.held.get(id)
+		if !ok {
+			return errHeldGone
+		}
+		c, drop, err := book.SentCopy(x.name, x.data)
+		if err != nil {
+			return err
+		}
+		defer drop()
+		in, err := c.Look(r.Context(), book.Options{Now: d.opt.Now})
+		if err != nil {
+			return &statusError{http.StatusUnprocessableEntity, "This is not a copy of a book that can be gone back to: " + err.Error() + ".", "a file that was saved with Copy of the book"}
+		}
+		p.Look = newCopyLook(in, l.state)
+		p.Look.Held = id
 	}
 	name := r.URL.Query().Get("copy")
 	for _, c := range all {
@@ -69,6 +87,14 @@ func newCopyLook(in book.Inside, now book.State) *copyLook {
 }
 
 func (d *Desk) saveCopies(w http.ResponseWriter, r *http.Request) error {
+	if isFile(r) {
+		id, err := d.hold(r, LargestCopy)
+		if err != nil {
+			return err
+		}
+		lead(w, r, "/copies?held="+url.QueryEscape(id))
+		return nil
+	}
 	f, err := readForm(r, "copies")
 	if err != nil {
 		return err
@@ -77,6 +103,16 @@ func (d *Desk) saveCopies(w http.ResponseWriter, r *http.Request) error {
 		return notFound("thing to do with a copy")
 	}
 	c, err := book.FindCopy(d.opt.Book.Path(), f.get("copy"))
+	if id := f.get("held"); id != "" {
+		x, ok := d.held.get(id)
+		if !ok {
+			return errHeldGone
+		}
+		var drop func()
+		if c, drop, err = book.SentCopy(x.name, x.data); err == nil {
+			defer drop()
+		}
+	}
 	if err != nil {
 		return notFound("copy")
 	}

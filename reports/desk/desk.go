@@ -21,11 +21,13 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
+	"tuckup/optimize/learn"
+	"tuckup/reports"
 	"tuckup/reports/desk/assets"
 	"tuckup/reports/desk/guard"
 )
 
-// Options are what a desk works with. All but Advise, CalendarKey, Phones, Close, ReadList, Sample, MadeUp and Home must be given.
+// Options are what a desk works with. All but Advise, CalendarKey, Phones, Close, Bring, Export, Learn, Settings, Terms, Sample, MadeUp and Home must be given.
 type Options struct {
 	Book     *book.Book
 	Patterns kennel.Patterns
@@ -41,15 +43,22 @@ type Options struct {
 	// Advise says what to enter; nil = there is no advice.
 	Advise func(context.Context, Wish) ([]optimize.Entry, error)
 	Log    zerolog.Logger
+	// Bring reads a file that somebody brings. The error of what is wrong in it is a *kennel.InputError, or says "\nTry: " what. nil = no file can be brought.
+	Bring func(context.Context, File) (Brought, error)
+	// Export writes what a book holds of the kennel as a kennel file; nil = it can't be written.
+	Export func(book.State) ([]byte, error)
+	// Learn is what the records up to a day tell of each dog's growth and pace, and of sessions that were missed; nil = nothing is learned.
+	Learn func(book.State, kennel.Date) ([]learn.Dog, learn.Estimate, error)
+	// Settings are the settings of plans with their ranges, and where each came from.
+	Settings func() ([]reports.SettingRow, error)
+	// Terms are how an account counts and rounds work by the settings.
+	Terms reports.Terms
 	// CalendarKey is part of the calendar's address; "" = there is no calendar.
 	CalendarKey string
 	// Phones are the machines that were paired; nil = no other machine may ask.
 	Phones Phones
 	// Close ends the desk after a time; when it is called again, whichever comes first. nil = no page can close it.
 	Close func(after time.Duration)
-	// ReadList reads a list of dogs or shows, like dogs.csv, on a day, and returns the change that it makes; new shows are for the dogs that
-	// are named. An error that says what is wrong in the list is a *kennel.InputError, or says "\nTry: " what. nil = no list can be read.
-	ReadList func(ctx context.Context, name string, data []byte, today kennel.Date, dogs []string) (func(*book.State) (string, error), error)
 	// Sample opens a made-up string on this machine and returns the address of its desk; open already, it returns that. nil = there is none.
 	Sample func(context.Context) (address string, err error)
 	// MadeUp says that the book holds a made-up string. Home is then the address of the desk that it was opened from; "" = from none.
@@ -82,6 +91,7 @@ type Desk struct {
 	advice advice
 	shelf  shelf
 	inUse  inUse
+	held   heldFiles
 	cal    published
 	stop   context.CancelFunc
 
@@ -155,6 +165,8 @@ func (d *Desk) routes() {
 		"/":                 func(http.ResponseWriter, *http.Request) error { return notFound("page") },
 	}
 	maps.Copy(pages, d.beginRoutes())
+	maps.Copy(pages, d.paperRoutes())
+	maps.Copy(pages, d.setUpRoutes())
 	for pattern, serve := range pages {
 		if strings.HasPrefix(pattern, http.MethodPost) {
 			serve = d.once(serve)

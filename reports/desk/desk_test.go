@@ -401,7 +401,7 @@ func (p page) wrongAt(field, words, typed string) {
 
 func TestEveryPageAnswersBeforeThereIsAPlanAndAfter(t *testing.T) {
 	r := open(t, kennel.Kennel{})
-	paths := []string{"/", "/today", "/week", "/string", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work"}
+	paths := []string{"/", "/today", "/week", "/string", "/shows", "/hours", "/workload", "/papers", "/account", "/bring", "/setup", "/patterns", "/history", "/copies", "/plan", "/work"}
 	for _, path := range paths[1:] { // the first leads to the first steps
 		p := r.get(path)
 		p.says("main", "There is no plan yet")

@@ -57,20 +57,13 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 		p.About += ", owner " + dog.Owner
 	}
 	if l.plan != nil && slices.Contains(l.plan.Kennel.DogNames(), dog.Name) {
-		x := html.Records{Private: true}
-		for _, w := range l.state.Work {
-			x.Work = append(x.Work, w.Work)
-		}
-		for _, m := range l.state.Measures {
-			x.Measures = append(x.Measures, m.Measure)
-		}
 		p.Troubles = troublesOf(troubles(l), dog.Name)
 		for i := range p.Troubles {
 			p.Troubles[i].Why = say.FirstUpper(p.Troubles[i].Why)
 		}
 		p.Now = nowWords(l.plan.Result, dog.Name)
 		var err error
-		if p.Parts, err = html.DogParts(l.plan.Result, dog.Name, x); err != nil {
+		if p.Parts, err = html.DogParts(l.plan.Result, dog.Name, l.records()); err != nil {
 			return err
 		}
 	}

@@ -54,7 +54,7 @@ func pick[T any](v *visitor, of []T) T { return of[v.rng.IntN(len(of))] }
 // paths are the pages that there are now.
 func (v *visitor) paths() []string {
 	paths := []string{
-		"/", "/today", "/today", "/week", "/string", "/shows", "/hours", "/history", "/plan", "/work",
+		"/", "/today", "/today", "/week", "/string", "/shows", "/hours", "/hours", "/history", "/plan", "/work",
 		"/begin/kennel", "/begin/dogs", "/begin/shows",
 	}
 	k := v.state().Kennel
@@ -133,7 +133,7 @@ func (v *visitor) newest(forms *goquery.Selection) *goquery.Selection {
 	}
 	least := v.posted
 	forms.Each(func(_ int, one *goquery.Selection) {
-		for _, do := range one.Find("button[name=do]").EachIter() {
+		for _, do := range one.Find(carrying).EachIter() {
 			if n := v.did[button(one.AttrOr("action", "/"), do.AttrOr("value", ""))]; n < least {
 				f, least = one, n
 			}
@@ -142,12 +142,15 @@ func (v *visitor) newest(forms *goquery.Selection) *goquery.Selection {
 	return f
 }
 
+// carrying are the buttons that a form is carried out by: others only change what stands in it.
+const carrying = "button[name=do]:not([hidden]):not([value^='less ']):not([value^='more ']):not([value^='after '])"
+
 // rare are buttons that take much away, or that stand on every page; they are pressed seldom.
 var rare = []string{"drop", "retire", "undo", "drop-duty", "advise", "try-drop", "accept", "start", "refuse"}
 
 // filled is the form with one of its buttons pressed.
 func (v *visitor) filled(f *goquery.Selection) (url.Values, bool) {
-	do := f.Find("button[name=do]").Map(func(_ int, s *goquery.Selection) string { value, _ := s.Attr("value"); return value })
+	do := f.Find(carrying).Map(func(_ int, s *goquery.Selection) string { value, _ := s.Attr("value"); return value })
 	if len(do) == 0 {
 		return nil, false
 	}

@@ -87,8 +87,10 @@ var menu = []menuItem{
 	{Path: "/shows", Name: "Shows"},
 	{Path: "/hours", Name: "Hours"},
 	{Path: "/workload", Name: "Workload"},
+	{Path: papersPath, Name: "Papers"},
 	{Path: "/history", Name: "History"},
 	{Path: "/plan", Name: "Plan"},
+	{Path: setUpPath, Name: "Set up"},
 	{Path: phonesPath, Name: "Phones"},
 }
 
@@ -106,7 +108,8 @@ func (d *Desk) frame(l look, r *http.Request, title string) frame {
 			continue
 		}
 		m.Here = m.Path == r.URL.Path || m.Path == "/string" && strings.HasPrefix(r.URL.Path, "/dogs/") || m.Path == todayPath && r.URL.Path == "/work" ||
-			m.Path == "/history" && r.URL.Path == "/copies"
+			m.Path == "/history" && r.URL.Path == "/copies" || m.Path == papersPath && r.URL.Path == accountPath ||
+			m.Path == setUpPath && (r.URL.Path == bringPath || r.URL.Path == learnPath || strings.HasPrefix(r.URL.Path, patternsPath))
 		f.Menu = append(f.Menu, m)
 	}
 	f.Plan = planNoteOf(l)

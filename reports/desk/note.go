@@ -16,6 +16,8 @@ var notes = map[string]string{
 	"moved":    "Moved and pinned.",
 	"loosed":   "No longer pinned.",
 	"undone":   "Taken back.",
+	"brought":  "Taken: the book holds what the file says. The history can take that back.",
+	"learned":  "Taken: plans count on it from now on. The history can take that back.",
 	"restored": "The book holds what the copy holds. The history can take that back.",
 	"taken":    "Taken. This is the plan now.",
 	"refused":  "The plan stays as it was.",

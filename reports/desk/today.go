@@ -35,6 +35,7 @@ type touch struct {
 	Area    kennel.AreaName
 	Words   string // the share as it is said
 	Share   string // the share to the last digit
+	Less    string // half of it, as it is said
 	Time    string
 	Outline string       // what is wanted of it
 	Looks   []lookChoice // how its long layer may be seen; empty = nothing is to be seen of it, or it is done
@@ -296,7 +297,7 @@ func touches(areas []optimize.AreaWork) (all []touch) {
 		s = append(s, a)
 	}
 	for _, a := range s {
-		t := touch{Area: a.Area, Words: strings.TrimPrefix(a.Words(), "about "), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64)}
+		t := touch{Area: a.Area, Words: strings.TrimPrefix(a.Words(), "about "), Share: strconv.FormatFloat(float64(a.Share), 'g', -1, 64), Less: shareWords(lessPart * a.Share)}
 		if a.Minutes > 0 && !a.Few {
 			t.Time = say.Minutes(a.Minutes)
 		}

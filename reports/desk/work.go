@@ -169,10 +169,10 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	switch f.get("do") {
-	case "drop":
+	switch do := f.get("do"); {
+	case do == "drop":
 		return d.dropWork(w, r, l, f)
-	case "look":
+	case do == "look" || f.stepShare(do, l, d.opt.Patterns):
 		f.Version = l.version
 		d.renderWork(w, r, l, f)
 		return nil
@@ -252,16 +252,22 @@ func (f *form) toWork(l look, pats kennel.Patterns) (k kennel.Work) {
 	if k.Hands != "" && !slices.Contains(l.state.Kennel.HandsNames(), k.Hands) {
 		f.wrong("hands", "are not known")
 	}
-	if f.get("minutes") == "" {
+	planned := plannedFor(l, k.Dog, k.On, k.Hands)
+	tap := f.tapped(planned)
+	took := "minutes"
+	if tap.on && f.get("minutes") == "" && f.get("planned") != "" {
+		took = "planned" // nobody said how long it took
+	}
+	if f.get(took) == "" {
 		f.wrong("minutes", "is missing: how long it took, like 50 or 1h10")
 	} else {
-		m, err := kennel.ParseMinutes(f.get("minutes"))
+		m, err := kennel.ParseMinutes(f.get(took))
 		k.Minutes = parsed(f, "minutes", m, err)
 		if k.Minutes <= 0 {
 			f.wrong("minutes", "must be above 0")
 		}
 	}
-	k.Note, k.Stopped, k.Duty = f.get("note"), f.get("stopped") != "", f.get("duty")
+	k.Note, k.Stopped, k.Duty = f.get("note"), f.get("stopped") != "" || tap.after != "", f.get("duty")
 	if k.Duty != "" {
 		if k.Duty != bathDuty && !slices.Contains(dog.Recordable(pats[dog.Pattern]).DutyNames(), k.Duty) {
 			f.wrong("duty", "is not a duty of "+dog.Name)
@@ -269,7 +275,6 @@ func (f *form) toWork(l look, pats kennel.Patterns) (k kennel.Work) {
 		k.Stopped = false
 		return k
 	}
-	planned := plannedFor(l, k.Dog, k.On, k.Hands)
 	hair := l.state.LongHair(pats, k.Dog, k.On)
 	for _, a := range orderOf(planned, pats[dog.Pattern]) {
 		name := "share." + string(a)
@@ -287,16 +292,44 @@ func (f *form) toWork(l look, pats kennel.Patterns) (k kennel.Work) {
 				share = p.Share // as it was planned, to the last digit
 			}
 		}
-		if f.get("do") == "tick" && long != "" {
-			share = h.Take(long, share) // the share that stood beside what was tapped
+		share = tap.share(f, a, long, h, share)
+		if tap.on {
+			f.set(name, shareWords(share)) // the form is shown with it, should anything be wrong
 		}
 		k.Areas = append(k.Areas, kennel.Pulled{Area: a, Share: share})
 	}
 	k.Areas = kennel.PulledOnly(k.Areas)
+	if took == "planned" {
+		k.Minutes = tap.minutes(k.Minutes, k.Areas)
+		f.set("minutes", kennel.Number(float64(k.Minutes)))
+	}
 	if len(k.Areas)+len(k.Looks) == 0 && !f.Bad() {
 		f.wrong("", "Nothing says what was done: give a share like 1/17 to an area, or choose a duty.")
 	}
 	return k
+}
+
+// stepShare carries out a button that steps the share of an area, or empties all areas behind it, and reports whether it was one.
+func (f *form) stepShare(do string, l look, pats kennel.Patterns) bool {
+	verb, area, _ := strings.Cut(do, " ")
+	name := "share." + area
+	switch verb {
+	case "less", "more":
+		f.set(name, stepped(f.get(name), verb == "more"))
+		return true
+	case "after":
+		dog, _ := l.dogNamed(f.get("dog"))
+		on, _ := kennel.ParseDate(f.get("on"))
+		order := orderOf(plannedFor(l, dog.Name, on, f.get("hands")), pats[dog.Pattern])
+		if i := slices.Index(order, kennel.AreaName(area)); i >= 0 {
+			for _, a := range order[i+1:] {
+				f.set("share."+string(a), "0")
+			}
+			f.set("stopped", "yes")
+		}
+		return true
+	}
+	return false
 }
 
 // long is how a long layer was seen; empty = nobody looked.

@@ -14,7 +14,7 @@ import (
 	"time"
 )
 
-//go:embed pico.classless.min.css desk.css board.js desk.js send.js zone.js icon.svg
+//go:embed pico.classless.min.css desk.css board.js desk.js send.js table.js zone.js icon.svg
 var files embed.FS
 
 // Prefix is what the paths of all files begin with.
@@ -59,7 +59,7 @@ func Head() template.HTML {
 		b.WriteString(`<link rel="stylesheet" href="` + Path(style) + `">` + "\n")
 	}
 	b.WriteString(`<link rel="icon" type="image/svg+xml" href="` + Path("icon.svg") + `">` + "\n")
-	for _, script := range []string{"desk.js", "send.js", "board.js"} {
+	for _, script := range []string{"desk.js", "table.js", "send.js", "board.js"} {
 		b.WriteString(`<script defer src="` + Path(script) + `"></script>` + "\n")
 	}
 	return template.HTML(b.String()) //nolint:gosec // made of constants of this package only

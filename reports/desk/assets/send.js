@@ -46,7 +46,7 @@
 
   document.addEventListener("submit", (event) => {
     const form = event.target;
-    if (form.getAttribute("method") !== "post") return;
+    if (form.getAttribute("method") !== "post" || form.enctype === "multipart/form-data") return; // a file is the browser's to send
     const again = form.getAttribute("aria-busy") === "true";
     form.setAttribute("aria-busy", "true");
     if (again || form.querySelector("[name=key]")) event.preventDefault();

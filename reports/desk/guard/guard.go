@@ -35,6 +35,7 @@ type Options struct {
 	Paired   func(from string)     // tells that a machine at the address was paired
 	Trouble  func(stack string)    // tells the log what went wrong inside
 	MaxBody  int64                 // bytes of a form; 0 = 1 MiB
+	Larger   map[string]int64      // bytes of what is posted to a path where files are sent; those of others are MaxBody
 	Rate     float64               // requests a second that another machine may ask in the long run; 0 = 50
 	Burst    int                   // requests that it may ask at once; 0 = 200
 	Limit    func(r *http.Request) // called for every request that was refused as one too many; for the log
@@ -92,7 +93,7 @@ func (g *Guard) Wrap(next http.Handler) http.Handler {
 			return
 		}
 		if r.Body != nil {
-			r.Body = http.MaxBytesReader(w, r.Body, g.o.MaxBody)
+			r.Body = http.MaxBytesReader(w, r.Body, g.mostOf(r))
 		}
 		if g.o.LAN && r.URL.Path == pairPath {
 			g.servePair(w, r)
@@ -144,10 +145,18 @@ func (g *Guard) check(r *http.Request) *refusal {
 		return &refusal{status: http.StatusMethodNotAllowed, what: "The desk takes GET, HEAD and POST.", try: "the forms of its pages"}
 	case g.foreign(r):
 		return &refusal{status: http.StatusForbidden, what: "This came from a page that is not the desk's.", try: "the same on the desk's own page, http://" + r.Host + "/"}
-	case r.ContentLength > g.o.MaxBody:
-		return &refusal{status: http.StatusRequestEntityTooLarge, what: fmt.Sprintf("That is more than %d bytes.", g.o.MaxBody), try: "less at once"}
+	case r.ContentLength > g.mostOf(r):
+		return &refusal{status: http.StatusRequestEntityTooLarge, what: fmt.Sprintf("That is more than %d bytes.", g.mostOf(r)), try: "less at once"}
 	}
 	return nil
+}
+
+// mostOf is how many bytes a request may bring. A larger one must be a file.
+func (g *Guard) mostOf(r *http.Request) int64 {
+	if most, ok := g.o.Larger[r.URL.Path]; ok && strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/form-data") {
+		return most
+	}
+	return g.o.MaxBody
 }
 
 // foreign reports whether a request was made by a page of another site: browsers say so themselves, in Sec-Fetch-Site

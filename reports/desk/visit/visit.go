@@ -314,11 +314,13 @@ func (v *Visit) Scripts(run bool) {
 }
 
 // Place is the middle of the first element that is shown, matches the CSS selector and has the text in it, in pixels of
-// the window.
+// the window, which is scrolled there where the element is out of sight.
 func (v *Visit) Place(css, text string) (x, y float64) {
 	v.t.Helper()
 	v.mark(css, text)
-	at := Ask[[]float64](v, `(() => { const b = document.querySelector("[data-marked]").getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2] })()`)
+	at := Ask[[]float64](v, `(() => { const e = document.querySelector("[data-marked]");
+		if (e.getBoundingClientRect().bottom > innerHeight || !e.contains(document.elementFromPoint(...((b) => [b.x + b.width / 2, b.y + b.height / 2])(e.getBoundingClientRect())))) e.scrollIntoView({block: "center", behavior: "instant"});
+		const b = e.getBoundingClientRect(); return [b.x + b.width / 2, b.y + b.height / 2] })()`)
 	return at[0], at[1]
 }
 

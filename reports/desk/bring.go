@@ -1,0 +1,192 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"net/url"
+	"path"
+	"slices"
+	"strings"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
+)
+
+const bringPath = "/bring"
+
+// File is a file that somebody brings, and how it is to be read.
+type File struct {
+	Name  string // its ending says what it is: a kennel file, a table (.csv) or a calendar (.ics)
+	Data  []byte
+	Today kennel.Date
+	// Separator is the sign between the cells of a table: , ; or a tab; "" = the one that its first line has most often.
+	Separator string
+	// Dates is the order in the dates of a table that could be two days: "day" or "month" first; "" = they are refused.
+	Dates   string
+	Replace bool     // a kennel file takes the place of all that the book holds of the kennel
+	Dogs    []string // that new shows of a table or a calendar are for
+	Chance  float64  // that new shows are entered, above 0 to 1
+}
+
+// Brought lays what was read over the book and says in words what it did.
+type Brought func(*book.State) (what string, err error)
+
+type bringPage struct {
+	frame
+	Form    *form
+	Held    string // the file that is looked at; empty = none
+	Name    string
+	Table   bool // its separator and dates matter
+	Kennel  bool // it may replace all
+	Shows   bool // its shows may have dogs and a chance
+	Dogs    []broughtBox
+	Changes []string
+	Wrong   string
+}
+
+type broughtBox struct {
+	Name   string
+	Chosen bool
+}
+
+func (d *Desk) bring(w http.ResponseWriter, r *http.Request) error {
+	l, err := d.look(r.Context())
+	if err != nil {
+		return err
+	}
+	f := newForm("bring", l.version)
+	f.Values = r.URL.Query()
+	return d.renderBring(w, r, l, f)
+}
+
+// renderBring shows what a file would change, read as the form says.
+func (d *Desk) renderBring(w http.ResponseWriter, r *http.Request, l look, f *form) error {
+	p := bringPage{frame: d.frame(l, r, "Bring a list"), Form: f}
+	x, ok := d.held.get(f.get("held"))
+	if !ok && f.get("held") != "" {
+		return errHeldGone
+	}
+	if ok {
+		p.Held, p.Name = x.id, x.name
+		p.Table, p.Shows = ending(x.name) == ".csv", ending(x.name) == ".csv" || ending(x.name) == ".ics"
+		p.Kennel = !p.Shows
+		for _, dog := range l.dogs() {
+			p.Dogs = append(p.Dogs, broughtBox{dog.Name, slices.Contains(f.Values["dogs"], dog.Name)})
+		}
+		done, err := d.tryBring(r.Context(), l, f, x)
+		var in *kennel.InputError
+		switch {
+		case errors.As(err, &in):
+			what, try := errorWords(err, l.state.Kennel)
+			if in.Line > 0 {
+				what = "Line " + kennel.Number(float64(in.Line)) + ": " + what
+			}
+			p.Wrong = what + ". Try: " + try
+			f.wrong("", p.Wrong)
+		case err != nil:
+			return err
+		}
+		for _, c := range done.Changes {
+			p.Changes = append(p.Changes, c.String())
+		}
+	}
+	d.render(w, f.status(), "bring", p)
+	return nil
+}
+
+// tryBring reads a file and says what it would change.
+func (d *Desk) tryBring(ctx context.Context, l look, f *form, x held) (book.Done, error) {
+	lay, err := d.read(ctx, l, f, x)
+	if err != nil || f.Bad() {
+		return book.Done{}, err
+	}
+	return d.opt.Book.Try(ctx, func(s *book.State) error { _, err := lay(s); return err })
+}
+
+// read reads a file as the form says.
+func (d *Desk) read(ctx context.Context, l look, f *form, x held) (Brought, error) {
+	if d.opt.Bring == nil {
+		return nil, notFound("page")
+	}
+	file := File{
+		Name: x.name, Data: x.data, Today: l.today, Separator: map[string]string{"comma": ",", "semicolon": ";", "tab": "\t"}[f.get("separator")],
+		Dates: f.get("dates"), Replace: f.get("replace") != "", Dogs: f.Values["dogs"], Chance: 1,
+	}
+	if said := f.get("chance"); said != "" {
+		chance, err := kennel.ParseChance(said)
+		if file.Chance = parsed(f, "chance", chance, err); file.Chance == 0 && err == nil {
+			f.wrong("chance", "must be above 0: a show that is not entered need not be brought")
+		}
+	}
+	if f.Bad() {
+		return func(*book.State) (string, error) { return "", nil }, nil
+	}
+	return d.opt.Bring(ctx, file)
+}
+
+func (d *Desk) saveBring(w http.ResponseWriter, r *http.Request) error {
+	if isFile(r) {
+		id, err := d.hold(r, LargestFile)
+		if err != nil {
+			return err
+		}
+		lead(w, r, bringPath+"?held="+url.QueryEscape(id))
+		return nil
+	}
+	f, l, err := d.posted(r, "bring")
+	if err != nil {
+		return err
+	}
+	x, ok := d.held.get(f.get("held"))
+	switch {
+	case !ok:
+		return errHeldGone
+	case f.get("do") == "throw away":
+		d.held.drop(x.id)
+		back(w, r, bringPath, "gone")
+		return nil
+	}
+	lay, err := d.read(r.Context(), l, f, x)
+	if _, is := isInput(err); err != nil && !is {
+		return err
+	}
+	if err != nil || f.Bad() || f.get("do") != "take" {
+		f.Version = l.version
+		return d.renderBring(w, r, l, f)
+	}
+	done, err := d.opt.Book.CarryOnce(r.Context(), f.Version, book.Once{Key: f.Key, Answer: func(done book.Done) string {
+		if len(done.Changes) == 0 {
+			return address(r, bringPath, "nothing")
+		}
+		return address(r, bringPath, "brought")
+	}}, lay)
+	var stale *book.StaleError
+	if errors.As(err, &stale) {
+		f.wrong("", "The book was changed since you looked at what this file changes; nothing was taken. Look again below, then take it.")
+		f.Version = l.version
+		return d.renderBring(w, r, l, f)
+	}
+	if err != nil {
+		return err
+	}
+	d.changed(done)
+	d.held.drop(x.id)
+	lead(w, r, done.Answer)
+	return nil
+}
+
+// ending is what a file's name ends with, in small letters.
+func ending(name string) string { return strings.ToLower(path.Ext(name)) }
+
+// Separators are the signs that may be between the cells.
+func (bringPage) Separators() []option {
+	return []option{{Value: "", Words: "as the first line shows"}, {Value: "comma", Words: "comma ,"}, {Value: "semicolon", Words: "semicolon ;"}, {Value: "tab", Words: "tab"}}
+}
+
+// DateOrders are the orders that dates of numbers may have.
+func (bringPage) DateOrders() []option {
+	return []option{
+		{Value: "", Words: "in one clear way, like 2027-03-20"}, {Value: "day", Words: "day first: 20/03/2027"}, {Value: "month", Words: "month first: 03/20/2027"},
+	}
+}
