@@ -17,11 +17,12 @@ func (a *app) letterCommand() *cobra.Command {
 		f          accountFlags
 	)
 	c := &cobra.Command{
-		Use:   "letter OWNER",
-		Short: "Write the letter of a month to an owner, a page for a dog",
-		Long: "report letter writes what an owner wants to read: how the dog is, what comes, what is to be decided; its coat by week, its shows, " +
+		Use:     "owner NAME",
+		Aliases: []string{"letter"},
+		Short:   "Write the letter of a month to an owner, a page for a dog",
+		Long: "report owner writes what an owner wants to read: how the dog is, what comes, what is to be decided; its coat by week, its shows, " +
 			"and the hours of the month, with --currency and --rate also what they cost. It says nothing of other owners' dogs.",
-		Example: "  tuckup report letter 'R. Calloway' --demo\n  tuckup report letter 'R. Calloway' --month 2027-02 --currency EUR --rate 24.50",
+		Example: "  tuckup report owner 'R. Calloway' --demo\n  tuckup report owner 'R. Calloway' --month 2027-02 --currency EUR --rate 24.50",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 1 {
 				return usage(c.CommandPath()+" with the owner's name", "%s takes the owner's name and nothing else", c.CommandPath())
@@ -69,7 +70,7 @@ func (a *app) letter(c *cobra.Command, owner, out, month string, f accountFlags)
 		return err
 	}
 	a.tellBeside(r)
-	return a.writePage(filepath.Join(out, pageName("letter", owner+" "+first.Format("2006-01"))), func(w io.Writer) error {
+	return a.writePage(filepath.Join(out, pageName("owner", owner+" "+first.Format("2006-01"))), func(w io.Writer) error {
 		return html.Letter(w, r, owner, account.BillOf(owner))
 	})
 }

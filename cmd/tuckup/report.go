@@ -38,13 +38,13 @@ func (a *app) reportCommand() *cobra.Command {
 			about: func(_ optimize.Result, name string) []string { return []string{name} },
 		}),
 		a.pageCommand(&cobra.Command{
-			Use:   "owner NAME",
-			Short: "Write the pages of an owner's dogs, what to enter, and the hours spent this month",
-			Long: "report owner writes the pages of the owner's dogs without your own notes, and the hours spent on them in the month that " +
-				"holds today. What you send is rather \"tuckup report letter\": a page a dog.",
-			Example: "  tuckup report owner 'R. Calloway' --demo",
+			Use:   "dogs OWNER",
+			Short: "Write the pages of all dogs of an owner, what to enter, and the hours spent this month",
+			Long: "report dogs writes the pages of the owner's dogs without your own notes, and the hours spent on them in the month that " +
+				"holds today: what you work from. What you send is \"tuckup report owner\": a page a dog.",
+			Example: "  tuckup report dogs 'R. Calloway' --demo",
 		}, pageKind{
-			name: "owner", of: "the owner's name", find: kennel.Kennel.FindOwner, write: html.Owner, about: dogsOfOwner,
+			name: "dogs", of: "the owner's name", find: kennel.Kennel.FindOwner, write: html.Owner, about: dogsOfOwner,
 		}),
 		a.letterCommand(),
 		a.homeCommand(),
@@ -130,7 +130,7 @@ func (a *app) pageCommand(c *cobra.Command, kind pageKind) *cobra.Command {
 	}
 	a.planFlags(c)
 	c.Flags().StringVar(&out, "out", ".", "folder to write the page into; it is created if needed")
-	c.Flags().BoolVar(&advice, "advice", kind.name == "owner", "add advice on which shows to enter: each is planned with and without the dog, which takes a while")
+	c.Flags().BoolVar(&advice, "advice", kind.name == "dogs", "add advice on which shows to enter: each is planned with and without the dog, which takes a while")
 	return c
 }
 

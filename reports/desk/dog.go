@@ -3,6 +3,7 @@ package desk
 import (
 	"fmt"
 	"net/http"
+	"net/url"
 	"slices"
 	"strings"
 
@@ -15,7 +16,7 @@ import (
 type dogPage struct {
 	frame
 	Dog                         string
-	Path, Home                  string
+	Path, Home, Letter          string
 	About                       string
 	Parts                       []html.Part
 	Now                         string // how its coat is today, the worst area first
@@ -54,6 +55,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	p := dogPage{frame: d.frame(l, r, dog.Name), Dog: dog.Name, Path: dogPath(dog.Name), Home: homePath(dog.Name), Retired: dog.Gone(l.today)}
 	p.About = d.opt.Patterns[dog.Pattern].Title
 	if dog.Owner != "" {
+		p.Letter = letterPath + "?" + url.Values{"owner": {dog.Owner}}.Encode()
 		p.About += ", owner " + dog.Owner
 	}
 	if l.plan != nil && slices.Contains(l.plan.Kennel.DogNames(), dog.Name) {

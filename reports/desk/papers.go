@@ -83,6 +83,7 @@ func (d *Desk) paperRoutes() map[string]handler {
 		"GET " + papersPath + "/dog/{name}":   d.dogPaper,
 		"GET " + papersPath + "/owner/{name}": d.ownerPaper,
 		"GET " + accountPath:                  d.account,
+		"GET " + letterPath:                   d.letter,
 	}
 }
 
@@ -111,6 +112,7 @@ func (d *Desk) papers(w http.ResponseWriter, r *http.Request) error {
 			p.Dogs = append(p.Dogs, paperRow{Name: dog.Name, Page: papersPath + "/dog/" + url.PathEscape(dog.Name)})
 			if o := dog.Owner; o != "" && !owners[o] {
 				owners[o] = true
+				p.Owners = append(p.Owners, paperRow{Name: "Letter to " + o, Page: letterPath + "?" + url.Values{"owner": {o}}.Encode()})
 				p.Owners = append(p.Owners, paperRow{Name: o, Page: papersPath + "/owner/" + url.PathEscape(o)})
 			}
 		}

@@ -18,7 +18,7 @@ func Home(w io.Writer, kennelName string, c say.HomeCard, today kennel.Date) err
 	if c.Owner != "" {
 		note = "For " + c.Owner + ", " + note
 	}
-	return writePage(w, pageHead{kennel: kennelName, title: homeTitle(c), note: say.FirstUpper(note), foot: []string{say.Caution}}, sections...)
+	return writePage(w, pageHead{kennel: kennelName, title: homeTitle(c), note: say.FirstUpper(note), foot: []string{"When in doubt leave it, and ring. The vet decides, not this card."}}, sections...)
 }
 
 // HomeParts are the parts of that page.

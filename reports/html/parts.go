@@ -10,6 +10,7 @@ import (
 // Part is one part of a page under a heading of its own, for pages that have another frame.
 type Part struct {
 	ID          string // unique in the page
+	Class       string // "newpage" starts a new page in print
 	Title, Note string // passed through plain; not escaped
 	Body        template.HTML
 }
@@ -17,7 +18,7 @@ type Part struct {
 func partsOf(sections []section, err error) ([]Part, error) {
 	parts := make([]Part, len(sections))
 	for i, s := range sections {
-		parts[i] = Part{s.id, say.Plain(s.title), say.Plain(s.note), s.body}
+		parts[i] = Part{s.id, s.class, say.Plain(s.title), say.Plain(s.note), s.body}
 	}
 	return parts, err
 }
