@@ -21,14 +21,15 @@ import (
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
 	var r release
 	flag.StringVar(&r.version, "version", "", "version of the release, like 2.0.0 or 2.1.0-rc1")
 	flag.StringVar(&r.out, "out", "release", "folder to write to")
 	only := flag.String("only", "", "one system, like linux/amd64; empty: all of them")
 	flag.Parse()
-	if err := r.pack(ctx, *only); err != nil {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	err := r.pack(ctx, *only)
+	stop()
+	if err != nil {
 		fmt.Fprintln(os.Stderr, "pack:", err)
 		os.Exit(1)
 	}
