@@ -546,3 +546,31 @@ func TestASessionGoesOntoAFullDay(t *testing.T) {
 	v.Sound(axe)
 	v.Quiet()
 }
+
+// In the dark every page has a dark ground, and its words stand out from it.
+func TestEveryPageOfTheDeskIsReadInTheDark(t *testing.T) {
+	axe := visit.AxeScript(t, "../..")
+	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
+	v := visit.New(t, s.base)
+	v.Open("/today")
+	untilPlanned(v)
+	v.Dark(true)
+	for path, want := range deskPages {
+		if status := v.Open(path); status != want {
+			t.Errorf("%s: status %d, want %d", path, status, want)
+		}
+		if want != 200 {
+			v.Forgive(fmt.Sprint(want))
+		}
+		v.Sound(axe)
+		v.Shot("dark" + strings.NewReplacer("/", "-", "?", "-", "=", "-").Replace(path))
+		if ground := visit.Ask[string](v, `getComputedStyle(document.documentElement).backgroundColor`); ground != "rgb(18, 22, 20)" {
+			t.Errorf("%s: the ground is %s", path, ground)
+		}
+		bright := visit.Ask[string](v, `[...document.querySelectorAll("body *")].filter(e => e.checkVisibility() && getComputedStyle(e).backgroundColor === "rgb(255, 255, 255)").map(e => e.outerHTML.slice(0, 120)).join("\n")`)
+		if bright != "" {
+			t.Errorf("%s: bright in the dark:\n%s", path, bright)
+		}
+	}
+	v.Quiet()
+}

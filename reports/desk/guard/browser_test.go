@@ -15,7 +15,7 @@ import (
 )
 
 func head(w io.Writer, title string) {
-	fmt.Fprintf(w, `<!DOCTYPE html><html lang="en" data-theme="light"><head><meta charset="utf-8"><title>%s</title>%s</head><body><main><h1>%s</h1>`, title, assets.Head(), title)
+	fmt.Fprintf(w, `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>%s</title>%s</head><body><main><h1>%s</h1>`, title, assets.Head(), title)
 }
 
 // The protections hold in a real browser, not only on paper.

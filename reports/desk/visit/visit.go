@@ -360,3 +360,13 @@ func (v *Visit) Printed() (pages int, across bool) {
 	}
 	return pages, width > height
 }
+
+// Dark sets whether the reader wants dark pages.
+func (v *Visit) Dark(on bool) {
+	v.t.Helper()
+	want := map[bool]string{true: "dark", false: "light"}[on]
+	features := []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: want}}
+	if _, err := chromedp.Call(v.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: features}); err != nil {
+		v.t.Fatal(err)
+	}
+}
