@@ -166,7 +166,7 @@ func TestASessionIsTickedOffOnAPhonePlannedAgainAndTakenBack(t *testing.T) {
 	}
 	v.Shot("today-done-390")
 	v.Until(`getComputedStyle(document.querySelector(".task.done button")).pointerEvents === "auto"`)
-	v.Leaves(func() { v.Click(".task.done button", "Not done after all") })
+	v.Leaves(func() { v.Click(".task.done button", "Undo") })
 	if left := visit.Ask[int](v, `document.querySelectorAll(".task:not(.done)").length`); left != tasks {
 		t.Errorf("of %d tasks %d are to be done again: %s", tasks, left, v.Says())
 	}
@@ -196,9 +196,9 @@ func TestASessionIsTickedOffOnAPhonePlannedAgainAndTakenBack(t *testing.T) {
 	v.Leaves(func() { v.Click("nav a", "History") })
 	v.Shot("history-390")
 	changes := visit.Ask[int](v, `document.querySelectorAll("main form").length`)
-	v.Leaves(func() { v.Click("main button", "Take it back") })
-	v.Until(`document.body.innerText.includes("Taken back")`)
-	if !strings.Contains(v.Says(), "Taken back") || changes == 0 {
+	v.Leaves(func() { v.Click("main button", "Undo") })
+	v.Until(`document.body.innerText.includes("Undone.")`)
+	if !strings.Contains(v.Says(), "Undone.") || changes == 0 {
 		t.Error("nothing was taken back:", v.Says())
 	}
 	v.Quiet()

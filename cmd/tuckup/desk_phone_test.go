@@ -354,7 +354,7 @@ func TestASecondTapRecordsNoOtherDog(t *testing.T) {
 				}
 			}
 			v.Until(`getComputedStyle(document.querySelector(".task.done button")).pointerEvents === "auto"`)
-			v.Leaves(func() { v.Click(".task.done button", "Not done after all") })
+			v.Leaves(func() { v.Click(".task.done button", "Undo") })
 			if got := worked(t, book); len(got) != before {
 				t.Errorf("taken out again, the book has the work of %q", got)
 			}

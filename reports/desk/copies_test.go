@@ -46,7 +46,7 @@ func TestACopyIsLookedIntoGoneBackToAndTakenBack(t *testing.T) {
 	}
 	r.get(link).says("main", "there is nothing to go back to")
 	h := r.get("/history")
-	h.says("main", "went back to the copy of 2027-01-04")
+	h.says("main", "went back to the copy of Mon 4 Jan")
 	r.send("/history", h.form("main", "undo"))
 	if got := r.state(); got.Kennel.Name != "Other" || len(got.Kennel.Shows) != 0 {
 		t.Errorf("taken back it holds %+v", got.Kennel)

@@ -536,3 +536,32 @@ func TestAnOldAddressOfADayLeadsToIt(t *testing.T) {
 		}
 	}
 }
+
+// Lengths are asked for and shown in the kennel's units.
+func TestLengthsAreInTheKennelsUnits(t *testing.T) {
+	for units, c := range map[kennel.Units]struct{ hint, typed, shown string }{
+		kennel.UnitsInches:      {"1.25, 1.25in or 32mm", "1.5", "1.50 in"},
+		kennel.UnitsMillimetres: {"32, 32mm or 1.25in", "31", "31 mm"},
+	} {
+		k := twoDogs()
+		k.Units = units
+		r := inUseOf(t, k)
+		p := r.get("/dogs/Moss")
+		p.says("main", c.hint)
+		r.get("/work?dog=Moss").says("main", c.hint)
+		form := p.form("main", "measure")
+		form.Set("measured", "back")
+		form.Set("length", c.typed)
+		r.send("/dogs/Moss", form).says("main", c.shown)
+	}
+}
+
+// The history says when something was by the kennel's clock.
+func TestTheHistoryGoesByTheKennelsClock(t *testing.T) {
+	for zone, want := range map[string]string{"": "Mon 4 Jan 08:00 UTC", "Pacific/Auckland": "Mon 4 Jan 21:00"} {
+		k := twoDogs()
+		k.TimeZone = zone
+		r := inUseOf(t, k)
+		r.get("/history").says("time", want)
+	}
+}

@@ -737,8 +737,8 @@ func TestTheLastChangeIsTakenBackUnlessSomethingCameBetween(t *testing.T) {
 		t.Error("something was taken back")
 	}
 	p = r.send("/history", r.get("/history").form("main", "undo"))
-	p.says(".said", "Taken back")
-	p.says(".undone", "(taken back)")
+	p.says(".said", "Undone")
+	p.says(".undone", "(undone)")
 	if d := r.state().Kennel.Dogs; d[0].Priority != 2 || d[1].Priority != 1 {
 		t.Errorf("priorities are %v and %v", d[0].Priority, d[1].Priority)
 	}

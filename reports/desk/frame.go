@@ -45,6 +45,7 @@ type frame struct {
 	At            string // address of the page
 	Version       int64  // of the book that is shown
 	Today         kennel.Date
+	Units         kennel.Units
 	Menu          []menuItem
 	Behind        string // what slipped, on the pages of the work; the first thing that is said
 	Note          string // what was done just now
@@ -97,7 +98,7 @@ var menu = []menuItem{
 // frame is the frame of a page of the look.
 func (d *Desk) frame(l look, r *http.Request, title string) frame {
 	f := frame{
-		Kennel: l.state.Kennel.Name, Title: title, At: r.URL.RequestURI(), Version: l.version, Today: l.today, Note: noteOf(r),
+		Kennel: l.state.Kennel.Name, Title: title, At: r.URL.RequestURI(), Version: l.version, Today: l.today, Units: l.state.Kennel.Units, Note: noteOf(r),
 		Caution: say.Caution,
 	}
 	if r.Method != http.MethodGet {
@@ -176,3 +177,11 @@ func (d *Desk) render(w http.ResponseWriter, status int, name string, data any) 
 
 // Assets is the part of the head that brings in style and scripts.
 func (frame) Assets() template.HTML { return assets.Head() }
+
+// LengthHint says how a length is written, in the kennel's units first.
+func (f frame) LengthHint() string {
+	if f.Units == kennel.UnitsInches {
+		return "1.25, 1.25in or 32mm"
+	}
+	return "32, 32mm or 1.25in"
+}

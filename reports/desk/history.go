@@ -2,8 +2,11 @@ package desk
 
 import (
 	"net/http"
+	"time"
 
+	"tuckup/kennel"
 	"tuckup/kennel/book"
+	"tuckup/reports/say"
 )
 
 type historyPage struct {
@@ -42,16 +45,27 @@ func (d *Desk) history(w http.ResponseWriter, r *http.Request) error {
 		lines = lines[:historyLines]
 	}
 	for _, x := range lines {
-		p.Lines = append(p.Lines, historyRow{x.ID, x.At.Format("2006-01-02 15:04"), x.Who, x.What, x.Undone, x.Undoes != 0})
+		p.Lines = append(p.Lines, historyRow{x.ID, momentWords(x.At, l), x.Who, say.Dates(x.What, l.today), x.Undone, x.Undoes != 0})
 	}
 	if line, done, err := d.opt.Book.TryUndo(r.Context()); err == nil {
-		p.Undo = line.What
+		p.Undo = say.Dates(line.What, l.today)
 		for _, c := range done.Changes {
-			p.Would = append(p.Would, c.String())
+			p.Would = append(p.Would, say.Dates(c.String(), l.today))
 		}
 	}
 	d.render(w, http.StatusOK, "history", p)
 	return nil
+}
+
+// momentWords say when something was, by the kennel's clock: "Mon 4 Jan 08:00". A kennel without a zone has that of the world.
+func momentWords(at time.Time, l look) string {
+	words := " 15:04"
+	if zone, err := time.LoadLocation(l.state.Kennel.TimeZone); err == nil && l.state.Kennel.TimeZone != "" {
+		at = at.In(zone)
+	} else {
+		at, words = at.UTC(), words+" UTC"
+	}
+	return say.Day(kennel.NewDate(at.Year(), at.Month(), at.Day()), l.today) + at.Format(words)
 }
 
 func (d *Desk) saveHistory(w http.ResponseWriter, r *http.Request) error {

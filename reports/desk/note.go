@@ -15,8 +15,8 @@ var notes = map[string]string{
 	"done":     "Written down.", // Today names the dog: justNow
 	"moved":    "Moved and pinned.",
 	"loosed":   "No longer pinned.",
-	"undone":   "Taken back.",
-	"brought":  "Taken: the book holds what the file says. The history can take that back.",
+	"undone":   "Undone.",
+	"brought":  "Taken: the book holds what the file says. The history can undo that.",
 	"learned":  "Taken: plans count on it from now on. The history can take that back.",
 	"restored": "The book holds what the copy holds. The history can take that back.",
 	"taken":    "Taken. This is the plan now.",

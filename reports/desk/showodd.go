@@ -47,13 +47,13 @@ func (f *form) question(s, was kennel.Show, today kennel.Date) *question {
 			q.Words = fmt.Sprintf("%s was %s. Was %s meant?", say.LongDay(s.On), odd.Ago(), meant)
 			q.Answers = append(q.Answers, answer{Do: doMeant, Words: "Take " + meant})
 		}
-		q.Answers = append(q.Answers, answer{doPast, "Keep it as a show that is over", odd.Likely != 0})
+		q.Answers = append(q.Answers, answer{doPast, "Take it as a show that is over", odd.Likely != 0})
 		return q
 	}
 	if f.get("do") == doBare {
 		return nil
 	}
-	return &question{"No dog is named, so no dog is prepared for it.", []answer{{Do: doBare, Words: "Keep it without dogs"}}}
+	return &question{"No dog is named, so no dog is prepared for it.", []answer{{Do: doBare, Words: "Take it without dogs"}}}
 }
 
 // asMeant puts the day that was likely meant into the form, where that is the answer. Days that were in the past with the

@@ -92,7 +92,7 @@ func (d *Desk) today(w http.ResponseWriter, r *http.Request) error {
 			return notFound("day")
 		}
 	}
-	p := todayPage{frame: d.frame(l, r, "Today"), Day: say.LongDay(day), Date: day, IsToday: day == l.today, Past: day < l.today}
+	p := todayPage{frame: d.frame(l, r, "Today"), Day: say.WithYear(day, l.today, "Monday 2 January"), Date: day, IsToday: day == l.today, Past: day < l.today}
 	if !p.IsToday {
 		p.Title = say.Day(day, l.today)
 	}
