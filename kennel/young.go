@@ -39,18 +39,25 @@ func TooYoung(k Kennel) (all []Young) {
 
 func monthsAfter(d Date, months int) Date { return DateOf(d.Time().AddDate(0, months, 0)) }
 
-// Words say it: "Tam is 5 months old on the day; UK schedules ..".
-func (y Young) Words() string {
+// OldEnough is the day from which a dog is taken by UK schedules.
+func OldEnough(born Date) Date { return monthsAfter(born, showMonths) }
+
+// AgeWords are how old a dog is on a day, in months: "5 months".
+func AgeWords(born, on Date) string {
 	months := 0
-	for monthsAfter(y.born, months+1) <= y.Show.On {
+	for monthsAfter(born, months+1) <= on {
 		months++
 	}
-	age := fmt.Sprintf("%d months", months)
 	switch months {
 	case 0:
-		age = "under a month"
+		return "under a month"
 	case 1:
-		age = "1 month"
+		return "1 month"
 	}
-	return y.Dog + " is " + age + " old on the day; UK schedules don't take puppies under six months: see the governing body's rules"
+	return fmt.Sprintf("%d months", months)
+}
+
+// Words say it: "Tam is 5 months old on the day; UK schedules ..".
+func (y Young) Words() string {
+	return y.Dog + " is " + AgeWords(y.born, y.Show.On) + " old on the day; UK schedules don't take puppies under six months: see the governing body's rules"
 }

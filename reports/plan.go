@@ -25,6 +25,7 @@ func Plan(w io.Writer, r optimize.Result, l layout.Look) error {
 	leftOutList(p, r.Timetable.Missed())
 	showTable(p, r)
 	waysList(p, r, r.Ways)
+	puppyRoads(p, r)
 	hoursTable(p, r)
 	cannotList(p, r)
 	planWorth(p, r)

@@ -73,6 +73,7 @@ func dogSections(r optimize.Result, dog int, x Records) ([]section, error) {
 		func() (section, error) { return coatSection(r, dog) },
 		func() (section, error) { return layersSection(r, dog) },
 		func() (section, error) { return dogShowsSection(r, dog, x) },
+		func() (section, error) { return roadSection(r, dog) },
 		func() (section, error) { return dogPlanSection(r, name) },
 		func() (section, error) { return recordsSection(r, name, x) },
 	} {
@@ -189,6 +190,16 @@ func dogShowsSection(r optimize.Result, dog int, x Records) (section, error) {
 		b.add(bullets(advice))
 	}
 	return section{id: "shows", title: "Shows", body: b.html()}, b.err
+}
+
+// roadSection is a puppy's road to its first show coat; other dogs have none.
+func roadSection(r optimize.Result, dog int) (section, error) {
+	road := say.PuppyRoad(r, r.Kennel.Dogs[dog])
+	if len(road) == 0 {
+		return section{}, nil
+	}
+	body, err := bullets(road)
+	return section{id: "road", title: "The road to the first show coat", body: body}, err
 }
 
 func dogPlanSection(r optimize.Result, dog string) (section, error) {
