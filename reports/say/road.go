@@ -52,7 +52,7 @@ func firstStrip(r optimize.Result, d kennel.Dog) string {
 // firstClass says from when it may be shown, and its first show.
 func firstClass(r optimize.Result, d kennel.Dog) string {
 	from := kennel.OldEnough(d.Born)
-	words := "It is six months old"
+	words := "It is over six months old"
 	if from > r.On {
 		words = "It will be six months old on " + Day(from, r.On)
 	}
