@@ -53,6 +53,9 @@ func twoDogs() kennel.Kennel {
 
 // A show for one dog takes hours from the other, who pays.
 func TestAddedShowIsPaidForByTheOtherDog(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	k := twoDogs()
 	before := plan(t, k, made.Patterns())
 	k.Shows = append(k.Shows, made.ShowOn("Yarrowmead", 103, "Sorrel"))
@@ -77,6 +80,9 @@ func TestAddedShowIsPaidForByTheOtherDog(t *testing.T) {
 }
 
 func TestMissedWeekCostsPoints(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	k := twoDogs()
 	r := plan(t, k, made.Patterns())
 	k.Hands[0].Away = []kennel.Span{{From: made.Monday, To: made.Monday.AddDays(6)}}
@@ -90,6 +96,9 @@ func TestMissedWeekCostsPoints(t *testing.T) {
 }
 
 func TestDogThatArrivesIsInTheLaterPlanOnly(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	k := twoDogs()
 	before := plan(t, k, made.Patterns())
 	k.Dogs = append(k.Dogs, made.EvenDog("Tansy", "rough", 6))

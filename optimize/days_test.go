@@ -557,6 +557,9 @@ func TestTheHelperWorksTheAreasThatTheHelperMayWork(t *testing.T) {
 }
 
 func TestALongDayOfWorkHasAMeal(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	k := oneBlownDog()
 	k.Hands[0].Hours = [kennel.DaysAWeek]kennel.Hours{8}
 	k.Hands[0].StripHoursADay = 8

@@ -40,6 +40,9 @@ func plan(t *testing.T, k kennel.Kennel, pats kennel.Patterns) Result {
 // weeks; common practice) and 1/8 (C8, a grooming guide for Miniature Schnauzers; seen) a week, and its readiness
 // stays at 80 or more after week 20. The last weeks are left out: nothing is pulled for a time after the season.
 func TestDogWithoutShowsRollsAtTheRateOfTheTrade(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	const (
 		from, to    = 20, 38
 		least, most = 1.0 / 34, 1.0 / 8
@@ -134,6 +137,9 @@ func wantCannot(t *testing.T, r Result, what, why string) {
 }
 
 func TestWhyADogIsOutOfCoat(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	stripped, blown, good := made.EvenDog("Moss", "rough", 1), made.EvenDog("Sorrel", "rough", 40), made.EvenDog("Moss", "rough", 11)
 	small := made.ShowOn("Small", 61, "Moss")
 	small.Weight = 0.02
@@ -229,6 +235,9 @@ func TestSeasonOfFourWeeksOverALeapDay(t *testing.T) {
 }
 
 func TestHoursAreDearWhereTheyAreShort(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	h := made.Ample()
 	h.Hours, h.StripHoursADay = [kennel.DaysAWeek]kennel.Hours{0.6, 0.6}, 0.1
 	k := kennel.Kennel{

@@ -63,6 +63,9 @@ func jacketOf(r Result) (areas []kennel.PatternArea) {
 // with set-ups, looking over and care, and never less than the pet's 40. The last two weeks are left out: what is pulled then
 // is for after the season.
 func TestARolledTerrierTakesTheHoursOfTheTrade(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	const least, most = 75, 180
 	for _, name := range rolledStrings {
 		r := stringOf(t, name, stringWeeks)
@@ -87,6 +90,9 @@ func TestARolledTerrierTakesTheHoursOfTheTrade(t *testing.T) {
 // C17 (Welsh Terrier Club, trimming page: legs, whiskers and eyebrows are left; seen): kept hair is never planned above a tip
 // of 2 % a week, whatever the coat or the file.
 func TestKeptHairIsNeverPlanned(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	for _, name := range ampleStrings {
 		r := stringOf(t, name, stringWeeks)
 		for _, w := range r.Weeks {

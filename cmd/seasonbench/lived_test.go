@@ -18,6 +18,9 @@ import (
 var tiny = livedKind{name: "tiny", dogs: 1, weeks: 8, shows: 1, minutes: 150}
 
 func TestASeasonIsPlannedAndLived(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: measures the solver on whole seasons")
+	}
 	pats, err := patterns.Builtin()
 	if err != nil {
 		t.Fatal(err)

@@ -64,6 +64,9 @@ func TestHelpNamesEveryClassAndFlag(t *testing.T) {
 // A class without general solvers: the plan is checked from its files, which are left where they were asked for, and
 // the JSON holds what the table does.
 func TestSmallAlone(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: measures the solver on whole seasons")
+	}
 	dir := t.TempDir()
 	file := filepath.Join(dir, "all.json")
 	out, said, code := runWith("--class", "small", "--small", "2", "--solvers", "none", "--json", file, "--keep", dir)
@@ -108,6 +111,9 @@ func aPlan(t *testing.T) (dir string, o ours) {
 // A solution that was falsified does not pass: more pulled than the hours hold, half a session, a better charge than
 // the coat earns, a column left out, one too many.
 func TestFalsifiedSolutionsAreCaught(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: measures the solver on whole seasons")
+	}
 	dir, _ := aPlan(t)
 	text, err := os.ReadFile(filepath.Join(dir, "tuckup.sol"))
 	if err != nil {
@@ -192,6 +198,9 @@ func TestLimits(t *testing.T) {
 
 // The slope of an exact power law is its exponent, and the chart holds every size.
 func TestFit(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: measures the solver on whole seasons")
+	}
 	f := fit{Against: "dogs"}
 	for _, n := range []float64{5, 10, 20, 40, 80} {
 		f.add(n, 0.01*math.Pow(n, 1.25))

@@ -13,6 +13,9 @@ import (
 
 // Installed general solvers prove the same optimum of a tiny season, no plan of ours passes it, and none passes our bound.
 func TestGeneralSolversAgree(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: measures the solver on whole seasons")
+	}
 	f := flags{highs: os.Getenv("HIGHS")} // the folder of the npm package, where there is one
 	dir, o := aPlan(t)
 	a := &app{now: time.Now}

@@ -14,6 +14,9 @@ import (
 
 // The class warm plans one season twice, and both plans are checked from the same model file.
 func TestWarmIsMendedFromTheSeasonBefore(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: measures the solver on whole seasons")
+	}
 	i := instance{Class: warm, Seed: 3, Shape: shape(3, 8, 1)}
 	dir := t.TempDir()
 	a := &app{err: &strings.Builder{}, now: time.Now}

@@ -19,6 +19,7 @@ import (
 // No page of the demo breaks a rule of axe-core seriously, on a phone or on a wide screen, and none is wider than
 // the screen.
 func TestNothingSeriousIsWrongWithThePagesForThoseWhoDoNotSeeThem(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	script := visit.AxeScript(t, "../..")
 	tab := visit.Tab(t)
 	r := planOf(t, "--demo")

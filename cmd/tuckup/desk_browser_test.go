@@ -89,6 +89,7 @@ func untilPlanned(v *visit.Visit) {
 
 // Someone who has never seen the desk opens it and finds the week planned.
 func TestAFirstVisitLeadsToAPlannedWeek(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	s := serveDesk(t, "--demo")
 	v := visit.New(t, s.base)
@@ -115,6 +116,7 @@ var deskPages = map[string]int64{
 // Every page is sound for those who do not see it, fits the screen of a phone and of a laptop, asks no other host for
 // anything, and gives the console nothing to complain of.
 func TestEveryPageOfTheDeskIsSound(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	axe := visit.AxeScript(t, "../..")
 	s := serveDesk(t, "--demo")
 	v := visit.New(t, s.base)
@@ -145,6 +147,7 @@ func TestEveryPageOfTheDeskIsSound(t *testing.T) {
 
 // A session is ticked off on a phone, what stopped early is planned again and taken, and the history takes it back.
 func TestASessionIsTickedOffOnAPhonePlannedAgainAndTakenBack(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
@@ -247,6 +250,7 @@ func roomyDesk(t *testing.T) *served {
 
 // The keyboard alone moves a session to another day and pins it.
 func TestASessionIsMovedByTheKeyboardAlone(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	s := roomyDesk(t)
 	v := visit.New(t, s.base)
@@ -299,6 +303,7 @@ func fillShow(v *visit.Visit, name, on, dog string) {
 
 // A show is added, who gains and who pays is seen before anything is written, and it is kept.
 func TestAShowIsAddedWhoPaysIsSeenAndItIsKept(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
@@ -339,6 +344,7 @@ func TestAShowIsAddedWhoPaysIsSeenAndItIsKept(t *testing.T) {
 
 // What is wrong with a form is beside its field, and what was typed stays.
 func TestAFormThatIsWrongKeepsWhatWasTyped(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	s := serveDesk(t, "--demo")
 	v := visit.New(t, s.base)
@@ -358,6 +364,7 @@ func TestAFormThatIsWrongKeepsWhatWasTyped(t *testing.T) {
 
 // Without scripts every page is read and every form is sent as well.
 func TestTheDeskWorksWithoutScripts(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
@@ -393,6 +400,7 @@ var pairAddress = regexp.MustCompile(`(http://(?:10|172|192)\.[\d.]+:\d+)/pair\?
 
 // A phone on the network sees nothing until the code from the terminal is typed into it.
 func TestAPhoneIsPairedWithTheCodeFromTheTerminal(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	s := serveDesk(t, "--demo", "--lan")
 	var m []string
@@ -432,6 +440,7 @@ func TestAPhoneIsPairedWithTheCodeFromTheTerminal(t *testing.T) {
 
 // The board is walked by the arrow keys, and each cell says what it holds; enter opens the week at that dog.
 func TestTheBoardIsWalkedByTheKeyboard(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	axe := visit.AxeScript(t, "../..")
 	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
@@ -490,6 +499,7 @@ func TestTheBoardIsWalkedByTheKeyboard(t *testing.T) {
 
 // Thirty dogs are printed on one page across.
 func TestTheBoardOfThirtyDogsIsPrintedOnOnePage(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	s := largeDesk(t, 30, "2")
 	v := visit.New(t, s.base)
@@ -508,6 +518,7 @@ func TestTheBoardOfThirtyDogsIsPrintedOnOnePage(t *testing.T) {
 
 // A session goes onto a full day: what moves and what falls out is seen before it is taken, and the history takes it back.
 func TestASessionGoesOntoAFullDay(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	axe := visit.AxeScript(t, "../..")
 	s := serveDesk(t, "--book", bookOf(t, strings.Replace(threeDogs, "{mon: 6}", "{mon: 2, thu: 2}", 1)), "--today", "2027-01-04")
 	v := visit.New(t, s.base)

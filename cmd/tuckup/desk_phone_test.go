@@ -173,6 +173,7 @@ func firstDog(v *visit.Visit) string {
 // Whatever happens to a tick on its way, the phone says that it is not written down and why until one tap has sent it
 // again, and then it is written down once.
 func TestATickThatFailsIsSeenAndIsSentAgain(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	book := phoneBook(t)
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
@@ -230,6 +231,7 @@ func TestATickThatFailsIsSeenAndIsSentAgain(t *testing.T) {
 
 // The desk is stopped while a phone shows Today, and started again: what was ticked meanwhile is written down once.
 func TestATickWhileTheDeskIsStoppedIsSentWhenItIsBack(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	book := phoneBook(t)
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
@@ -260,6 +262,7 @@ func TestATickWhileTheDeskIsStoppedIsSentWhenItIsBack(t *testing.T) {
 
 // A phone whose pairing has run out is led to the page for it, and what it ticked is written down once it is paired.
 func TestATickOfAPhoneThatIsNotPairedAnyMoreIsWrittenDownAfterPairing(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	book := phoneBook(t)
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
@@ -296,6 +299,7 @@ func TestATickOfAPhoneThatIsNotPairedAnyMoreIsWrittenDownAfterPairing(t *testing
 // A tap on the button of a dog is followed by others at the same place: no other dog is written down, the one that was
 // stays so, and after some seconds the next dog's button is there.
 func TestASecondTapRecordsNoOtherDog(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	book := phoneBook(t)
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
@@ -365,6 +369,7 @@ func TestASecondTapRecordsNoOtherDog(t *testing.T) {
 
 // What Today says after a tick, and of one that failed, is sound for those who do not see it, on a phone and on a laptop.
 func TestWhatIsSaidOfATickIsSound(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	axe := visit.AxeScript(t, "../..")
 	book := phoneBook(t)
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")

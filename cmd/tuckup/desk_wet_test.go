@@ -34,6 +34,7 @@ func lastDone(t *testing.T, book string) doneLine {
 // The clock starts with the first tap, runs on over pages that are opened in between, and fills in the minutes; a clock that was begun
 // at the end of the work, or forgotten, fills in nothing.
 func TestTheClockFillsInTheMinutes(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	book := phoneBook(t)
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
@@ -84,6 +85,7 @@ func TestTheClockFillsInTheMinutes(t *testing.T) {
 
 // Stopped after an area is one tap on the card; on the page of the work shares are stepped without asking the desk.
 func TestStoppedAfterAnAreaAndStepsOnAPhone(t *testing.T) {
+	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
 	book := phoneBook(t)
 	s := serveDesk(t, "--book", book, "--today", "2027-01-04")

@@ -177,6 +177,7 @@ func bookNow(t *testing.T) book.State {
 // After every kind of change the wall, the calendar, the book and what is proposed when work is done say the same work to the share, and
 // that of the plan that was taken; only taking another changes it.
 func TestEverySurfaceSaysThePlanInUseAfterEveryKindOfChange(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	if err := os.WriteFile("fellside.yaml", []byte(twoDogs), 0o600); err != nil {
 		t.Fatal(err)
@@ -237,6 +238,7 @@ func TestEverySurfaceSaysThePlanInUseAfterEveryKindOfChange(t *testing.T) {
 
 // A plan in use that can't be read any more says how to go on, and that does.
 func TestADamagedPlanInUseIsPlannedAgain(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	writeTiny(t)
 	for _, args := range [][]string{{"import", "tiny.yaml"}, {"plan"}} {

@@ -20,6 +20,7 @@ const goldenDir = "../../testdata/golden/"
 
 // The demo's reports, byte for byte. Seconds are the one thing that may differ between two runs.
 func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
+	long(t, "plans the demo")
 	r := planOf(t, "--demo")
 	for file, write := range map[string]func(io.Writer) error{
 		"plan.txt":      planWriters(r, layout.Look{}).text,
@@ -53,6 +54,7 @@ func TestTheDemosReportsAreAsTheyWere(t *testing.T) {
 
 // A second run of the README's command prints the same bytes and ends with the documented status.
 func TestPlanningTheDemoAgainPrintsTheSame(t *testing.T) {
+	long(t, "plans the demo")
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
 	t.Setenv("COLUMNS", "")
 	code, out, said := program(context.Background(), "plan", "--demo")

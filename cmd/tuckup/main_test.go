@@ -51,8 +51,16 @@ func ownCache(t *testing.T) (dir string) {
 
 // The files that the pages show are at hand in every script, under the names that they give them.
 func TestScripts(t *testing.T) {
+	dir, files := "testdata/script", []string(nil)
+	if testing.Short() { // the quick round leaves out the scripts that plan
+		dir = ""
+		for _, name := range []string{"badkennel", "book", "pattern", "settings", "spoken", "string", "terminal", "usage"} {
+			files = append(files, "testdata/script/"+name+".txtar")
+		}
+	}
 	testscript.Run(t, testscript.Params{
-		Dir:                 "testdata/script",
+		Dir:                 dir,
+		Files:               files,
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {
@@ -179,6 +187,7 @@ func TestAStoppedPlanSaysSo(t *testing.T) {
 }
 
 func TestTodayIsTheKennelsOwn(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	data, err := os.ReadFile("thornfield.yaml")
 	if err != nil {

@@ -171,6 +171,7 @@ type sum struct {
 
 // Every figure of the demo's pages is the one that JSON and CSV give.
 func TestTheDemosPagesJSONAndCSVHaveTheSameFigures(t *testing.T) {
+	long(t, "plans the demo")
 	r := planOf(t, "--demo")
 	compareWorkload(t, r)
 	compareBalance(t, r)

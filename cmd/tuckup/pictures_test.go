@@ -39,6 +39,7 @@ var readmePictures = []picture{
 // A picture shows what the program writes today: the page that it was made from is still the same, and it is the picture
 // that was made. go test ./cmd/tuckup -run Pictures -update takes them again.
 func TestThePicturesOfTheReadmeAreCurrent(t *testing.T) {
+	long(t, "plans the demo")
 	r := planOf(t, "--demo")
 	var made bytes.Buffer
 	for _, p := range readmePictures {

@@ -51,6 +51,7 @@ func filesIn(t *testing.T, dir string) (names []string) {
 }
 
 func TestAPlanOfUnchangedInputIsNotSoughtAgain(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	writeTiny(t)
 	afresh := map[string]string{}
@@ -87,6 +88,7 @@ func TestAPlanOfUnchangedInputIsNotSoughtAgain(t *testing.T) {
 }
 
 func TestADamagedOrForeignKeptPlanIsReplaced(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	writeTiny(t)
 	dir := ownCache(t)
@@ -112,6 +114,7 @@ func TestADamagedOrForeignKeptPlanIsReplaced(t *testing.T) {
 }
 
 func TestOnlyTheNewestPlansAreKept(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	writeTiny(t)
 	dir := ownCache(t)
@@ -142,6 +145,7 @@ func TestOnlyTheNewestPlansAreKept(t *testing.T) {
 
 // A cache folder that can't be made or written is no trouble, and what a time limit might have cut short is not kept.
 func TestAPlanIsMadeWithoutACacheFolder(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	writeTiny(t)
 	if err := os.WriteFile("file", nil, 0o600); err != nil {

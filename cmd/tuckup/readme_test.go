@@ -142,6 +142,7 @@ func TestEverySettingIsDocumentedWithItsDefault(t *testing.T) {
 
 // Every command line of the pages runs as it is written there, on the files that they show, one page after the other.
 func TestTheCommandsOfThePagesRun(t *testing.T) {
+	long(t, "plans whole seasons")
 	for _, page := range pages {
 		text := textOf(t, page)
 		t.Run(page, func(t *testing.T) {

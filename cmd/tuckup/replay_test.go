@@ -12,6 +12,7 @@ import (
 // Eight weeks of a book, planned every Monday and done as planned: nothing slips, nothing is said to have changed, every plan is taken and
 // the sheet keeps its words from day to day within a week.
 func TestEightWeeksDoneAsPlannedKeepTheirWords(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	if err := os.WriteFile("tiny.yaml", []byte(strings.Replace(tiny, "weeks: 8", "weeks: 6", 1)), 0o600); err != nil {
 		t.Fatal(err)

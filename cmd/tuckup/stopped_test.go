@@ -88,6 +88,7 @@ func stoppedOnceThereIsAPlan(t *testing.T, args ...string) (code int, out, said 
 
 // A person who has waited long enough presses Ctrl-C and gets the best plan so far, marked as cut short, with status 0.
 func TestAnInterruptedSearchGivesThePlanItHas(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	c := exec.Command("tuckup", "plan", "--kennel", longSeason(t), "--format", "json") // TestMain has put it there
 	var out bytes.Buffer
@@ -124,6 +125,7 @@ func TestAnInterruptedSearchGivesThePlanItHas(t *testing.T) {
 }
 
 func TestEveryReportOfAnInterruptedSearchSaysThatItIs(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	file := longSeason(t)
 	for _, args := range [][]string{{"plan"}, {"sheet"}, {"try", "dog", "retire", "Dog 5"}} {
@@ -144,6 +146,7 @@ func TestEveryReportOfAnInterruptedSearchSaysThatItIs(t *testing.T) {
 
 // What was stopped is not taken.
 func TestAnInterruptedPlanIsNotTaken(t *testing.T) {
+	long(t, "plans whole seasons")
 	inExamples(t)
 	if code, _, err := program(context.Background(), "import", longSeason(t)); code != codeDone {
 		t.Fatal(err)
@@ -159,6 +162,7 @@ func TestAnInterruptedPlanIsNotTaken(t *testing.T) {
 
 // Called off before there is anything to show, a command says so and fails.
 func TestAdviceThatIsCalledOffAtOnceSaysSo(t *testing.T) {
+	long(t, "plans whole seasons")
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	if code, out, said := program(ctx, "try", "entries", "--demo"); code != codeFailed || out != "" || !strings.Contains(said, "stopped") {

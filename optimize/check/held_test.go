@@ -20,6 +20,9 @@ const kennelsHeld = 16
 // Where whole days are worked, the days hold the season: over all kennels at most 0.5 % of the minutes planned for two weeks is left out,
 // and what the weeks say is what their days do. Every second kennel has the dogs' own patterns, with more areas than sessions.
 func TestTheDaysHoldTheSeason(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans many kennels")
+	}
 	const most = 0.005
 	kennels := kennelsHeld
 	if n, err := strconv.Atoi(os.Getenv("TUCKUP_KENNELS")); err == nil {

@@ -248,6 +248,9 @@ func paths(path string, t reflect.Type) (all []string) {
 }
 
 func TestEveryFigureOfAPlanHasItsCheck(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans many kennels")
+	}
 	for _, path := range paths("", reflect.TypeFor[planned.Result]()) {
 		_, figure := spoiled[path]
 		_, word := told[path]
@@ -259,6 +262,9 @@ func TestEveryFigureOfAPlanHasItsCheck(t *testing.T) {
 }
 
 func TestCheckNamesTheFigureThatIsWrong(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans many kennels")
+	}
 	r := checkable(t)
 	c := check.Plan(r)
 	agrees(t, c)

@@ -33,6 +33,9 @@ func agrees(t rapid.TB, c check.Report) {
 // A plan that is remade in the middle of a week, with the sessions of the sheet that was handed out agreed and every
 // third of them pinned, is checked in the same way.
 func TestFiguresOfARemadePlanAgree(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans many kennels")
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		k, opt := made.Kennel().Draw(t, "kennel"), optimize.DefaultOptions()
 		r, err := optimize.Plan(context.Background(), k, made.Patterns(), opt)

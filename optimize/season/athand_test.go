@@ -15,6 +15,9 @@ func calledOffAfter(asked int64) context.Context {
 // A long season of a large string has a plan worth having long before its dogs have given their first good answers: with hours for
 // 40 % of the wish it goes three tenths of the way from nothing done to all dogs ready in all weeks.
 func TestALongSeasonHasAPlanAtHandAtOnce(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: solves seasons to their end")
+	}
 	p := RandomString(1, Shape{Dogs: 40, Weeks: 60, Hours: 0.4, Hands: 3})
 	idle := Evaluate(p, NewPlan(p))
 	r, err := Solve(calledOffAfter(2000), p, Options{})
@@ -49,6 +52,9 @@ func TestWhatIsCutBackKeepsTheLimits(t *testing.T) {
 
 // The search is the same whether a plan at hand is kept beside it or not.
 func TestAPlanAtHandChangesNothingInTheSearch(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: solves seasons to their end")
+	}
 	p := RandomString(3, Shape{Dogs: 4, Weeks: 10, Hours: 0.4, Hands: 1})
 	plain, err := Solve(context.Background(), p, Options{Seed: 1})
 	if err != nil {

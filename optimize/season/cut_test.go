@@ -28,6 +28,9 @@ func (c *patient) Err() error {
 // Whenever a solve is called off, its plan is allowed, its bound valid, and hardly anything asks for the time again:
 // each dog's work and each linear program ends where it is.
 func TestCalledOffAtAnyMoment(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: solves seasons to their end")
+	}
 	p := RandomString(4, Shape{Dogs: 5, Weeks: 13, Hours: 0.4, Hands: 2})
 	whole := &patient{Context: context.Background()}
 	whole.left.Store(math.MaxInt64)

@@ -224,6 +224,9 @@ const minuteSlack = 1e-4
 // Both solvers find the same optimum of the exported model, and it is the value that the definition gives their plans,
 // which are allowed.
 func TestExportedModelHasOneOptimum(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: solves seasons to their end")
+	}
 	for _, s := range generalSolvers {
 		needSolver(t, s)
 	}

@@ -7,6 +7,9 @@ import (
 
 // The prices are the plan's own: by complementary slackness a minute is worth nothing where the plan leaves some over.
 func TestPricesAreThePlans(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: solves seasons to their end")
+	}
 	const (
 		worth = 1e-4 / minutesUnit // points a minute: less is arithmetic's
 		over  = 1e-2               // minutes left that are not
