@@ -54,7 +54,7 @@ func TestScripts(t *testing.T) {
 	dir, files := "testdata/script", []string(nil)
 	if testing.Short() { // the quick round leaves out the scripts that plan
 		dir = ""
-		for _, name := range []string{"badkennel", "book", "pattern", "settings", "spoken", "string", "terminal", "usage"} {
+		for _, name := range []string{"badkennel", "book", "help", "pattern", "settings", "spoken", "string", "terminal", "usage"} {
 			files = append(files, "testdata/script/"+name+".txtar")
 		}
 	}

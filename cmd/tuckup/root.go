@@ -41,6 +41,7 @@ func (a *app) rootCommand() *cobra.Command {
 		a.settingsCommand(), a.calendarCommand(), a.dogCommand(), a.showCommand(), a.hoursCommand(), a.workCommand(), a.measureCommand(),
 		a.coatCommand(), a.importCommand(), a.exportCommand(), a.undoCommand(), a.historyCommand(), a.bookCommand(), a.tryCommand(), a.replanCommand(), a.openCommand(), a.serveCommand(), a.learnCommand(),
 	)
+	root.SetHelpCommand(a.helpCommand())
 	return root
 }
 

@@ -165,6 +165,7 @@ func (d *Desk) routes() {
 		"/":                 func(http.ResponseWriter, *http.Request) error { return notFound("page") },
 	}
 	maps.Copy(pages, d.beginRoutes())
+	maps.Copy(pages, d.helpRoutes())
 	maps.Copy(pages, d.paperRoutes())
 	maps.Copy(pages, d.setUpRoutes())
 	for pattern, serve := range pages {
