@@ -132,6 +132,7 @@ type handler func(http.ResponseWriter, *http.Request) error
 
 func (d *Desk) routes() {
 	d.mux.Handle("GET "+assets.Prefix, assets.Handler())
+	d.mux.Handle("GET "+assets.WorkerPath, assets.Worker())
 	pages := map[string]handler{
 		"GET /{$}":          d.orBegin(d.board),
 		"GET /today":        d.today,

@@ -3,7 +3,6 @@ package desk
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
@@ -19,13 +18,16 @@ func dogCoatVerb(f *form, l look, dog kennel.Dog) dogChange {
 	if seen > l.today {
 		f.wrong("seen", "is after today")
 	}
-	if f.get("coat") == "" {
+	words, at := f.coatWords()
+	if len(words) == 0 {
 		f.wrong("coat", "is missing: shares with the days of their last pull, like 0.6 2026-09-20 0.4 2026-12-01")
+	}
+	if f.Bad() {
 		return nil
 	}
-	layers, err := kennel.ParseCoat(area, strings.Fields(f.get("coat")))
-	layers = parsed(f, "coat", layers, err)
-	notAfter(f, "coat", layers, seen)
+	layers, err := kennel.ParseCoat(area, words)
+	layers = parsed(f, at, layers, err)
+	notAfter(f, at, layers, seen)
 	return func(s *book.State, x *kennel.Dog) (string, error) {
 		what := string(area)
 		if area == book.AllAreas {

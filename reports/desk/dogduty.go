@@ -10,8 +10,12 @@ import (
 
 // dogDutyVerb gives the dog a duty, in place of one of that name.
 func dogDutyVerb(f *form, _ look, dog kennel.Dog) dogChange {
-	duty, err := kennel.ParseDuty(f.get("duty"))
-	duty = parsed(f, "duty", duty, err)
+	words, at := f.dutyWords()
+	if f.Bad() {
+		return nil
+	}
+	duty, err := kennel.ParseDuty(words)
+	duty = parsed(f, at, duty, err)
 	return func(_ *book.State, x *kennel.Dog) (string, error) {
 		x.DropDuty(duty.Name)
 		x.Duties = append(slices.Clone(x.Duties), duty)

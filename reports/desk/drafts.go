@@ -215,7 +215,8 @@ func (d *Desk) save(r *http.Request, f *form, e edit, page string, fields map[st
 
 // saidOfSaving is what is said of a form that was saved: of a coat also that its layers leave a part out.
 func (f *form) saidOfSaving() string {
-	layers, err := kennel.ParseLayers(strings.Fields(f.get("coat")))
+	words, _ := f.coatWords()
+	layers, err := kennel.ParseLayers(words)
 	if err == nil && kennel.RestOf(layers) > 0 {
 		return "rest"
 	}

@@ -199,6 +199,9 @@ func (v *visitor) typed(f *goquery.Selection, name, value, kind string) string {
 	if value != "" && v.rng.IntN(3) > 0 {
 		return value
 	}
+	if strings.HasPrefix(name, "layer_") || strings.HasPrefix(name, "duty_") {
+		return "" // the coat and the duty are written out
+	}
 	day := func(from, days int) string { return monday.AddDays(from + v.rng.IntN(days)).String() }
 	switch name {
 	case "name":

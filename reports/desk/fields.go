@@ -103,6 +103,9 @@ func readField[T any](f *form, a fields.Field[T], words string, usual *T) (value
 func fieldViews[T any](f *form, all []fields.Field[T]) (views []fieldView) {
 	for _, a := range all {
 		more := []string{"hint=" + hint(a)}
+		if a.Need != "" {
+			more = append(more, "need")
+		}
 		switch a.Kind() {
 		case fields.Day:
 			more = append(more, "type=date")

@@ -169,6 +169,7 @@ func errorWords(err error, k kennel.Kennel) (what, try string) {
 // fieldView is one field as the templates write it.
 type fieldView struct {
 	ID, Name, Label, Type, Value, Error, Hint, List, Step, Mode string
+	Need                                                        bool // it must be filled in, as its label says
 	Required, Checked                                           bool
 	Options                                                     []option
 }
@@ -195,6 +196,8 @@ func newField(f *form, name, label string, more ...string) fieldView {
 			v.Step = value
 		case "mode":
 			v.Mode = value
+		case "need":
+			v.Need = true
 		case "required":
 			v.Required = true
 		}

@@ -21,7 +21,7 @@ var pageFiles embed.FS
 // loadPages are the templates by name, each with the frame. key gives each form of a page its own key.
 func loadPages(key func() (string, error)) map[string]*template.Template {
 	base := template.Must(template.New("base").Funcs(template.FuncMap{
-		"plain": say.Plain, "field": newField, "choice": newChoice, "key": key, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
+		"plain": say.Plain, "field": newField, "layerRows": layerRows, "choice": newChoice, "key": key, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
 		"score": kennel.ScoreWords, "share": kennel.ShareWords, "minutes": say.Minutes, "plural": say.Plural,
 		"tick": func(page todayPage, t any) map[string]any { return map[string]any{"Page": page, "Task": t} },
 	}).ParseFS(pageFiles, "pages/frame.html", "pages/parts.html", "pages/steps.html"))

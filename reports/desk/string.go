@@ -6,7 +6,6 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
-	"strings"
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
@@ -135,12 +134,12 @@ func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 	if _, ok := d.opt.Patterns[dog.Pattern]; !ok {
 		f.wrong("pattern", "is missing: it says how the coat behaves")
 	}
-	if f.get("coat") == "" {
+	if words, at := f.coatWords(); len(words) == 0 {
 		f.wrong("coat", "is missing: the day when the coat was last pulled, or shares with days like 0.6 2026-09-20 0.4 2026-12-01")
 	} else {
-		layers, err := kennel.ParseLayers(strings.Fields(f.get("coat")))
-		dog.All = parsed(f, "coat", layers, err)
-		notAfter(f, "coat", dog.All, l.today)
+		layers, err := kennel.ParseLayers(words)
+		dog.All = parsed(f, at, layers, err)
+		notAfter(f, at, dog.All, l.today)
 	}
 	if !f.Bad() {
 		to, err := d.save(r, f, edit{

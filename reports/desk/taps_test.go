@@ -141,3 +141,22 @@ func TestTheLadderOfSharesIsReadAndWalked(t *testing.T) {
 		t.Error(steps)
 	}
 }
+
+// Work that waited on a phone was sent from one page: the second of a dog's stretches of a day is no other version of the first.
+func TestASessionAndADutyOfOnePageAreBothWrittenDown(t *testing.T) {
+	r := opened(t)
+	p, s := r.workday()
+	session, duty := p.form(".thumb", "tick"), p.form(".thumb", "tick")
+	duty.Set("duty", "nails")
+	duty.Set("minutes", "10")
+	duty.Set("key", "another")
+	r.send("/work", session)
+	r.send("/work", duty)
+	if got := r.state().Work; len(got) != 2 || got[1].Duty != "nails" || got[1].Dog != s.Dog {
+		t.Errorf("written down: %+v", got)
+	}
+	session.Set("key", "a third")
+	if p := r.ask(http.MethodPost, "/work", session); p.status != http.StatusConflict {
+		t.Errorf("the same session again is answered with %d", p.status)
+	}
+}

@@ -192,7 +192,7 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 				}
 				return address(r, f.get("back"), said, "work", strconv.FormatInt(id, 10))
 			},
-			about: func(s book.State) []fact { return dayFacts(s, k.Dog, k.On) },
+			about: func(s book.State) []fact { return dayFacts(s, k) },
 			do: func(s *book.State) (string, error) {
 				if _, err := s.Kennel.FindDog(k.Dog); err != nil {
 					return "", err
@@ -223,19 +223,19 @@ func (d *Desk) saveWork(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// dayFacts are what was written down of a dog on a day.
-func dayFacts(s book.State, dog string, on kennel.Date) (all []fact) {
+// dayFacts are what was written down of the dog of a stretch of work on its day that could be the same work: pulling, or the same duty.
+func dayFacts(s book.State, k kennel.Work) (all []fact) {
 	for _, w := range s.Work {
-		if w.Dog == dog && w.On == on {
+		if w.Dog == k.Dog && w.On == k.On && w.Duty == k.Duty {
 			all = append(all, fact{fmt.Sprintf("work %d", w.ID), fmt.Sprintf("%s, %s, %s", say.Work(w.Work), say.Minutes(w.Minutes), w.Hands)})
 		}
 	}
 	for _, d := range s.Kennel.Dogs {
-		if d.Name == dog {
+		if d.Name == k.Dog {
 			return all
 		}
 	}
-	return append(all, fact{dog, "is not in the book"})
+	return append(all, fact{k.Dog, "is not in the book"})
 }
 
 // toWork reads what was done.

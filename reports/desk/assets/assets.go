@@ -8,13 +8,15 @@ import (
 	"embed"
 	"encoding/hex"
 	"html/template"
+	"io/fs"
 	"net/http"
 	"path"
+	"slices"
 	"strings"
 	"time"
 )
 
-//go:embed pico.classless.min.css desk.css board.js desk.js send.js table.js zone.js icon.svg
+//go:embed pico.classless.min.css desk.css board.js desk.js send.js table.js worker.js zone.js icon.svg app.webmanifest
 var files embed.FS
 
 // Prefix is what the paths of all files begin with.
@@ -30,22 +32,49 @@ type file struct {
 var all = load()
 
 func load() map[string]file {
-	kinds := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml"}
+	kinds := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".svg": "image/svg+xml", ".webmanifest": "application/manifest+json"}
 	out := map[string]file{}
 	entries, err := files.ReadDir(".")
 	if err != nil {
 		panic(err) // the files are part of the program
 	}
+	slices.SortStableFunc(entries, func(a, b fs.DirEntry) int { return rank(a.Name()) - rank(b.Name()) })
 	for _, e := range entries {
 		content, err := files.ReadFile(e.Name())
 		if err != nil {
 			panic(err)
+		}
+		if e.Name() == manifest {
+			content = bytes.ReplaceAll(content, []byte("ICON"), []byte(out["icon.svg"].path))
 		}
 		sum := sha256.Sum256(content)
 		out[e.Name()] = file{content, kinds[path.Ext(e.Name())], Prefix + hex.EncodeToString(sum[:8]) + "/" + e.Name()}
 	}
 	return out
 }
+
+// manifest says what the desk is called and looks like where it is installed; it names the icon's path.
+const manifest = "app.webmanifest"
+
+func rank(name string) int {
+	if name == manifest {
+		return 1
+	}
+	return 0
+}
+
+// Worker sends the script that keeps pages while the desk does not answer. It lies at the top, for all pages are in its care.
+func Worker() http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		f := all["worker.js"]
+		w.Header().Set("Content-Type", f.kind)
+		w.Header().Set("Cache-Control", "no-cache")
+		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(f.content))
+	})
+}
+
+// WorkerPath is where the worker is fetched.
+const WorkerPath = "/worker.js"
 
 // Path is where the file with the name is fetched, like /assets/0123456789abcdef/desk.css; "" when there is none.
 func Path(name string) string {
@@ -59,6 +88,7 @@ func Head() template.HTML {
 		b.WriteString(`<link rel="stylesheet" href="` + Path(style) + `">` + "\n")
 	}
 	b.WriteString(`<link rel="icon" type="image/svg+xml" href="` + Path("icon.svg") + `">` + "\n")
+	b.WriteString(`<link rel="manifest" href="` + Path(manifest) + `">` + "\n")
 	for _, script := range []string{"desk.js", "table.js", "send.js", "board.js"} {
 		b.WriteString(`<script defer src="` + Path(script) + `"></script>` + "\n")
 	}

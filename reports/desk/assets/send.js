@@ -1,9 +1,11 @@
 // Sends the forms of the desk, so that one that fails is seen. Without this script the browser sends them itself.
 //
-// A form that is sent waits in the tab's own store until the desk has answered, also while another page is opened. Its key
-// makes sure that it is carried out once, however often it is sent. When it fails, a bar stays on every page that says what
-// was not done and why, and sends it again at one tap. A machine that is not paired any more is led to the page for it,
-// and what waits is sent when it is.
+// A form that is sent waits in the browser's own store until the desk has answered, also while another page is opened, or the
+// browser closed. Its key makes sure that it is carried out once, however often it is sent. When it fails, a bar stays on
+// every page that says what was not done and why, and sends it again at one tap. Work and what was seen of a coat are kept
+// and sent in their order as soon as the desk answers again; on Today the card says so, and the next dog's button follows.
+// Where somebody else changed what a kept form is about, both versions are shown when the person asks. A machine that is
+// not paired any more is led to the page for it, and what waits is sent when it is.
 //
 //   <form method="post" data-not="Not written down: Moss" data-is="Moss written down" data-stay>
 //
@@ -12,37 +14,54 @@
 "use strict";
 (function () {
   const patience = 10_000; // milliseconds that the desk has to answer
-  const freshness = 3_600_000; // milliseconds for which a form is sent again unasked
+  const freshness = 3_600_000; // milliseconds for which a form that is not kept is sent again unasked
+  const pause = 10_000; // milliseconds between two tries to send what is kept
   const store = "desk-waiting";
   const most = 32_000; // letters of a form that a browser goes on sending when its page is left
 
   // A waiting form: where it goes, its fields, what the bar says, when it was sent first, and why it failed; "" while it is
   // on its way, or until the machine is paired.
-  let waiting = read();
+  let waiting = [], stored = true;
+  waiting = read();
 
+  // read are the forms that wait, also those of other pages of the desk.
   function read() {
+    if (!stored) return waiting;
     try {
-      const all = JSON.parse(sessionStorage.getItem(store) ?? "[]");
+      const all = JSON.parse(localStorage.getItem(store) ?? "[]");
       return Array.isArray(all) ? all : [];
     } catch {
-      return [];
+      return waiting;
     }
   }
 
   // keep reports whether what waits outlives this page.
   function keep() {
     try {
-      sessionStorage.setItem(store, JSON.stringify(waiting));
-      return true;
+      localStorage.setItem(store, JSON.stringify(waiting));
+      stored = true;
     } catch {
-      return false;
+      stored = false;
     }
+    return stored;
+  }
+
+  // put keeps how a form stands that waits still.
+  function put(item) {
+    waiting = read().map((other) => other.fields === item.fields ? item : other);
+    return keep();
   }
 
   function forget(item) {
-    waiting = waiting.filter((other) => other !== item);
+    waiting = read().filter((other) => other.fields !== item.fields);
     keep();
   }
+
+  // kept reports whether a form is of the work at the table, which outlives an hour and is sent unasked.
+  const kept = (item) => item.action === "/work" || item.action.startsWith("/dogs/");
+
+  // unheard reports whether a form waits because the desk did not answer, and nothing is wrong with it.
+  const unheard = (item) => kept(item) && item.why !== "" && item.off;
 
   document.addEventListener("submit", (event) => {
     const form = event.target;
@@ -57,17 +76,24 @@
     const action = form.getAttribute("action");
     const item = {
       action, fields: fields.toString(), at: Date.now(), why: "", stay: "stay" in form.dataset,
-      not: form.dataset.not ?? (action === "/plan" ? "Not done" : "Not saved"), is: form.dataset.is ?? "Done",
+      not: form.dataset.not ?? (action === "/plan" ? "Not done" : "Not saved"), is: form.dataset.is ?? "Done", off: false,
+      card: event.submitter?.value === "drop" ? "" : card(fields),
     };
     // By its own button it is sent again, and for one dog the newest is meant.
-    waiting = waiting.filter((other) => other.fields !== item.fields && !(item.stay && other.not === item.not));
+    waiting = read().filter((other) => other.fields !== item.fields && !(item.stay && other.not === item.not && other.card === item.card));
     waiting.push(item);
+    keep();
     const rest = busy(event.submitter ?? form);
     send(item, true).finally(() => {
       form.removeAttribute("aria-busy");
       rest();
     });
   });
+
+  // card names the work that fields are about: the dog, the duty, the day and the hands; empty = none.
+  function card(fields) {
+    return fields.get("dog") && fields.get("on") ? ["dog", "duty", "on", "hands"].map((name) => fields.get(name) ?? "").join("|") : "";
+  }
 
   // busy makes a button say that it is at work, and returns what makes it as it was.
   function busy(part) {
@@ -83,7 +109,8 @@
   // send sends a form and reports whether it is done with. here says that the person waits for its answer on this page.
   async function send(item, here) {
     item.why = "";
-    keep();
+    item.off = false;
+    put(item);
     const stop = new AbortController();
     const late = setTimeout(() => stop.abort(), patience);
     let answer, text;
@@ -94,6 +121,7 @@
       });
       text = await answer.text();
     } catch {
+      item.off = true;
       const why = stop.signal.aborted ? `The desk has not answered for ${patience / 1000} seconds.` : "The desk does not answer. Is it open, and on the same network?";
       return failed(item, why + " Trying again never does it twice.");
     } finally {
@@ -102,6 +130,10 @@
     const to = answer.headers.get("Desk-Go");
     if (answer.ok && to) return done(item, to, here);
     if (answer.status === 401) return pair(item);
+    if (answer.status === 503) item.off = true;
+    if ([409, 422].includes(answer.status) && !here && !item.paired) {
+      return failed(item, answer.status === 409 ? "Somebody else changed what it is about. Try again shows both versions." : "Something in it can't be taken. Try again shows what.");
+    }
     const page = new DOMParser().parseFromString(/html/.test(answer.headers.get("Content-Type")) ? text : "", "text/html");
     if ([200, 409, 422].includes(answer.status) && page.getElementById("main")) {
       forget(item);
@@ -127,7 +159,7 @@
     forget(item);
     const address = new URL(to, location.href);
     if (address.origin !== location.origin) return true;
-    if (!here && !item.paired) { // sent unasked: the person does something else by now
+    if (!here && !item.paired && !(item.stay && idle())) { // sent unasked: the person does something else by now
       draw(item.is + ".");
       return true;
     }
@@ -152,6 +184,11 @@
     return true;
   }
 
+  // idle reports whether nothing is typed or chosen in the page that would be lost with it.
+  function idle() {
+    return !document.activeElement?.matches("input, select, textarea") && !document.querySelector("main :checked:is([type=radio]), [data-typed]");
+  }
+
   // show puts the main part of a page of the desk in the place of this one's.
   function show(page) {
     document.getElementById("main").replaceWith(document.importNode(page.getElementById("main"), true));
@@ -162,24 +199,87 @@
 
   function pair(item) {
     item.paired = true;
-    if (!keep()) return failed(item, "This phone is not paired with the desk any more: open the page /pair, then do it again.");
+    if (!put(item)) return failed(item, "This phone is not paired with the desk any more: open the page /pair, then do it again.");
     location.assign("/pair");
     return false;
   }
 
   function failed(item, why) {
     item.why = why;
-    keep();
+    put(item);
     draw();
     return false;
   }
 
-  async function again(here) {
-    for (const item of [...waiting]) if (!(await send(item, here))) return;
+  let sending = false;
+
+  // again sends what waits, in its order, until the desk does not answer; what somebody must look at does not hold up the rest.
+  async function again(here, which = () => true) {
+    if (sending) return;
+    sending = true;
+    try {
+      waiting = read();
+      for (const item of [...waiting].filter(which)) {
+        if (!(await send(item, here)) && (item.off || item.paired || here)) return;
+      }
+    } finally {
+      sending = false;
+    }
+  }
+
+  // mark shows on the cards of Today what is kept on this phone, and brings the next dog's button into the bar.
+  function mark() {
+    const bar = document.querySelector(".day-thumb");
+    if (!bar) return;
+    for (const note of document.querySelectorAll(".kept-words")) note.remove();
+    for (const was of document.querySelectorAll(".task.kept")) was.classList.remove("kept");
+    const cards = new Map();
+    for (const form of document.querySelectorAll(".task form")) {
+      const of = card(new FormData(form));
+      if (of && form.querySelector("[value=tick]")) cards.set(of, form);
+    }
+    for (const item of waiting.filter((x) => x.card && unheard(x))) {
+      const task = cards.get(item.card)?.closest(".task");
+      if (!task) continue;
+      task.classList.add("kept");
+      const words = line("On this phone. It is sent as soon as the desk answers.");
+      words.className = "kept-words";
+      words.append(button("Undo", "plain", () => {
+        forget(item);
+        draw();
+      }));
+      task.append(words);
+    }
+    const first = document.querySelector("#next"), own = first && cards.get(card(new FormData(first)))?.closest(".task");
+    const shown = bar.querySelector("[data-next]");
+    const gone = own?.classList.contains("kept") ?? false;
+    if (first) first.hidden = gone;
+    if (!gone) {
+      shown?.remove();
+      return;
+    }
+    const next = [...document.querySelectorAll(".task:not(.done, .kept) button[value=tick]:not([hidden])")][0];
+    const task = next?.closest(".task");
+    if (shown && shown.dataset.next === (next?.form.id ?? "")) return; // it stays as it is under the thumb
+    shown?.remove();
+    const b = document.createElement(next ? "button" : "p");
+    b.dataset.next = next?.form.id ?? "";
+    if (next) {
+      b.setAttribute("form", next.form.id);
+      b.name = "do";
+      b.value = "tick";
+      b.textContent = "Done: " + [task.querySelector("h2 a")?.textContent, new FormData(next.form).get("duty")].filter(Boolean).join(" ");
+      b.disabled = true; // a second tap finds nothing to press
+      setTimeout(() => { b.disabled = false; }, 2500);
+    } else {
+      b.textContent = "All of the day is on this phone";
+    }
+    first.after(b);
   }
 
   // draw shows the bar with what was not done; said is what was done instead, later than asked.
   function draw(said) {
+    mark();
     document.querySelector(".waiting")?.remove();
     const failing = waiting.filter((item) => item.why);
     if (failing.length === 0 && !said) return;
@@ -190,7 +290,7 @@
     if (said) bar.append(line(said));
     if (failing.length) {
       const what = document.createElement("strong");
-      what.textContent = failing.map((item) => item.not).join("; ") + ".";
+      what.textContent = (failing.length > 1 ? failing.length + " waiting. " : "") + failing.map((item) => item.not).join("; ") + ".";
       const why = line(" " + failing[failing.length - 1].why);
       why.prepend(what);
       bar.append(why);
@@ -201,14 +301,40 @@
         rest();
       });
       const buttons = document.createElement("p");
-      buttons.append(retry, button("Throw it away", "plain", () => {
-        waiting = waiting.filter((item) => !item.why);
-        keep();
-        draw();
-      }));
+      buttons.append(retry);
       bar.append(buttons);
+      if (failing.every(unheard)) { // it is safe where it is: the bar is out of the thumb's way, and no tap throws all of it away
+        bar.classList.add("calm");
+        bar.append(each(failing));
+      } else {
+        buttons.append(button("Throw it away", "plain", () => {
+          waiting = read().filter((item) => !item.why);
+          keep();
+          draw();
+        }));
+      }
     }
-    document.body.append(bar);
+    if (bar.classList.contains("calm")) document.querySelector("main").before(bar);
+    else document.body.append(bar);
+  }
+
+  // each lists what is kept, to be thrown away one by one.
+  function each(items) {
+    const all = document.createElement("details"), head = document.createElement("summary"), list = document.createElement("ul");
+    head.textContent = "What waits";
+    for (const item of items) {
+      const row = document.createElement("li"), name = item.is.replace(/ written down$/, "");
+      row.append(name + ", " + new Date(item.at).toLocaleTimeString(undefined, { hour: "2-digit", minute: "2-digit" }) + " ");
+      const drop = button("Throw it away", "plain", () => {
+        forget(item);
+        draw();
+      });
+      drop.setAttribute("aria-label", "Throw it away: " + name);
+      row.append(drop);
+      list.append(row);
+    }
+    all.append(head, list);
+    return all;
   }
 
   function line(text) {
@@ -229,16 +355,43 @@
   // What was on its way when the last page was left, or waited for the pairing, goes on; what is old only when asked.
   function begin() {
     if (location.pathname === "/pair") {
+      if (isSecureContext && "caches" in window) caches.delete("desk-pages"); // who is not paired reads nothing that was kept
       const first = document.querySelector("main p");
       for (const item of waiting) first?.after(line(item.not + ". It is sent as soon as this phone is paired."));
       return;
     }
-    for (const item of waiting) if (!item.why && Date.now() - item.at > freshness) item.why = "That was more than an hour ago.";
+    for (const item of waiting) if (!item.why && !kept(item) && Date.now() - item.at > freshness) item.why = "That was more than an hour ago.";
     keep();
     draw();
-    (async () => {
-      for (const item of waiting.filter((x) => !x.why)) if (!(await send(item, false))) return;
-    })();
+    again(false, (item) => !item.why || unheard(item));
+  }
+
+  // What is kept is sent when the network or the page comes back, and now and then meanwhile.
+  const retry = () => {
+    if (location.pathname !== "/pair" && document.visibilityState === "visible" && read().some(unheard)) again(false, unheard);
+  };
+  setInterval(retry, pause);
+  addEventListener("online", retry);
+  document.addEventListener("visibilitychange", retry);
+  addEventListener("storage", (event) => { // another page of the desk sent or kept something
+    if (event.key !== store) return;
+    waiting = read();
+    draw();
+  });
+
+  // The worker keeps the pages of the day, where the browser allows one: on this machine, or with encryption.
+  if ("serviceWorker" in navigator && isSecureContext) {
+    navigator.serviceWorker.register("/worker.js").then(() => navigator.serviceWorker.ready).then((registered) => {
+      if (location.pathname !== "/today" || document.body.dataset.kept) return;
+      const pages = [...document.querySelectorAll(".task a[href^='/work'], .task h2 a, .day-thumb nav a")].map((a) => a.getAttribute("href"));
+      registered.active.postMessage({ keep: [location.pathname + location.search, "/papers/sheet.html", ...new Set(pages)] });
+    }, () => undefined); // without it the open pages work on
+  }
+  if (document.body.dataset.kept) {
+    const said = line("The desk does not answer. This is the page as it was " + document.body.dataset.kept + ".");
+    said.className = "kept-page";
+    said.setAttribute("role", "status");
+    document.querySelector("main").prepend(said);
   }
 
   addEventListener("pageshow", (event) => {

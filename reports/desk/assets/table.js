@@ -74,7 +74,7 @@
   function shareOf(said, rungs) {
     const words = said.trim().toLowerCase().replace(/^about /, "").replace(",", ".");
     if (words === "") return 0;
-    const named = rungs.find((r) => r[1] === words) ?? { all: [1], none: [0] }[words];
+    const named = rungs.find((r) => r[1] === words) ?? { all: [1], half: [0.5], none: [0] }[words];
     if (named) return Number(named[0]);
     const parts = /^([\d.]+) ?(?:\/| in ) ?([\d.]+)$/.exec(words) ?? /^([\d.]+)()%?$/.exec(words);
     if (!parts) return null;
@@ -111,7 +111,28 @@
     }
   });
 
+  // sum says what the shares of a coat's layers make together.
+  function sum(place) {
+    let all = 0, rest = false, some = false;
+    for (const row of place.querySelectorAll(".layer")) {
+      const [day, share] = row.querySelectorAll("input");
+      if (!day.value && !share.value) continue;
+      some = true;
+      if (!share.value) rest = true;
+      else all += shareOf(share.value, []) ?? 0;
+    }
+    const percent = (x) => Math.round(100 * x) + " %";
+    let words = "";
+    if (some && all > 1.001) words = `Together ${percent(all)}: that is more than all of it.`;
+    else if (some && rest) words = all > 0 ? `The layer without a share is the rest, ${percent(1 - all)}.` : "All of it on this day.";
+    else if (some && all < 0.999) words = `Together ${percent(all)}. The other ${percent(1 - all)} has no day: it counts as longer than any pull that is known.`;
+    else if (some) words = "Together all of it.";
+    place.querySelector("output").textContent = words;
+  }
+
   document.addEventListener("input", (event) => {
+    const layers = event.target.closest("[data-sum]");
+    if (layers) sum(layers);
     const place = event.target.closest("[data-timer]");
     if (place) event.target.dataset.typed = "yes";
   });

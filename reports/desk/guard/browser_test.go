@@ -99,6 +99,8 @@ func TestAStreamIsWrittenIntoThePage(t *testing.T) {
 		switch {
 		case strings.HasPrefix(r.URL.Path, assets.Prefix):
 			assets.Handler().ServeHTTP(w, r)
+		case r.URL.Path == assets.WorkerPath:
+			assets.Worker().ServeHTTP(w, r)
 		case r.URL.Path == "/events":
 			streams.Add(1)
 			stream, err := OpenStream(w, r)

@@ -9,7 +9,7 @@ import (
 
 // policy is the content security policy of every page: its own files only, nothing written into the page runs, nobody
 // frames it, and its forms go nowhere else. The style sheet has its little pictures inside, hence data:.
-const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; " +
+const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; " +
 	"form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
 // setHeaders sets what every answer carries. The referrer is kept from other sites, but not from the desk: without it

@@ -1,0 +1,174 @@
+package main
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"tuckup/reports/desk/visit"
+)
+
+// again starts the desk once more where it was.
+func (s *served) again(t *testing.T, book string) *served {
+	t.Helper()
+	x := serveDesk(t, "--book", book, "--today", "2027-01-04", "--listen", strings.TrimPrefix(s.base, "http://"))
+	if x.base != s.base {
+		t.Fatalf("the desk is at %s, was at %s", x.base, s.base)
+	}
+	return x
+}
+
+// untilKept waits until the browser keeps so many pages.
+func untilKept(v *visit.Visit, pages int) {
+	for range 200 {
+		if visit.Ask[int](v, `(async () => (await (await caches.open("desk-pages")).keys()).filter(k => !k.url.includes("/assets/")).length)()`) >= pages {
+			return
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	v.Until("false") // says what is on the page
+}
+
+// A whole day at the table on a phone, with the desk ended twice: the pages of the day open without it, what is ticked, stopped early or
+// written down otherwise stays on the phone, is sent in its order when the desk is back, and is in the book once.
+func TestAWholeDayWithTheDeskEndedTwiceLosesNothing(t *testing.T) {
+	visit.Browser(t)
+	book := phoneBook(t)
+	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
+	v := visit.New(t, s.base)
+	v.Screen(visit.Phone)
+	v.Open("/today")
+	untilPlanned(v)
+	v.Open("/today") // the worker is there now
+	untilKept(v, 5)
+	tasks := visit.Ask[int](v, `document.querySelectorAll(".task").length`)
+
+	s.ends(t)
+	v.Open("/today")
+	untilSays(v, ".kept-page", "The desk does not answer. This is the page as it was")
+	v.Shot("offline-today-390")
+	first := firstDog(v)
+	v.Click(".day-thumb button", "Done: "+first)
+	untilSays(v, ".kept-words", "On this phone.")
+	untilSays(v, ".waiting[role=alert]", "Not written down: "+first+". The desk does not answer")
+	second := strings.TrimPrefix(visit.Ask[string](v, `document.querySelector(".day-thumb [data-next]").textContent`), "Done: ")
+	if second == first || second == "" {
+		t.Fatalf("the next button is for %q", second)
+	}
+	v.Until(`!document.querySelector(".day-thumb [data-next]").disabled`)
+	v.Click(".day-thumb [data-next]", second)
+	untilSays(v, ".waiting[role=alert]", "2 waiting. ")
+	v.Shot("offline-two-waiting-390")
+	v.Open("/today") // the phone slept, and the page is opened again
+	untilSays(v, ".waiting[role=alert]", "2 waiting. ")
+	if n := visit.Ask[int](v, `document.querySelectorAll(".task.kept").length`); n != 2 {
+		t.Errorf("%d cards say that they are kept", n)
+	}
+	if got := worked(t, book); len(got) != 0 {
+		t.Fatalf("the book has the work of %q", got)
+	}
+
+	s = s.again(t, book)
+	v.Until(`document.querySelector(".waiting[role=alert]") === null && JSON.parse(localStorage.getItem("desk-waiting")).length === 0`)
+	if got := worked(t, book); !slices.Equal(got, []string{second, first}) {
+		t.Errorf("the book has the work of %q, ticked were %s and then %s", got, first, second)
+	}
+	v.Open("/today")
+	untilKept(v, 5)
+	time.Sleep(2 * time.Second) // the pages of the day are fetched by the worker
+
+	s.ends(t)
+	v.Open("/today")
+	link := visit.Ask[string](v, `[...document.querySelectorAll(".task:not(.done) a[href^='/work']")][0].getAttribute("href")`)
+	v.Open(link)
+	untilSays(v, ".kept-page", "The desk does not answer")
+	v.Click(".after button", "stopped after")
+	v.Type("[name=minutes]", "21")
+	v.Type("[name=length]", "31")
+	v.Fill("[name=measured]", visit.Ask[string](v, `document.querySelector("[name=measured] option:nth-child(2)").value`))
+	v.Click("button", "Write it down")
+	untilSays(v, ".waiting[role=alert]", "Not written down")
+	v.Shot("offline-work-390")
+	v.Open("/papers/sheet.html")
+	if !strings.Contains(v.Says(), "took") {
+		t.Error("the sheet does not open without the desk:", v.Says())
+	}
+	v.Open("/today")
+	untilSays(v, ".waiting[role=alert]", "Not written down")
+	for range tasks - 3 {
+		v.Until(`document.querySelector(".day-thumb [data-next], .day-thumb #next:not([hidden]) button") !== null`)
+		before := visit.Ask[int](v, `JSON.parse(localStorage.getItem("desk-waiting")).length`)
+		x := ".day-thumb [data-next], .day-thumb #next:not([hidden]) button"
+		if visit.Ask[bool](v, `document.querySelector("`+x+`").tagName !== "BUTTON"`) {
+			break
+		}
+		v.Until(`!document.querySelector("` + x + `").disabled`)
+		v.Click(x, "Done")
+		v.Until(`JSON.parse(localStorage.getItem("desk-waiting")).length === ` + string(rune('0'+before+1)) + ` && document.querySelector("[aria-busy=true]") === null`)
+	}
+	v.Shot("offline-all-390")
+	s.again(t, book)
+	v.Until(`JSON.parse(localStorage.getItem("desk-waiting")).length === 0`)
+	got := worked(t, book)
+	if len(got) != tasks {
+		t.Errorf("the book has %d lines of work, the day had %d: %q", len(got), tasks, got)
+	}
+	if v.Open("/dogs/" + visit.Ask[string](v, `new URLSearchParams("`+link[strings.Index(link, "?"):]+`").get("dog")`)); !strings.Contains(v.Says(), "31 mm") {
+		t.Error("the length is not in the book:", v.Says())
+	}
+	v.Forgive("Failed to load resource")
+	v.Forgive("/progress")
+	v.Forgive("fetching the script") // of the worker, while the desk was ended
+	v.Forgive("ERR_CONNECTION")
+	v.Quiet()
+}
+
+// What is kept on the phone and was changed in the book meanwhile is not lost and not written over: both versions are shown.
+func TestWhatIsKeptAndWasChangedMeanwhileIsShownWithBothVersions(t *testing.T) {
+	visit.Browser(t)
+	book := phoneBook(t)
+	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
+	v := visit.New(t, s.base)
+	v.Screen(visit.Phone)
+	v.Open("/today")
+	untilPlanned(v)
+	dog := firstDog(v)
+	s.ends(t)
+	v.Click(".day-thumb button", "Done: "+dog)
+	untilSays(v, ".kept-words", "On this phone.")
+	if code, _, said := program(context.Background(), "work", "add", dog, "back", "1/20", "--minutes", "9", "--on", "2027-01-04", "--book", book, "--today", "2027-01-04"); code != codeDone {
+		t.Fatal(said)
+	}
+	s.again(t, book)
+	untilSays(v, ".waiting[role=alert]", "Somebody else changed what it is about. Try again shows both versions.")
+	if got := worked(t, book); len(got) != 1 {
+		t.Fatalf("the book has the work of %q", got)
+	}
+	v.Leaves(func() { v.Click(".waiting button", "Try again") })
+	untilSays(v, ".conflict", "when you opened it")
+	v.Shot("offline-conflict-390")
+	v.Forgive("Failed to load resource")
+	v.Forgive("/progress")
+	v.Forgive("fetching the script") // of the worker, while the desk was ended
+	v.Quiet()
+}
+
+// The desk can be installed, and its worker has the pages of the desk in its care and nothing else.
+func TestTheDeskCanBeInstalled(t *testing.T) {
+	visit.Browser(t)
+	s := serveDesk(t, "--demo")
+	v := visit.New(t, s.base)
+	v.Open("/today")
+	scope := visit.Ask[string](v, `navigator.serviceWorker.ready.then(r => r.scope)`)
+	if scope != s.base+"/" {
+		t.Errorf("the worker's scope is %s", scope)
+	}
+	manifest := visit.Ask[string](v, `fetch(document.querySelector("link[rel=manifest]").href).then(a => a.json()).then(async m =>
+		[m.start_url, m.display, (await fetch(m.icons[0].src)).status, (await fetch(m.icons[0].src)).headers.get("Content-Type")].join(" "))`)
+	if manifest != "/today standalone 200 image/svg+xml" {
+		t.Errorf("the manifest says %q", manifest)
+	}
+	v.Quiet()
+}
