@@ -120,6 +120,7 @@ func TestAWholeDayWithTheDeskEndedTwiceLosesNothing(t *testing.T) {
 	}
 	v.Forgive("Failed to load resource")
 	v.Forgive("/progress")
+	v.Forgive("from the Manifest")
 	v.Forgive("fetching the script") // of the worker, while the desk was ended
 	v.Forgive("ERR_CONNECTION")
 	v.Quiet()
@@ -151,6 +152,7 @@ func TestWhatIsKeptAndWasChangedMeanwhileIsShownWithBothVersions(t *testing.T) {
 	v.Shot("offline-conflict-390")
 	v.Forgive("Failed to load resource")
 	v.Forgive("/progress")
+	v.Forgive("from the Manifest")
 	v.Forgive("fetching the script") // of the worker, while the desk was ended
 	v.Quiet()
 }

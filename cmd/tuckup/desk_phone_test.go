@@ -262,6 +262,8 @@ func TestATickWhileTheDeskIsStoppedIsSentWhenItIsBack(t *testing.T) {
 	}
 	v.Forgive("Failed to load resource")
 	v.Forgive("/progress") // the stream ended with the desk
+	v.Forgive("fetching the script")
+	v.Forgive("from the Manifest")
 	v.Quiet()
 }
 
@@ -277,6 +279,7 @@ func TestATickOfAPhoneThatIsNotPairedAnyMoreIsWrittenDownAfterPairing(t *testing
 	v.Screen(visit.Phone)
 	v.Open("/today")
 	n.pairs(v)
+	v.Open("/today")
 	untilPlanned(v)
 	dog := firstDog(v)
 	n.guarded(t)
