@@ -99,3 +99,17 @@ func fetch(path string) *httptest.ResponseRecorder {
 	Handler().ServeHTTP(w, r)
 	return w
 }
+
+// A brace that is missing puts all that follows into the rule before it, and browsers say nothing.
+func TestTheStyleClosesWhatItOpens(t *testing.T) {
+	depth := 0
+	for n, line := range strings.Split(string(all["desk.css"].content), "\n") {
+		depth += strings.Count(line, "{") - strings.Count(line, "}")
+		if depth < 0 || strings.HasPrefix(line, "@media") && depth > 1 {
+			t.Fatalf("line %d of desk.css is %d rules deep: %s", n+1, depth, line)
+		}
+	}
+	if depth != 0 {
+		t.Errorf("desk.css leaves %d rules open", depth)
+	}
+}
