@@ -558,6 +558,31 @@ func TestASessionGoesOntoAFullDay(t *testing.T) {
 	v.Quiet()
 }
 
+// On paper no page has anything to press, and the day has all of its work.
+func TestPagesAreReadOnPaper(t *testing.T) {
+	visit.Browser(t)
+	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
+	v := visit.New(t, s.base)
+	v.Open("/today")
+	untilPlanned(v)
+	for _, path := range []string{"/", "/today", "/week", "/string", "/dogs/Sorrel", "/shows", "/hours", "/workload", "/history", "/plan"} {
+		v.Open(path)
+		v.Paper(true)
+		pressed := visit.Ask[string](v, `[...document.querySelectorAll("button, input, select, [role=button], nav")].filter(e => e.checkVisibility()).map(e => e.outerHTML.slice(0, 120)).join("\n")`)
+		if pressed != "" {
+			t.Errorf("%s: on paper there is to press:\n%s", path, pressed)
+		}
+		if wide := visit.Ask[bool](v, `document.documentElement.scrollWidth > innerWidth`); wide {
+			t.Errorf("%s is wider than the paper", path)
+		}
+		if path == "/today" && visit.Ask[bool](v, `[...document.querySelectorAll(".areas > li > b")].some(e => !e.checkVisibility({contentVisibilityAuto: true}) || e.getBoundingClientRect().height === 0)`) {
+			t.Error("an area is not printed")
+		}
+		v.Paper(false)
+	}
+	v.Quiet()
+}
+
 // In the dark every page has a dark ground, and its words stand out from it.
 func TestEveryPageOfTheDeskIsReadInTheDark(t *testing.T) {
 	axe := visit.AxeScript(t, "../..")

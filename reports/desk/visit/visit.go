@@ -370,3 +370,12 @@ func (v *Visit) Dark(on bool) {
 		v.t.Fatal(err)
 	}
 }
+
+// Paper sets whether the page is shown as it is printed.
+func (v *Visit) Paper(on bool) {
+	v.t.Helper()
+	media := map[bool]string{true: "print", false: ""}[on]
+	if _, err := chromedp.Call(v.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: media}); err != nil {
+		v.t.Fatal(err)
+	}
+}
