@@ -88,6 +88,9 @@ func TestANewcomerComesFromADoubleClickToAPrintedSheet(t *testing.T) {
 	if at := v.At(); at != "/begin/kennel" {
 		t.Fatalf("the desk opens at %s", at)
 	}
+	if width := visit.Ask[float64](v, `document.querySelector(".first-steps li").getBoundingClientRect().width`); width < 150 {
+		t.Errorf("the steps at the side are %.0f pixels wide", width)
+	}
 	n.step(readsAPage)
 	typed("[name=kennel]", "Larkrise")
 	for _, day := range []string{"mon", "wed", "fri"} {

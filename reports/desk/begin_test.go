@@ -46,7 +46,7 @@ func (p page) fill(do string, values ...string) url.Values {
 
 // stepsDone are the steps that the side says are done.
 func (p page) stepsDone() (names []string) {
-	p.Find(".steps li.done b").Each(func(_ int, s *goquery.Selection) { names = append(names, s.Text()) })
+	p.Find(".first-steps li.done b").Each(func(_ int, s *goquery.Selection) { names = append(names, s.Text()) })
 	return names
 }
 

@@ -78,7 +78,7 @@ func coat(ps kennel.Patterns) Page {
 		Parts: []Part{
 			{"Areas and layers", []string{
 				"A dog is worked area by area, and on each area lie layers: hair that was pulled on the same day and is of one age. What you pull goes from the longest layer and begins a new one.",
-				fmt.Sprintf("Take Sorrel of the made-up string, a %s. When her skirt line is pulled, its hair is long enough to show after %s, and then right for %s. Her shoulder is ready after %s. Growth set for a dog divides these weeks.",
+				fmt.Sprintf("Take Sorrel of the made-up string, a %s. When its skirt line is pulled, the hair is long enough to show after %s, and then right for %s. The shoulder is ready after %s. Growth set for a dog divides these weeks.",
 					p.Title, weeks(slow.Ready), weeks(slow.Hold), weeks(quick.Ready)),
 			}},
 			{"The four states", []string{
