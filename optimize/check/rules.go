@@ -333,7 +333,7 @@ func (c *checker) longestWithout(d int, duty kennel.Duty) (most int) {
 	run := 0
 	for t := first; t < c.weeks; t++ {
 		run++
-		if !c.atTableIn(d, t) || c.planned(t, dog.Name, duty.Name) {
+		if !c.atTableIn(d, t) || c.planned(t, dog.Name, duty.Name) || c.partOfFinish(d, t, duty) {
 			run = 0
 		}
 		most = max(most, run)
@@ -349,6 +349,17 @@ func (c *checker) atTableIn(d, t int) bool {
 		}
 	}
 	return false
+}
+
+// partOfFinish reports whether the care of a dog that its pattern brings is part of what is done on its legs before a show in week t.
+func (c *checker) partOfFinish(d, t int, care kennel.Duty) bool {
+	if dutyWork(care) != planned.Care || slices.ContainsFunc(split(care.Name), func(x string) bool { return x != careOfKept && x != undercoat }) {
+		return false
+	}
+	return slices.ContainsFunc(c.dogs[d].Duties, func(x kennel.Duty) bool {
+		_, listed := c.lasts(d, x)
+		return listed && dutyWork(x) == planned.Care && c.planned(t, c.dogs[d].Name, x.Name)
+	})
 }
 
 // planned reports whether a duty is planned for week t.

@@ -69,6 +69,29 @@ func TestOnlyShowsThatCountAreFinishedFor(t *testing.T) {
 	}
 }
 
+// The care that comes round is part of what is done on the legs before a show: not both in one week.
+func TestCareIsPartOfTheFinish(t *testing.T) {
+	pats := finishPatterns()
+	fox := pats["fox"]
+	fox.Undercoat = kennel.Care{Minutes: fox.Finish[0].Minutes, Every: kennel.Figure{Value: 1}}
+	pats["fox"] = fox
+	k := finishKennel(made.ShowOn("Brackenmere", 19, "Sorrel"))
+	k.Dogs[0].Duties = []kennel.Duty{{Name: "comb the beard", Minutes: 5, Every: 1}} // of the kennel's own: it stays
+	k = kennel.WithCare(k, pats)
+	weeks := map[string][]int{}
+	for _, d := range PlaceDuties(k, pats, NewDiary(k, planned.Options{On: made.Monday, StripHours: 4}, 4), nil).Duties {
+		name := k.Dogs[0].Duties[d.Duty].Name
+		weeks[name] = append(weeks[name], d.Week)
+	}
+	want := map[string][]int{"comb the beard": {0, 1, 2, 3}, "undercoat": {0, 1, 3}, "legs washed": {2}, "ears": {0}}
+	if got := weeks["ears"]; len(got) == 1 {
+		want["ears"] = got
+	}
+	if !reflect.DeepEqual(weeks, want) {
+		t.Errorf("%v, want %v", weeks, want)
+	}
+}
+
 // What each person has of a day is counted: duties for shows that would fit one by one, and not together, are not all promised.
 func TestDutiesBeforeShowsFitTheirDaysTogether(t *testing.T) {
 	k := finishKennel(made.ShowOn("Brackenmere", 25, "Sorrel", "Moss", "Fen"))

@@ -190,6 +190,15 @@ func (p *dutyPlacer) placeRegular(dog, duty int) {
 	}
 }
 
+// finished reports whether the dog's legs, or what else its pattern cares for, are done for a show in the week: its care is part of that.
+func (p *dutyPlacer) finished(dog int, what kennel.Duty, week int) bool {
+	pattern := p.pats[p.k.Dogs[dog].Pattern]
+	return what.Care() && pattern.Brings(what.Name) && slices.ContainsFunc(p.placed, func(d Duty) bool {
+		x := p.k.Dogs[dog].Duties[d.Duty]
+		return d.Dog == dog && d.Week == week && x.Care() && pattern.Finishes(x)
+	})
+}
+
 // round is a regular duty's weeks in one phase.
 type round struct {
 	weeks, missed []int
@@ -216,6 +225,9 @@ func (p *dutyPlacer) phase(dog, duty, first int) round {
 				continue // away or not yet in hand: not owed
 			}
 			owed = owed || t > 0 || p.diary.On == p.diary.Week0 // the week under way may have had it already
+			if done = p.finished(dog, what, t); done {
+				continue
+			}
 			part, _ := p.with(t, what)
 			if p.holds(dog, duty, t, p.diary.On, p.diary.Date(p.diary.Days())) {
 				r.weeks = append(r.weeks, t)

@@ -81,7 +81,7 @@ func (m *menu) rank(l *line) int {
 }
 
 // jobs is what a stretch has to do, in order: dogs shared with others as early as can be by the first hands, as late by
-// the second; sessions by urgency; then duties; baths last.
+// the second; sessions by urgency, each with its dog's duties behind it; then other duties; baths last.
 func (m *menu) jobs(f int, chosen []int, placed []PlacedSession, ready map[int]float64) (jobs []job) {
 	l := &m.lines[m.free[f].line]
 	for i, c := range chosen {
@@ -130,7 +130,31 @@ func (m *menu) jobs(f int, chosen []int, placed []PlacedSession, ready map[int]f
 	slices.SortStableFunc(jobs, func(a, b job) int {
 		return cmp.Or(cmp.Compare(late(a), late(b)), cmp.Compare(a.ready, b.ready), cmp.Compare(b.urgency, a.urgency))
 	})
-	return jobs
+	return m.inOneGo(jobs)
+}
+
+// inOneGo puts a dog's duties behind its session of the stretch, unless that is shared: it is on the table already.
+func (m *menu) inOneGo(jobs []job) []job {
+	session := func(dog int) bool {
+		return slices.ContainsFunc(jobs, func(j job) bool { return j.session >= 0 && !j.shared && m.p.Sessions[j.session].Dog == dog })
+	}
+	follows := func(j job) bool { return j.duty >= 0 && session(m.p.Duties[j.duty].Dog) }
+	var all []job
+	for _, j := range jobs {
+		if follows(j) {
+			continue
+		}
+		all = append(all, j)
+		if j.session < 0 || j.shared {
+			continue
+		}
+		for _, d := range jobs {
+			if follows(d) && m.p.Duties[d.duty].Dog == m.p.Sessions[j.session].Dog {
+				all = append(all, d)
+			}
+		}
+	}
+	return all
 }
 
 // worked is a stretch with its jobs done: with breaks between parts where there is time for them, so that no part is cut that is not
