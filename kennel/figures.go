@@ -7,6 +7,9 @@ type NamedFigure struct {
 	Figure
 }
 
+// FinishingFigures is what the names of the figures of lines before shows begin with.
+const FinishingFigures = "finishing."
+
 // Figures are every number of a pattern that counts for something, in the order in which people ask for them. Of kept hair
 // it does not matter how long it holds or how it would be pulled.
 func (p Pattern) Figures() []NamedFigure {
@@ -18,7 +21,7 @@ func (p Pattern) Figures() []NamedFigure {
 		list = append(list, NamedFigure{"", "undercoat.minutes", "minutes", p.Undercoat.Minutes}, NamedFigure{"", "undercoat.every", "weeks", p.Undercoat.Every})
 	}
 	for _, f := range p.Finish {
-		at := "finishing." + f.Name + "."
+		at := FinishingFigures + f.Name + "."
 		list = append(list, NamedFigure{"", at + "minutes", "minutes", f.Minutes})
 		if f.AtShow() {
 			continue

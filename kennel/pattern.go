@@ -78,6 +78,7 @@ type Pattern struct {
 	// lasts, and not by how much: nothing of readiness is computed from it.
 	Undercoat Care
 	Finish    []FinishLine // what is done before a show beside the jacket, in working order
+	Pack      []string     // what is packed for such a dog when it goes to a show
 	Areas     []PatternArea
 }
 

@@ -3,6 +3,7 @@ package reports
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/reports/layout"
@@ -61,6 +62,9 @@ func Pattern(w io.Writer, x kennel.Pattern, l layout.Look) error {
 	var area kennel.AreaName
 	t := layout.Table{Right: map[int]bool{1: true}}
 	for i, f := range x.Figures() {
+		if strings.HasPrefix(f.Name, kennel.FinishingFigures) {
+			continue // in a table of their own
+		}
 		if i == 0 || f.Area != area {
 			p.Table(2, t)
 			t.Rows, area = nil, f.Area
@@ -71,7 +75,40 @@ func Pattern(w io.Writer, x kennel.Pattern, l layout.Look) error {
 		t.Add(f.Name, fmt.Sprintf("%g", f.Value), rangeWords(f.Figure), f.Unit, sourceWords(f.Figure))
 	}
 	p.Table(2, t)
+	patternCare(p, x)
 	return p.Done()
+}
+
+// patternCare is what the pattern brings beside the jacket: what is to be known of undercoat, the lines before a show, what to pack.
+func patternCare(p *layout.Page, x kennel.Pattern) {
+	if !x.Undercoat.None() {
+		p.Heading("undercoat", "")
+		p.Say(2, "", "%s", say.UndercoatWords)
+	}
+	if len(x.Finish) > 0 {
+		p.Heading("finishing", "before every show that counts, in as few visits to the table as there can be")
+		t := layout.Table{Right: map[int]bool{1: true}}
+		for _, f := range x.Finish {
+			days := fmt.Sprintf("%g to %g days before", f.From.Value, f.To.Value)
+			lasts := fmt.Sprintf("lasts %g", f.Lasts.Value)
+			if f.AtShow() {
+				days, lasts = "at the show", ""
+			}
+			source := ""
+			for _, of := range []kennel.Figure{f.Minutes, f.From, f.To, f.Lasts} {
+				if of.Mark != kennel.MarkPractice {
+					source = sourceWords(of)
+				}
+			}
+			t.Add(say.Plain(f.Name), fmt.Sprintf("%g min", f.Minutes.Value), rangeWords(f.Minutes), days, lasts, string(f.Work), source)
+		}
+		p.Table(2, t)
+		p.Say(2, "", "The last column is the work that its hands must be able to do. What names no source is common practice.")
+	}
+	if len(x.Pack) > 0 {
+		p.Heading("to pack for a show", "")
+		p.Say(2, "", "%s", say.Plain(strings.Join(x.Pack, ", ")))
+	}
 }
 
 func workOf(p kennel.Pattern, area kennel.AreaName) string {

@@ -82,6 +82,20 @@ func notDoneList(p *layout.Page, r optimize.Result) {
 	}
 }
 
+// atShowsList says what is done at the shows of the coming days, and what to pack for them.
+func atShowsList(p *layout.Page, r optimize.Result) {
+	for i, s := range say.AtShows(r) {
+		if i == 0 {
+			p.Heading("AT THE SHOWS", "what is done there, and what to pack")
+		}
+		p.Say(2, "", "%s", s.Show)
+		for _, d := range s.Dogs {
+			p.Say(4, box, "%s", d)
+		}
+		p.Say(4, box, "for all: %s", s.All)
+	}
+}
+
 // entryWords says until when a show that is only hoped for can still be entered, where that is told.
 func entryWords(r optimize.Result, at optimize.ShowReadiness) string {
 	for _, s := range r.Kennel.Shows {

@@ -35,6 +35,7 @@ func Sheet(w io.Writer, r optimize.Result, l layout.Look) error {
 	}
 	leftOutList(p, r.Timetable.Missed())
 	notDoneList(p, r)
+	atShowsList(p, r)
 	waysList(p, r, say.WaysOnDays(r))
 	cannotList(p, r)
 	cautionsFoot(p)

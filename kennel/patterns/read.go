@@ -84,7 +84,7 @@ const (
 )
 
 func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
-	got := r.fields(in.node, in.path, "name", "extends", "title", "texture", "legs", "roll_most", "look", "care", "undercoat", "finishing", "areas")
+	got := r.fields(in.node, in.path, "name", "extends", "title", "texture", "legs", "roll_most", "look", "care", "undercoat", "finishing", "pack", "areas")
 	var p kennel.Pattern
 	if n := got["extends"]; n != nil {
 		path := join(in.path, "extends")
@@ -130,6 +130,9 @@ func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
 	for _, e := range r.entries(got["finishing"], join(in.path, "finishing")) {
 		r.finishInto(&p, e)
 	}
+	if n := got["pack"]; n != nil {
+		p.Pack = r.words(n, join(in.path, "pack"))
+	}
 	for _, e := range r.entries(got["areas"], join(in.path, "areas")) {
 		r.areaInto(&p, e)
 	}
@@ -145,6 +148,19 @@ func (r *reader) pattern(in entry, all kennel.Patterns) kennel.Pattern {
 		r.fail(at, join(in.path, "areas"), "", fmt.Sprintf("the weights sum to %.4g, not to 1", sum), "change the weights so that they sum to 1")
 	}
 	return p
+}
+
+// words is a list of words; none for an empty list.
+func (r *reader) words(n ast.Node, path string) (all []string) {
+	list, ok := n.(*ast.SequenceNode)
+	if !ok {
+		r.fail(n, path, written(n), "should be a list", "[a steel comb, a slicker brush]")
+		return nil
+	}
+	for i, v := range list.Values {
+		all = append(all, r.text(v, fmt.Sprintf("%s[%d]", path, i)))
+	}
+	return all
 }
 
 // careInto reads what comes round every few weeks.
@@ -327,7 +343,7 @@ func (r *reader) attest(f *kennel.Figure, got map[string]ast.Node, in entry) {
 
 // copyOf shares nothing with p.
 func copyOf(p kennel.Pattern) kennel.Pattern {
-	p.Areas, p.Finish = slices.Clone(p.Areas), slices.Clone(p.Finish)
+	p.Areas, p.Finish, p.Pack = slices.Clone(p.Areas), slices.Clone(p.Finish), slices.Clone(p.Pack)
 	for i := range p.Areas {
 		if l := p.Areas[i].ShowLength; l != nil {
 			length := *l

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"tuckup/kennel"
 )
@@ -41,6 +42,13 @@ func Write(p kennel.Pattern) ([]byte, error) {
 		line("        from: %s", figure(f.From))
 		line("        to: %s", figure(f.To))
 		line("        lasts: %s", figure(f.Lasts))
+	}
+	if len(p.Pack) > 0 {
+		quoted := make([]string, len(p.Pack))
+		for i, x := range p.Pack {
+			quoted[i] = strconv.Quote(x)
+		}
+		line("    pack: [%s]", strings.Join(quoted, ", "))
 	}
 	line("    areas:")
 	for _, a := range p.Areas {

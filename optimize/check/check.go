@@ -64,6 +64,7 @@ type checker struct {
 type checkedDog struct {
 	kennel.Dog
 	pattern kennel.Pattern
+	own     []kennel.Duty // as the kennel says them
 	growth  float64
 	pace    float64
 	areas   []checkedArea
@@ -104,7 +105,7 @@ func newChecker(r planned.Result) *checker {
 		if d.pace <= 0 {
 			d.pace = 1
 		}
-		d.Duties = withCare(dog, d.pattern)
+		d.own, d.Duties = dog.Duties, withCare(dog, d.pattern)
 		for _, a := range d.pattern.Areas {
 			area := checkedArea{
 				PatternArea: a, layers: dog.All, grown: grown, rule: a.RuleFor(d.growth), deadAge: deadAge(a, d.growth),

@@ -3,6 +3,8 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize/planned"
@@ -136,7 +138,7 @@ func (c *checker) day(day planned.Day, done laidOut) {
 			c.ask(where, "time "+item.Start.String()+"-"+item.End.String(),
 				(together || last.End <= item.Start) && item.Start < item.End && item.End <= 24*60, "after what comes before it, within the day")
 			last = item
-			c.duty(where, item)
+			c.duty(where, day.On, item)
 			switch item.Kind {
 			case planned.ItemSession:
 				pulled += c.session(where, h, day.On, item, done)
@@ -158,7 +160,7 @@ func (c *checker) day(day planned.Day, done laidOut) {
 
 // duty asks that a stretch names a duty of its dog when it is one, and is as long as the duty at least; no session or break is
 // called a duty, and nothing but a session has a set-up.
-func (c *checker) duty(where string, item planned.Item) {
+func (c *checker) duty(where string, on kennel.Date, item planned.Item) {
 	if item.Kind != planned.ItemSession {
 		c.same(where, "minutes of set-up", float64(item.SetUp), 0)
 	}
@@ -167,6 +169,7 @@ func (c *checker) duty(where string, item planned.Item) {
 		c.equal(where, "duty", item.What, "")
 		return
 	case planned.ItemTravel:
+		c.travel(where, on, item)
 		return
 	}
 	d := c.dogNamed(item.Dog)
@@ -186,6 +189,56 @@ func (c *checker) duty(where string, item planned.Item) {
 	if c.ask(where, "duty", !math.IsInf(least, 1), "one of the dog's"); !math.IsInf(least, 1) {
 		c.atLeast(where+", "+item.What+" of "+item.Dog, "minutes of the duty", float64(item.End-item.Start), least)
 	}
+}
+
+// travel asks that a day away says who is away, and how long its dogs are worked at the show on that day.
+func (c *checker) travel(where string, on kennel.Date, item planned.Item) {
+	for _, s := range c.k.Shows {
+		if s.Name != item.What || s.Chance < countedOn || !within([]kennel.Span{s.AwayDays()}, on) {
+			continue
+		}
+		var with []string
+		var ring float64
+		for _, dog := range c.dogs {
+			if !s.Has(dog.Name) || !dog.inHand(on) {
+				continue
+			}
+			with = append(with, dog.Name)
+			for _, f := range dog.pattern.Finish {
+				if f.From.Value < 1 {
+					ring += dog.atRing(f)
+				}
+			}
+		}
+		why := "away"
+		if len(with) > 0 {
+			why = "with " + strings.Join(with, ", ")
+		}
+		if before := on < s.On || on > s.On.AddDays(max(s.Days, 1)-1); before && len(with) > 0 {
+			why += "; no table"
+		} else if !before && ring > 0 {
+			why += fmt.Sprintf("; %.0f min before the ring", ring)
+		}
+		c.equal(where, "who is away", item.Why, why)
+		return
+	}
+	c.ask(where, "show travelled to", false, "one of these days")
+}
+
+// atRing is how long a line takes at a show on the dog, which may say otherwise than its pattern.
+func (d checkedDog) atRing(f kennel.FinishLine) (minutes float64) {
+	minutes = f.Minutes.Value
+	for _, own := range d.own {
+		parts := split(own.Name)
+		switch {
+		case !slices.Contains(parts, strings.ToLower(f.Name)):
+		case own.LeaveOut || own.Every > 0 || own.Before != nil:
+			return 0
+		case own.Minutes > 0:
+			minutes = float64(own.Minutes) / float64(len(parts))
+		}
+	}
+	return minutes
 }
 
 // wholeMinute is what a stretch may be off for being told in whole minutes.

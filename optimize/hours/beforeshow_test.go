@@ -2,6 +2,7 @@ package hours
 
 import (
 	"reflect"
+	"slices"
 	"testing"
 
 	"tuckup/kennel"
@@ -77,9 +78,14 @@ func TestCareIsPartOfTheFinish(t *testing.T) {
 	pats["fox"] = fox
 	k := finishKennel(made.ShowOn("Brackenmere", 19, "Sorrel"))
 	k.Dogs[0].Duties = []kennel.Duty{{Name: "comb the beard", Minutes: 5, Every: 1}} // of the kennel's own: it stays
+	k.Dogs = append(k.Dogs, kennel.Dog{Name: "Moss", Duties: slices.Repeat([]kennel.Duty{{Name: "nails", Minutes: 1, Before: &kennel.BeforeShow{From: 9, To: 1}}}, 5)})
+	k.Shows[0].Dogs = append(k.Shows[0].Dogs, "Moss")
 	k = kennel.WithCare(k, pats)
 	weeks := map[string][]int{}
 	for _, d := range PlaceDuties(k, pats, NewDiary(k, planned.Options{On: made.Monday, StripHours: 4}, 4), nil).Duties {
+		if d.Dog != 0 {
+			continue
+		}
 		name := k.Dogs[0].Duties[d.Duty].Name
 		weeks[name] = append(weeks[name], d.Week)
 	}

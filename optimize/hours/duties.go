@@ -194,8 +194,11 @@ func (p *dutyPlacer) placeRegular(dog, duty int) {
 func (p *dutyPlacer) finished(dog int, what kennel.Duty, week int) bool {
 	pattern := p.pats[p.k.Dogs[dog].Pattern]
 	return what.Care() && pattern.Brings(what.Name) && slices.ContainsFunc(p.placed, func(d Duty) bool {
+		if d.Dog != dog || d.Week != week {
+			return false
+		}
 		x := p.k.Dogs[dog].Duties[d.Duty]
-		return d.Dog == dog && d.Week == week && x.Care() && pattern.Finishes(x)
+		return x.Care() && pattern.Finishes(x)
 	})
 }
 

@@ -85,14 +85,22 @@ func (k *weekWork) travel(n int) (items []planned.Item) {
 			continue
 		}
 		var dogs []string
-		for _, d := range k.l.Kennel.Dogs {
+		var ring kennel.Minutes
+		for i, d := range k.l.Kennel.Dogs {
 			if s.Has(d.Name) && hours.InHand(d, k.day(n)) {
 				dogs = append(dogs, d.Name)
+				ring += d.RingMinutes(k.l.pattern(i))
 			}
 		}
 		why := "away"
 		if len(dogs) > 0 {
 			why = "with " + strings.Join(dogs, ", ")
+		}
+		switch shown := s.On <= k.day(n) && k.day(n) <= s.Last(); {
+		case len(dogs) > 0 && !shown:
+			why += "; no table"
+		case ring > 0:
+			why += fmt.Sprintf("; %.0f min before the ring", float64(ring))
 		}
 		items = append(items, planned.Item{End: hoursADay * minutesAnHour, Kind: planned.ItemTravel, What: s.Name, Why: why})
 	}

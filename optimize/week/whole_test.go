@@ -64,6 +64,34 @@ func TestBreaksFallBetweenAreasWhereThereIsTime(t *testing.T) {
 	}
 }
 
+// A dog that is on the table has its duties done before it is taken down; those of other dogs come after all sessions.
+func TestDutiesFollowTheSessionOfTheirDog(t *testing.T) {
+	p := oneDay(300, 20)
+	p.Dogs = append(p.Dogs, p.Dogs[0], p.Dogs[0])
+	second := p.Sessions[0]
+	second.Dog, p.Sessions[0].Urgency = 1, 1
+	p.Sessions = append(p.Sessions, second)
+	for _, dog := range []int{2, 1, 0, 0} {
+		p.Duties = append(p.Duties, Duty{Dog: dog, Minutes: 10, Value: 4, Days: []bool{true}})
+	}
+	r, err := Solve(p, DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var dogs []int
+	for _, it := range r.Lines[0].Items {
+		switch {
+		case it.Session >= 0:
+			dogs = append(dogs, p.Sessions[it.Session].Dog)
+		case it.Duty >= 0:
+			dogs = append(dogs, p.Duties[it.Duty].Dog)
+		}
+	}
+	if want := []int{0, 0, 0, 1, 1, 2}; len(r.Lines) != 1 || !slices.Equal(dogs, want) {
+		t.Errorf("the dogs come in order %v, want %v", dogs, want)
+	}
+}
+
 func TestAPartIsNotDoneOnADayOnWhichItIsBarred(t *testing.T) {
 	p := oneDay(300, 30, 20)
 	p.Sessions[0].Parts[0].Barred = []bool{true}

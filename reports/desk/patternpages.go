@@ -6,6 +6,7 @@ import (
 	"net/url"
 
 	"tuckup/kennel"
+	"tuckup/reports/say"
 )
 
 const patternsPath = "/patterns"
@@ -46,6 +47,7 @@ func (d *Desk) patternList(w http.ResponseWriter, r *http.Request) error {
 type patternPage struct {
 	frame
 	Name, Texture string
+	Undercoat     string // what is to be known of it, where the pattern has it raked
 	Parts         []patternPart
 }
 
@@ -68,6 +70,9 @@ func (d *Desk) pattern(w http.ResponseWriter, r *http.Request) error {
 		return notFound("coat pattern")
 	}
 	p := patternPage{frame: d.frame(l, r, x.Title), Name: x.Name, Texture: string(x.Texture)}
+	if !x.Undercoat.None() {
+		p.Undercoat = say.UndercoatWords
+	}
 	area := kennel.AreaName("\x00")
 	for _, f := range x.Figures() {
 		if f.Area != area {

@@ -41,6 +41,7 @@ func Sheet(w io.Writer, r optimize.Result) error {
 		items   []string
 	}{
 		{section{id: "left-out", title: "Left out: what the days could not hold"}, left},
+		{section{id: "at-shows", title: "At the shows: what is done there, and what to pack"}, atShowLines(r)},
 		{section{id: "ways", title: "How each dog is worked"}, ways},
 		{section{id: "cannot", title: "Cannot be met"}, cannot},
 	} {
@@ -53,6 +54,16 @@ func Sheet(w io.Writer, r optimize.Result) error {
 		sections = append(sections, s.section)
 	}
 	return writePage(w, head, sections...)
+}
+
+// atShowLines are what is done at the shows of the coming days, and what to pack for them.
+func atShowLines(r optimize.Result) (lines []string) {
+	for _, s := range say.AtShows(r) {
+		lines = append(lines, s.Show)
+		lines = append(lines, s.Dogs...)
+		lines = append(lines, "For all: "+s.All)
+	}
+	return lines
 }
 
 // sheetNotes are what the days could not hold, how the dogs with a session on them are worked, and what cannot be met.
