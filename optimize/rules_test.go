@@ -28,6 +28,7 @@ var rules = []struct {
 	{"no touch is a crumb", noTouchIsACrumb},
 	{"no lifting bath and no powder left within a fortnight of a show", noLiftingBathAndNoPowderLeftWithinAFortnightOfAShow},
 	{"every duty is planned or reported", everyDutyIsPlannedOrReported},
+	{"duties for a show are done before it", dutiesForAShowAreDoneBeforeIt},
 	{"readiness is from nothing to right", readinessIsFromNothingToRight},
 	{"the bound is never below the plan", theBoundIsNeverBelowThePlan},
 	{"same input same plan", sameInputSamePlan},
@@ -400,6 +401,32 @@ func noLiftingBathAndNoPowderLeftWithinAFortnightOfAShow(t *rapid.T, k kennel.Ke
 					(strings.HasPrefix(d.Lift, "lifting bath") || strings.Contains(d.Lift, "powder") && !strings.Contains(d.Lift, "powder out before the ring")) {
 					t.Fatalf("%s: %q for %s, shown on %s", w.Week, d.Lift, d.Dog, s.On)
 				}
+			}
+		}
+	}
+}
+
+// dutiesForAShowAreDoneBeforeIt, also those that are late; and the care of a dog's legs is not planned beside what is done on them for a show.
+func dutiesForAShowAreDoneBeforeIt(t *rapid.T, k kennel.Kennel, r Result) {
+	for _, day := range r.Timetable.Days {
+		for _, h := range day.Hands {
+			for _, i := range h.Items {
+				for _, s := range k.Shows {
+					if i.Kind == ItemDuty && (i.Why == "for "+s.Name || i.Why == "for "+s.Name+", late") && day.On >= s.On {
+						t.Fatalf("%s: %s of %s is for %s on %s", day.On, i.What, i.Dog, s.Name, s.On)
+					}
+				}
+			}
+		}
+	}
+	for _, w := range r.Weeks {
+		washed := map[string]bool{}
+		for _, d := range w.Duties {
+			washed[d.Dog] = washed[d.Dog] || d.Name == "legs washed"
+		}
+		for _, d := range w.Duties {
+			if d.Name == "undercoat" && washed[d.Dog] {
+				t.Fatalf("%s: undercoat of %s beside its legs for a show", w.Week, d.Dog)
 			}
 		}
 	}
