@@ -81,6 +81,17 @@ func (a *app) bookBackupCommand() *cobra.Command {
 			if err := b.Backup(c.Context(), filepath.Clean(args[0])); err != nil {
 				return err
 			}
+			s, _, err := b.Read(c.Context())
+			if err != nil {
+				return err
+			}
+			missing, err := book.CopyPhotos(s, b.Path(), filepath.Clean(args[0]))
+			if err != nil {
+				return err
+			}
+			if missing > 0 {
+				a.say(fmt.Sprintf("%d pictures are missing beside the book, or damaged", missing), "")
+			}
 			stayToTell()
 			if _, err := fmt.Fprintf(a.out, "copied to %s\n", harmless(args[0])); err != nil {
 				return &savedError{"the copy is written", err}

@@ -167,6 +167,7 @@ func (r reading) kennelInto(s *book.State, replace bool, today kennel.Date) {
 }
 
 func (a *app) exportCommand() *cobra.Command {
+	var photos string
 	c := &cobra.Command{
 		Use:   "export",
 		Short: "Write the kennel as a kennel file",
@@ -179,6 +180,13 @@ func (a *app) exportCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if photos != "" {
+				written, missing, err := exportPhotos(src.state, src.book, photos)
+				if err != nil {
+					return err
+				}
+				a.say(fmt.Sprintf("%d pictures are written into %s, %d are missing or damaged", written, photos, missing), "")
+			}
 			data, err := text.Write(src.state.Export(src.patterns))
 			if err != nil {
 				return fmt.Errorf("the kennel can't be written: %w", src.locate(err))
@@ -188,5 +196,6 @@ func (a *app) exportCommand() *cobra.Command {
 		},
 	}
 	a.fromFlags(c)
+	c.Flags().StringVar(&photos, "photos", "", "folder to write the pictures of the book into as well; it is created if needed")
 	return c
 }

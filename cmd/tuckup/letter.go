@@ -71,6 +71,6 @@ func (a *app) letter(c *cobra.Command, owner, out, month string, f accountFlags)
 	}
 	a.tellBeside(r)
 	return a.writePage(filepath.Join(out, pageName("owner", owner+" "+first.Format("2006-01"))), func(w io.Writer) error {
-		return html.Letter(w, r, owner, account.BillOf(owner))
+		return html.Letter(w, r, owner, account.BillOf(owner), a.photos())
 	})
 }

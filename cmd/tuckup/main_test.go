@@ -6,6 +6,8 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -69,10 +71,19 @@ func TestScripts(t *testing.T) {
 			e.Setenv("XDG_STATE_HOME", filepath.Join(e.WorkDir, "state"))
 			e.Setenv(cacheHome, os.Getenv(cacheHome))
 			e.Setenv("TODAY", time.Now().Format(time.DateOnly)) // as the copies of a book are named
-			return writeExamples(e.WorkDir)
+			return errors.Join(writeExamples(e.WorkDir), writeDot(filepath.Join(e.WorkDir, "dot.png")))
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": exitCode},
 	})
+}
+
+// writeDot writes a picture that a script can bring.
+func writeDot(file string) error {
+	var b bytes.Buffer
+	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 8, 8))); err != nil {
+		return err
+	}
+	return os.WriteFile(file, b.Bytes(), 0o600)
 }
 
 // exitCode is the script command "code N tuckup ...": the program must end with exactly this exit code.

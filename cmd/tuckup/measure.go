@@ -14,7 +14,7 @@ import (
 func (a *app) measureCommand() *cobra.Command {
 	c := group("measure", "Write down lengths, and when hair was fit to be shown: growth is learned from them",
 		"  tuckup measure add Sorrel back 32\n  tuckup measure ready Sorrel back --pulled 2026-10-12")
-	c.AddCommand(measureAddCommand(a.inBook(false)), measureReadyCommand(a.inBook(false)))
+	c.AddCommand(a.measureAddCommand(a.inBook(false)), measureReadyCommand(a.inBook(false)), a.measurePhotoCommand(a.inBook(false)))
 	return c
 }
 
@@ -49,8 +49,8 @@ func withUnit(args []string) []string {
 	return append(slices.Clone(args[:n-2]), args[n-2]+" "+args[n-1])
 }
 
-func measureAddCommand(e editor) *cobra.Command {
-	var on, note string
+func (a *app) measureAddCommand(e editor) *cobra.Command {
+	var on, note, photo string
 	c := &cobra.Command{
 		Use:   "add DOG AREA LENGTH",
 		Short: "Write down the length of the longest hair of an area",
@@ -59,6 +59,10 @@ func measureAddCommand(e editor) *cobra.Command {
 		Example: "  tuckup measure add Sorrel back 32\n  tuckup measure add Sorrel skirt line 1.25in --on 2027-01-05 --note \"after the bath\"",
 	}
 	c.RunE = func(c *cobra.Command, args []string) error {
+		taken, err := readPhoto(photo)
+		if err != nil {
+			return err
+		}
 		return e.carry(c, func(s *book.State, today kennel.Date) (string, error) {
 			dog, area, rest, err := dogAndArea(c, s.Kennel, withUnit(args), 1)
 			if err != nil {
@@ -73,11 +77,15 @@ func measureAddCommand(e editor) *cobra.Command {
 				return "", err
 			}
 			s.Measures = append(s.Measures, book.Measure{Measure: kennel.Measure{Dog: dog, On: day, Area: area, Length: length, Note: note}})
+			if err := a.keepPhoto(s, taken, kennel.Photo{Dog: dog, On: day, Area: area, Note: note}); err != nil {
+				return "", err
+			}
 			return fmt.Sprintf("measured the %s of %s on %s", area, dog, day), nil
 		})
 	}
 	c.Flags().StringVar(&on, "on", "", "the day (default: today)")
 	c.Flags().StringVar(&note, "note", "", "your own note; owners don't see it")
+	c.Flags().StringVar(&photo, "photo", "", "a picture of it, JPEG or PNG: kept beside the book, made smaller, without the place it was taken at")
 	e.flags(c)
 	return c
 }

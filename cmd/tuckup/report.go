@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tuckup/kennel"
+	"tuckup/kennel/book"
 	"tuckup/optimize"
 	"tuckup/reports/html"
 )
@@ -161,7 +162,26 @@ func (a *app) records() html.Records {
 	for _, m := range a.used.state.Measures {
 		x.Measures = append(x.Measures, m.Measure)
 	}
+	x.Photos = a.photos()
 	return x
+}
+
+// photos are the newest pictures of each dog, as parts of the page; of a kennel file there are none.
+func (a *app) photos() (all []html.Photo) {
+	of := map[string]int{}
+	photos := slices.Clone(a.used.state.Photos)
+	slices.SortStableFunc(photos, func(x, y book.Photo) int { return int(y.On - x.On) })
+	for _, p := range photos {
+		if of[p.Dog]++; of[p.Dog] > html.MostPhotos {
+			continue
+		}
+		data, err := book.ReadPhoto(a.used.book, p.Digest)
+		if err != nil {
+			a.log.Warn().Err(err).Msg("a picture can't be shown")
+		}
+		all = append(all, html.Photo{Photo: p.Photo, Src: html.Inside(data)})
+	}
+	return all
 }
 
 // pageName is the name of a page's file: letters and digits of any script; a name that has others gets a number that

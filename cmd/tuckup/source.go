@@ -192,7 +192,10 @@ func (a *app) readPatterns() (kennel.Patterns, error) {
 }
 
 // readFile reads a file that the person named. A file that is not there, is a folder or is far too large is wrong use.
-func readFile(name, try string) ([]byte, error) {
+func readFile(name, try string) ([]byte, error) { return readUpTo(name, try, largestFile) }
+
+// readUpTo reads a file of at most so many bytes.
+func readUpTo(name, try string, most int) ([]byte, error) {
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, cannotRead(name, try, err)
@@ -201,12 +204,12 @@ func readFile(name, try string) ([]byte, error) {
 	if info, err := f.Stat(); err == nil && info.IsDir() {
 		return nil, usage(try, "%q is a folder", name)
 	}
-	data, err := io.ReadAll(io.LimitReader(f, largestFile+1))
+	data, err := io.ReadAll(io.LimitReader(f, int64(most)+1))
 	if err != nil {
 		return nil, err
 	}
-	if len(data) > largestFile {
-		return nil, usage(try, "%q is larger than %d MB", name, largestFile>>20)
+	if len(data) > most {
+		return nil, usage(try, "%q is larger than %d MB", name, most>>20)
 	}
 	return data, nil
 }

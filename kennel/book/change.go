@@ -161,6 +161,7 @@ func (s *State) number() {
 	numbered(s.Measures, func(m *Measure) *int64 { return &m.ID })
 	numbered(s.Showables, func(x *Showable) *int64 { return &x.ID })
 	numbered(s.Sessions, func(x *Session) *int64 { return &x.ID })
+	numbered(s.Photos, func(x *Photo) *int64 { return &x.ID })
 }
 
 func numbered[T any](all []T, id func(*T) *int64) {

@@ -143,6 +143,9 @@ func tooLong(s State, was content) (all []*kennel.InputError) {
 	for _, m := range s.Measures {
 		note(fmt.Sprintf("measure %d: note", m.ID), m.Note)
 	}
+	for _, x := range s.Photos {
+		note(fmt.Sprintf("photo %d: note", x.ID), x.Note)
+	}
 	return all
 }
 
@@ -252,6 +255,17 @@ func (r *records) check(s State) {
 		r.pulled(at, x.Areas)
 		if x.Work != 0 && !work[x.Work] {
 			r.add(at, fmt.Sprint(x.Work), "is done by work that is not in the book", "tuckup work list for the work there is")
+		}
+	}
+	seen = map[int64]bool{}
+	for _, x := range s.Photos {
+		at := fmt.Sprintf("photo %d", x.ID)
+		r.of(at, x.Dog, x.On, seen, x.ID)
+		if x.Area != AllAreas {
+			r.area(at, x.Area)
+		}
+		if !isDigest(x.Digest) {
+			r.add(at, kennel.Shortened(x.Digest), "is not the name of a picture", "the picture again")
 		}
 	}
 	for _, x := range s.Seen {

@@ -40,6 +40,7 @@ func decode(c content) (State, error) {
 	for i := range s.Sessions {
 		s.Sessions[i].Areas = decodeList(&d, tSessionAreas, pulledFields, areas[keyOf(c[tSessions][i][:1])], none)
 	}
+	s.Photos = decodeList(&d, tPhotos, photoFields, c[tPhotos], none)
 	s.Measures = decodeList(&d, tMeasures, measureFields, c[tMeasures], none)
 	s.Showables = decodeList(&d, tShowables, showableFields, c[tShowables], none)
 	for _, r := range c[tPlan] {

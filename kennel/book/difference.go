@@ -36,7 +36,7 @@ func (d Difference) String() string {
 var owners = [tableCount]int{
 	tKennel: tKennel, tHands: tHands, tHandsAway: tHands, tDogs: tDogs, tDogsHere: tDogs, tLayers: tDogs, tDuties: tDogs, tSpells: tDogs, tOutlines: tDogs,
 	tSeen: tDogs, tShows: tShows, tShowDogs: tShows, tWork: tWork, tWorkAreas: tWork, tWorkLooks: tWork, tMeasures: tMeasures,
-	tShowables: tShowables, tSessions: tSessions, tSessionAreas: tSessions, tPlan: tPlan,
+	tShowables: tShowables, tSessions: tSessions, tSessionAreas: tSessions, tPhotos: tPhotos, tPlan: tPlan,
 }
 
 // parts are what the rows of tables that belong to a thing are called.

@@ -41,6 +41,7 @@ func encode(s State) content {
 	for _, x := range s.Sessions {
 		encodeList(&c, tSessionAreas, pulledFields, x.Areas, x.ID)
 	}
+	encodeList(&c, tPhotos, photoFields, s.Photos)
 	if s.Plan.On != 0 || s.Plan.Change != 0 || s.Plan.Result != nil {
 		c.add(tPlan, rowOf(planFields, &s.Plan, int64(1)))
 	}

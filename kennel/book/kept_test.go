@@ -84,6 +84,9 @@ func later(form int) State {
 	if form >= formWithDutyWork {
 		s.Kennel.Dogs[0].Duties[0].Work, s.Kennel.Dogs[0].Duties[0].LeaveOut = kennel.SkillClose, true
 	}
+	if form >= formWithPhotos {
+		s.Photos = []Photo{{1, kennel.Photo{Dog: "Sorrel", On: s.Kennel.PlanFrom, Digest: strings.Repeat("0a", 32)}}, {2, kennel.Photo{Dog: "Moss", On: s.Kennel.PlanFrom, Area: kennel.AreaRibs, Digest: strings.Repeat("1b", 32), Note: "wet"}}}
+	}
 	if form >= 3 {
 		s.Plan = PlanInUse{On: s.Kennel.PlanFrom, Change: 1}
 	}
@@ -110,6 +113,9 @@ const formWithOutlines = 11
 
 // formWithDutyWork is the form that brought who may do a duty, and duties that are left out.
 const formWithDutyWork = 12
+
+// formWithPhotos is the form that brought pictures.
+const formWithPhotos = 13
 
 // formWithKeys is the form that brought the keys of changes, and keptKey the one that its books hold.
 const formWithKeys = 5

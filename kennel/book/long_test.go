@@ -97,6 +97,9 @@ func TestTooLongTextsAreRefusedWithTheirField(t *testing.T) {
 		"Handler: away[0].why":   func(s *State) { s.Kennel.Hands[0].Away[0].Why = note },
 		"work 1: note":           func(s *State) { s.Work[0].Note = note },
 		"measure 1: note":        func(s *State) { s.Measures[0].Note = note },
+		"photo 1: note": func(s *State) {
+			s.Photos = []Photo{{1, kennel.Photo{Dog: "Sorrel", On: s.Kennel.PlanFrom, Digest: strings.Repeat("0a", 32), Note: note}}}
+		},
 		"Brackenmere Terrier Club on 2027-03-20: away.why": func(s *State) { s.Kennel.Shows[0].Away.Why = note },
 	} {
 		_, err := b.Change(ctx, AnyVersion, "too long", func(s *State) error { edit(s); return nil })

@@ -42,6 +42,7 @@ func (s *State) RenameDog(dog, name string) {
 	s.Measures = renamed(s.Measures, dog, name, func(x *Measure) *string { return &x.Dog })
 	s.Showables = renamed(s.Showables, dog, name, func(x *Showable) *string { return &x.Dog })
 	s.Sessions = renamed(s.Sessions, dog, name, func(x *Session) *string { return &x.Dog })
+	s.Photos = renamed(s.Photos, dog, name, func(x *Photo) *string { return &x.Dog })
 }
 
 // RenameHands gives a pair of hands another name, with the sessions that were agreed for them. Work that they did keeps the

@@ -42,6 +42,11 @@ func (b *Book) restore(ctx context.Context, expect int64, once Once, c Copy, kee
 			Try: "tuckup book restore " + c.Name + " --book " + word(b.path) + ", once tuckup serve is ended",
 		}
 	}
+	if keep { // pictures of a copy from elsewhere lie beside it; those that are missing there stay missing
+		if _, err := CopyPhotos(in.State, c.File, b.path); err != nil {
+			return Done{}, err
+		}
+	}
 	return b.change(ctx, change{expect: expect, once: once, keep: keep, edit: func(s *State) (string, error) {
 		*s = in.State
 		return "went back to the copy of " + c.Name, nil
@@ -89,7 +94,8 @@ func PutBack(ctx context.Context, path string, opt Options, c Copy) (in Inside, 
 	if err := putInPlace(copied, place); err != nil {
 		return in, aside, cannotWrite(path, err)
 	}
-	return in, aside, nil
+	_, err = CopyPhotos(in.State, c.File, path)
+	return in, aside, err
 }
 
 // moveAside moves a file and the changes beside it to a free name that begins with the stem, and returns that; "" where

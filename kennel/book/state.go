@@ -16,6 +16,7 @@ type State struct {
 	Measures  []Measure
 	Showables []Showable
 	Sessions  []Session
+	Photos    []Photo
 	Plan      PlanInUse
 }
 
@@ -29,6 +30,12 @@ type Work struct {
 type Measure struct {
 	ID int64
 	kennel.Measure
+}
+
+// Photo is one picture with its number in the book.
+type Photo struct {
+	ID int64
+	kennel.Photo
 }
 
 // Showable is one note of hair that was long enough, with its number in the book.
@@ -191,6 +198,7 @@ func (s *State) onlyOf(keep func(dog string) bool) {
 	s.Measures = kept(s.Measures, func(m Measure) bool { return keep(m.Dog) })
 	s.Showables = kept(s.Showables, func(x Showable) bool { return keep(x.Dog) })
 	s.Sessions = kept(s.Sessions, func(x Session) bool { return keep(x.Dog) })
+	s.Photos = kept(s.Photos, func(x Photo) bool { return keep(x.Dog) })
 }
 
 // kept is those that are to be kept, nil for none.

@@ -55,6 +55,7 @@ const (
 	tShowables
 	tSessions
 	tSessionAreas
+	tPhotos
 	tPlan
 	tableCount
 )
@@ -86,6 +87,7 @@ var (
 	measureFields  = record[Measure](nil)
 	showableFields = record[Showable](nil)
 	sessionFields  = record(map[string]func(*Session) any{"work": func(x *Session) any { return orNone{&x.Work} }})
+	photoFields    = record(map[string]func(*Photo) any{"area": func(x *Photo) any { return orAll{&x.Area} }})
 	planFields     = append(record[PlanInUse](nil), field[PlanInUse]{"record", func(p *PlanInUse) any { return named{&p.Result} }})
 )
 
@@ -128,6 +130,7 @@ var tables = [tableCount]table{
 	tShowables:    {"showables", "note", 1, 1, columnsOf(showableFields)},
 	tSessions:     {"sessions", "session", 1, 1, columnsOf(sessionFields)},
 	tSessionAreas: {"session_areas", "session", 2, 1, inList(1, append(wholes("session"), columnsOf(pulledFields)...))},
+	tPhotos:       {"photos", "photo", 1, 1, columnsOf(photoFields)},
 	tPlan:         {"agreed", "plan in use", 1, 0, append(wholes("id"), columnsOf(planFields)...)},
 }
 

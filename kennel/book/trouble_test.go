@@ -114,17 +114,20 @@ func TestAChangeThatCannotBeLeavesTheBookAsItWas(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, edit := range map[string]func(*State){
-		"growth":                  func(s *State) { s.Kennel.Dogs[0].Coat.Growth = 9 },
-		"two of one name":         func(s *State) { s.Kennel.Dogs[1].Name = "sorrel" },
-		"a show's dog":            func(s *State) { s.Kennel.Shows[0].Dogs = []string{"Rowan"} },
-		"a control character":     func(s *State) { s.Kennel.Dogs[0].Owner = "R.\nCalloway" },
-		"no UTF-8":                func(s *State) { s.Kennel.Name = "\xff" },
-		"work without minutes":    func(s *State) { s.Work[0].Minutes = 0 },
-		"work of nobody":          func(s *State) { s.Work[0].Dog = "Rowan" },
-		"a share above 1":         func(s *State) { s.Work[0].Areas[0].Share = 1.5 },
-		"an area twice":           func(s *State) { s.Work[0].Areas[1].Area = kennel.AreaRibs },
-		"a duty that pulls":       func(s *State) { s.Work[0].Duty = "nails" },
-		"a length":                func(s *State) { s.Measures[0].Length = -1 },
+		"growth":               func(s *State) { s.Kennel.Dogs[0].Coat.Growth = 9 },
+		"two of one name":      func(s *State) { s.Kennel.Dogs[1].Name = "sorrel" },
+		"a show's dog":         func(s *State) { s.Kennel.Shows[0].Dogs = []string{"Rowan"} },
+		"a control character":  func(s *State) { s.Kennel.Dogs[0].Owner = "R.\nCalloway" },
+		"no UTF-8":             func(s *State) { s.Kennel.Name = "\xff" },
+		"work without minutes": func(s *State) { s.Work[0].Minutes = 0 },
+		"work of nobody":       func(s *State) { s.Work[0].Dog = "Rowan" },
+		"a share above 1":      func(s *State) { s.Work[0].Areas[0].Share = 1.5 },
+		"an area twice":        func(s *State) { s.Work[0].Areas[1].Area = kennel.AreaRibs },
+		"a duty that pulls":    func(s *State) { s.Work[0].Duty = "nails" },
+		"a length":             func(s *State) { s.Measures[0].Length = -1 },
+		"a picture of no name": func(s *State) {
+			s.Photos = []Photo{{1, kennel.Photo{Dog: "Sorrel", On: 1, Digest: "../../etc/passwd"}}}
+		},
 		"hair before its pull":    func(s *State) { s.Showables[0].Pulled = s.Showables[0].On + 1 },
 		"a session done by none":  func(s *State) { s.Sessions[1].Work = 77 },
 		"an area that is unknown": func(s *State) { s.Measures[0].Area = "wings" },

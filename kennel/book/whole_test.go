@@ -18,11 +18,11 @@ func filledState(t *testing.T, round int) (s State) {
 		"book.State.Kennel": {filledKennel(t, round)},
 		"book.Seen.Dog":     {"Moss", "Sorrel"}, "book.Seen.Area": {"back", filled.Empty, "neck"},
 		"book.Seen.On": {monday, monday + 1, monday + 2}, "book.Seen.Work": {1, 2, 2},
-		"book.Work.ID": {1, 2}, "book.Measure.ID": {1, 2}, "book.Showable.ID": {1, 2}, "book.Session.ID": {1, 2}, "book.Session.Work": {1, 2},
+		"book.Work.ID": {1, 2}, "book.Measure.ID": {1, 2}, "book.Showable.ID": {1, 2}, "book.Photo.ID": {1, 2}, "book.Session.ID": {1, 2}, "book.Session.Work": {1, 2},
 		"book.PlanInUse.On": {monday, 0, monday + 7}, "book.PlanInUse.Change": {7, 0, 8}, "book.PlanInUse.Result": {"spring", filled.Empty, "summer"},
 	})
 	if round > 0 {
-		for _, key := range []string{"kennel.Work.Dog", "kennel.Measure.Dog", "kennel.Showable.Dog", "kennel.Session.Dog", "book.Seen.Dog"} {
+		for _, key := range []string{"kennel.Work.Dog", "kennel.Measure.Dog", "kennel.Showable.Dog", "kennel.Session.Dog", "kennel.Photo.Dog", "book.Seen.Dog"} {
 			values[key] = []any{"Bracken", "Sorrel"}
 		}
 	}

@@ -1,6 +1,7 @@
 package filled
 
 import (
+	"strings"
 	"time"
 
 	"tuckup/kennel"
@@ -109,6 +110,12 @@ func RecordValues() Values {
 		"kennel.Showable.Area":   {"back", "ribs", "neck"},
 		"kennel.Showable.Pulled": {day(1, 1) - 80, day(1, 1) - 70, day(1, 1) - 75},
 		"kennel.Showable.On":     {day(1, 11), day(1, 12), day(1, 13)},
+
+		"kennel.Photo.Dog":    {"Sorrel", "Moss", "Moss"},
+		"kennel.Photo.On":     {day(1, 14), day(1, 15), day(1, 16)},
+		"kennel.Photo.Area":   {"back", Empty, "ribs"},
+		"kennel.Photo.Digest": {strings.Repeat("0a", 32), strings.Repeat("1b", 32), strings.Repeat("2c", 32)},
+		"kennel.Photo.Note":   {"by the window", "in the yard", "wet"},
 
 		"kennel.Session.Dog":     {"Sorrel", "Moss", "Moss"},
 		"kennel.Session.On":      {day(1, 18), day(1, 19), day(1, 20)},

@@ -22,7 +22,8 @@ type dogPage struct {
 	Now                         string // how its coat is today, the worst area first
 	Troubles                    []trouble
 	Facts, Coat, Duty, Measured *form
-	Spell, Outline              *form
+	Spell, Outline, Photo       *form
+	Photos                      []photoRow
 	Outlines                    []fact // area and what is wanted of it
 	SpellFields                 []fieldView
 	Spells                      []spellRow
@@ -33,6 +34,11 @@ type dogPage struct {
 	Layers                      []fact
 	Retired                     bool
 	Open                        string // the form that was sent
+}
+
+type photoRow struct {
+	ID    int64
+	Words string
 }
 
 type spellRow struct{ From, Words string }
@@ -71,6 +77,8 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	}
 	p.Facts, p.Coat, p.Duty, p.Measured = newForm("facts", l.version), newForm("coat", l.version), newForm("duty", l.version), newForm("length", l.version)
 	p.Spell, p.Outline = newForm("spell", l.version), newForm("outline", l.version)
+	p.Photo = newForm("photo", l.version)
+	p.Photo.set("photo_on", l.today.String())
 	p.Facts.fillDog(dog)
 	p.Coat.set("seen", l.today.String())
 	p.Measured.set("measured_on", l.today.String())
@@ -89,6 +97,11 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	for _, x := range dog.Duties {
 		p.Duties = append(p.Duties, dutyRow{x.Name, dutyWords(x)})
 	}
+	for _, x := range l.state.Photos {
+		if x.Dog == dog.Name {
+			p.Photos = append(p.Photos, photoRow{x.ID, strings.TrimSpace(x.On.String() + " " + string(x.Area) + " " + x.Note)})
+		}
+	}
 	for _, x := range dog.Outlines {
 		p.Outlines = append(p.Outlines, fact{string(x.Area), say.Outline(x, l.state.Kennel.Units)})
 	}
@@ -99,7 +112,7 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	if f != nil {
 		p.Open = f.get("do")
 		status = f.status()
-		for do, at := range map[string]**form{"facts": &p.Facts, "coat": &p.Coat, "duty": &p.Duty, "measure": &p.Measured, "spell": &p.Spell, "outline": &p.Outline} {
+		for do, at := range map[string]**form{"facts": &p.Facts, "coat": &p.Coat, "duty": &p.Duty, "measure": &p.Measured, "spell": &p.Spell, "outline": &p.Outline, "photo": &p.Photo} {
 			if do == p.Open {
 				f.ID, f.Version = (*at).ID, l.version
 				*at = f

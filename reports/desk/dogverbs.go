@@ -16,7 +16,7 @@ type dogChange func(s *book.State, x *kennel.Dog) (what string, err error)
 // dogVerbs are what forms can do with a dog: one small file each.
 var dogVerbs = map[string]dogVerb{
 	"facts": dogFactsVerb, "coat": dogCoatVerb, "duty": dogDutyVerb, "drop-duty": dogDropDutyVerb, "measure": dogMeasureVerb, "retire": dogRetireVerb,
-	"outline": dogOutlineVerb, "drop-outline": dogDropOutlineVerb, "spell": dogSpellVerb, "drop-spell": dogDropSpellVerb,
+	"drop-photo": dogDropPhotoVerb, "outline": dogOutlineVerb, "drop-outline": dogDropOutlineVerb, "spell": dogSpellVerb, "drop-spell": dogDropSpellVerb,
 }
 
 // dogFields are the names that forms have for what the book says of a dog.

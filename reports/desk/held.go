@@ -1,13 +1,13 @@
 package desk
 
 import (
-	"errors"
 	"fmt"
-	"io"
 	"net/http"
 	"path"
 	"strings"
 	"sync"
+
+	"tuckup/kennel/picture"
 )
 
 // A file that somebody sends is held in memory, shown, and taken or thrown away: until it is taken nothing is written.
@@ -21,7 +21,7 @@ const (
 // Larger is how many bytes may be posted to the paths where files are sent, with what a form has around them.
 func Larger() map[string]int64 {
 	const around = 64 << 10
-	return map[string]int64{bringPath: LargestFile + around, "/copies": LargestCopy + around}
+	return map[string]int64{bringPath: LargestFile + around, "/copies": LargestCopy + around, photosPath: picture.Largest + around}
 }
 
 // mostHeld is how many files are held at once; a newer one takes the place of the oldest.
@@ -78,31 +78,14 @@ func isFile(r *http.Request) bool {
 
 // hold reads the file of a form and holds it. The error says what to choose instead.
 func (d *Desk) hold(r *http.Request, largest int64) (id string, err error) {
-	const inMemory = 1 << 20
-	if err := r.ParseMultipartForm(inMemory); err != nil {
-		var long *http.MaxBytesError
-		if errors.As(err, &long) {
-			return "", tooLarge(largest)
-		}
-		return "", &statusError{http.StatusBadRequest, "The file could not be read.", "choosing it again"}
-	}
-	defer r.MultipartForm.RemoveAll() //nolint:errcheck // it lies in the folder for what may go
-	file, head, err := r.FormFile("file")
-	if err != nil || head.Size == 0 {
-		return "", &statusError{http.StatusUnprocessableEntity, "No file was chosen, or it is empty.", "choosing a file, then sending it"}
-	}
-	defer file.Close() //nolint:errcheck // only read
-	if head.Size > largest {
-		return "", tooLarge(largest)
-	}
-	data, err := io.ReadAll(io.LimitReader(file, largest))
+	data, name, err := sentFile(r, largest)
 	if err != nil {
 		return "", err
 	}
 	if id, err = d.newKey(); err != nil {
 		return "", err
 	}
-	d.held.put(held{id, path.Base(strings.ReplaceAll(head.Filename, `\`, "/")), data})
+	d.held.put(held{id, path.Base(strings.ReplaceAll(name, `\`, "/")), data})
 	return id, nil
 }
 

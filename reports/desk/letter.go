@@ -56,13 +56,13 @@ func (d *Desk) letter(w http.ResponseWriter, r *http.Request) error {
 	}
 	if r.URL.Query().Get("file") != "" {
 		var b bytes.Buffer
-		if err := html.Letter(&b, l.plan.Result, to, bill); err != nil {
+		if err := html.Letter(&b, l.plan.Result, to, bill, d.inside(l.photos)); err != nil {
 			return err
 		}
 		d.send(w, "text/html; charset=utf-8", `attachment; filename="letter.html"`, b.Bytes())
 		return nil
 	}
-	if p.Parts, err = html.LetterParts(l.plan.Result, to, bill); err != nil {
+	if p.Parts, err = html.LetterParts(l.plan.Result, to, bill, l.photos); err != nil {
 		return err
 	}
 	p.To, p.Title, p.Foot = to, "For "+to+", "+bill.Month.Time().Format("January 2006"), say.LetterFoot()

@@ -6,6 +6,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
+	"tuckup/reports/html"
 )
 
 // look is what a request sees: the book at one change, and the plan in use. It is read only.
@@ -17,6 +18,7 @@ type look struct {
 	unread  error    // why the plan in use can't be read
 	next    *planned // made since, not taken yet
 	status  status
+	photos  []html.Photo // of all dogs, with their addresses at the desk
 }
 
 // shelf keeps the book as it was read last.
@@ -52,6 +54,9 @@ func (d *Desk) look(ctx context.Context) (look, error) {
 	var err error
 	if l.state, l.version, err = d.shelf.read(ctx, d.opt.Book); err != nil {
 		return l, err
+	}
+	for _, p := range l.state.Photos {
+		l.photos = append(l.photos, html.Photo{Photo: p.Photo, Src: d.photoAddress(p.Digest)})
 	}
 	if l.today, err = d.opt.Today(l.state.Kennel); err != nil {
 		return l, err

@@ -73,6 +73,7 @@ func (l look) records() html.Records {
 	for _, m := range l.state.Measures {
 		x.Measures = append(x.Measures, m.Measure)
 	}
+	x.Photos = l.photos
 	return x
 }
 
@@ -84,6 +85,8 @@ func (d *Desk) paperRoutes() map[string]handler {
 		"GET " + papersPath + "/owner/{name}": d.ownerPaper,
 		"GET " + accountPath:                  d.account,
 		"GET " + letterPath:                   d.letter,
+		"POST " + photosPath:                  d.savePhoto,
+		"GET " + photosPath + "/{digest}":     d.photo,
 	}
 }
 

@@ -20,6 +20,7 @@ type Records struct {
 	Private  bool // the handler's own notes are told too
 	Work     []kennel.Work
 	Measures []kennel.Measure
+	Photos   []Photo
 	Advice   []Advice // what to enter and what not to
 }
 
@@ -76,6 +77,7 @@ func dogSections(r optimize.Result, dog int, x Records) ([]section, error) {
 		func() (section, error) { return roadSection(r, dog) },
 		func() (section, error) { return dogPlanSection(r, name) },
 		func() (section, error) { return recordsSection(r, name, x) },
+		func() (section, error) { return photosSection(r, name, x) },
 	} {
 		s, err := part()
 		if s.title == "" && err == nil {

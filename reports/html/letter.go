@@ -15,8 +15,8 @@ import (
 // Letter writes what an owner is sent in a month, a page for a dog: how the dog is, what comes, what is to be decided; its coat by
 // week, its shows, and the month's work. Its figures are the plan's. The error is an *kennel.InputError when the kennel has no such
 // owner.
-func Letter(w io.Writer, r optimize.Result, owner string, bill tally.Bill) error {
-	owner, sections, err := letterSections(r, owner, bill)
+func Letter(w io.Writer, r optimize.Result, owner string, bill tally.Bill, photos []Photo) error {
+	owner, sections, err := letterSections(r, owner, bill, photos)
 	if err != nil {
 		return err
 	}
@@ -30,13 +30,13 @@ func letterTitle(owner string, bill tally.Bill) string {
 }
 
 // LetterParts are the parts of that page.
-func LetterParts(r optimize.Result, owner string, bill tally.Bill) ([]Part, error) {
-	_, sections, err := letterSections(r, owner, bill)
+func LetterParts(r optimize.Result, owner string, bill tally.Bill, photos []Photo) ([]Part, error) {
+	_, sections, err := letterSections(r, owner, bill, photos)
 	return partsOf(sections, err)
 }
 
 // letterSections are the owner as the kennel names it, a part for each dog, and one for the work of the month.
-func letterSections(r optimize.Result, owner string, bill tally.Bill) (string, []section, error) {
+func letterSections(r optimize.Result, owner string, bill tally.Bill, photos []Photo) (string, []section, error) {
 	owner, err := r.Kennel.FindOwner(owner)
 	if err != nil {
 		return "", nil, err
@@ -46,7 +46,7 @@ func letterSections(r optimize.Result, owner string, bill tally.Bill) (string, [
 		if d.Owner != owner {
 			continue
 		}
-		s, err := letterSection(r, i)
+		s, err := letterSection(r, i, bill, photos)
 		if err != nil {
 			return "", nil, err
 		}
@@ -63,7 +63,7 @@ func letterSections(r optimize.Result, owner string, bill tally.Bill) (string, [
 }
 
 // letterSection is one dog of a letter.
-func letterSection(r optimize.Result, dog int) (section, error) {
+func letterSection(r optimize.Result, dog int, bill tally.Bill, photos []Photo) (section, error) {
 	d := r.Kennel.Dogs[dog]
 	title := d.Name
 	if d.RingName != "" {
@@ -72,6 +72,9 @@ func letterSection(r optimize.Result, dog int) (section, error) {
 	var b fragments
 	l := say.LetterOf(r, d)
 	b.add(paragraphs(l.How, l.Next, l.Decide))
+	if p, ok := ofMonth(photos, d.Name, bill.Month); ok {
+		b.add(pictures(r, []Photo{p}, false))
+	}
 	if i := slices.IndexFunc(r.Outlooks, func(o optimize.Outlook) bool { return o.Dog == d.Name }); i >= 0 {
 		b.add(ribbon(r, i))
 	}

@@ -18,7 +18,7 @@ import (
 func letterTo(t *testing.T, r optimize.Result, owner string, bill tally.Bill) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Letter(&b, r, owner, bill); err != nil {
+	if err := Letter(&b, r, owner, bill, nil); err != nil {
 		t.Fatal(err)
 	}
 	if wrong := badHTML(b.Bytes()); len(wrong) > 0 {
@@ -114,7 +114,7 @@ func TestALetterHasTheWorkOfItsMonth(t *testing.T) {
 		t.Error("it has a column of amounts though nothing is charged")
 	}
 	var e *kennel.InputError
-	if err := Letter(io.Discard, r, "Nobody", bill); !errors.As(err, &e) || e.Field != "owner" {
+	if err := Letter(io.Discard, r, "Nobody", bill, nil); !errors.As(err, &e) || e.Field != "owner" {
 		t.Errorf("a letter to nobody: %v", err)
 	}
 }

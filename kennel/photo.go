@@ -1,0 +1,10 @@
+package kennel
+
+// Photo is a picture of a dog on a day: of one area, with a length or a session of that day, or of the whole dog.
+type Photo struct {
+	Dog    string
+	On     Date
+	Area   AreaName // "" = the whole dog
+	Digest string   // SHA-256 of the picture in hexadecimal; the picture itself is kept beside the book
+	Note   string
+}
