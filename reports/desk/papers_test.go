@@ -49,6 +49,9 @@ func TestEveryPaperIsReadAndSaved(t *testing.T) {
 			t.Errorf("%s: %d", path, p.status)
 		}
 	}
+	if got := p.Find("main a[href='/letter']").Length(); got != 1 || r.get("/letter").status != http.StatusOK {
+		t.Errorf("%d links lead to the letter", got)
+	}
 	if r.version() != before {
 		t.Error("reading papers changed the book")
 	}

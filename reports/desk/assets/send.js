@@ -290,7 +290,7 @@
     if (said) bar.append(line(said));
     if (failing.length) {
       const what = document.createElement("strong");
-      what.textContent = (failing.length > 1 ? failing.length + " waiting. " : "") + failing.map((item) => item.not).join("; ") + ".";
+      what.textContent = (failing.length > 1 ? failing.length + " waiting. " : "") + failing.map((item, n) => n ? item.not.replace(/^Not written down: /, "") : item.not).join("; ") + ".";
       const why = line(" " + failing[failing.length - 1].why);
       why.prepend(what);
       bar.append(why);
