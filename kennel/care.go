@@ -52,7 +52,8 @@ func (d Dog) WithCare(p Pattern) Dog {
 			all = append(all, x)
 		}
 	}
-	d.Duties = append(all, inOneGo(lines, d.Table.Minutes)...)
+	all = append(all, inOneGo(lines, d.Table.Minutes)...)
+	d.Duties = all
 	return d
 }
 
