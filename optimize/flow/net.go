@@ -369,20 +369,24 @@ func (n *Net) Solve() {
 	n.least = n.dual()
 }
 
-// entering is an arc whose flow pays to change, or -1 at the optimum: the one that pays most among those that paid when
-// they were last looked at, as long as one of them still does. Then the arcs are looked at whose ends have moved since;
+// entering is an arc whose flow pays to change, or -1 at the optimum: the one that pays most among those that have paid ever since
+// they were last looked at, as long as there is one. Then the arcs are looked at whose ends have moved since;
 // all others are as they were.
 func (n *Net) entering() int32 {
 	best, at := int64(0), int32(-1)
+	few := n.few[:0]
 	for _, k := range n.few {
-		if r := n.pay(k); r < best {
-			best, at = r, k
+		if r := n.pay(k); r < 0 {
+			few = append(few, k)
+			if r < best {
+				best, at = r, k
+			}
 		}
 	}
+	n.few = few
 	if at >= 0 {
 		return at
 	}
-	n.few = n.few[:0]
 	if 2*len(n.moved) >= len(n.pot) {
 		at = n.lookAtAll()
 	} else {

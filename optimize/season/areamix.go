@@ -12,18 +12,42 @@ import (
 // column's Lagrangian value.
 func (n *dogNets) bestMix(tol float64) (*column, float64) {
 	weeks := n.dog.clearings()
-	if f := n.mix; f == nil || !slices.Equal(f.sessions, n.sessions) || !slices.Equal(f.clear, weeks) || len(f.prog.Cols) > mixColumns {
-		n.mix = newAreaMix(n, n.fixedLines(), slices.Clone(n.sessions))
-		n.mix.clear = weeks
-		if f != nil {
-			n.mix.carry(f)
-		}
-	} else {
-		f.reprice()
-	}
-	a, _ := n.mix.generate(tol)
-	c := n.mix.season(a)
+	f := n.mixOf(weeks)
+	a, _ := f.generate(tol)
+	c := f.season(a)
 	return c, n.lagrangian(c)
+}
+
+// mixOf is the program of the dog's sessions and the weeks of clearing given, at the present prices.
+func (n *dogNets) mixOf(weeks []int) *areaMix {
+	at := slices.IndexFunc(n.mixes, func(f *areaMix) bool { return slices.Equal(f.sessions, n.sessions) && slices.Equal(f.clear, weeks) })
+	if at >= 0 && len(n.mixes[at].prog.Cols) <= mixColumns {
+		f := n.mixes[at]
+		copy(n.mixes[1:at+1], n.mixes[:at])
+		n.mixes[0] = f
+		f.reprice()
+		return f
+	}
+	f := newAreaMix(n, n.fixedLines(), slices.Clone(n.sessions))
+	f.clear = weeks
+	from := 0
+	if at >= 0 {
+		from = at
+	}
+	if len(n.mixes) > 0 {
+		f.carry(n.mixes[from])
+	}
+	switch {
+	case at >= 0:
+		copy(n.mixes[1:at+1], n.mixes[:at])
+	case len(n.mixes) < mixesKept:
+		n.mixes = append(n.mixes, nil)
+		copy(n.mixes[1:], n.mixes)
+	default:
+		copy(n.mixes[1:], n.mixes)
+	}
+	n.mixes[0] = f
+	return f
 }
 
 // fixedLines are those of the sessions as they are.

@@ -281,12 +281,12 @@ const splitTol = 1e-6
 func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 	value, ok = n.worth-n.areasCost()-n.holeGap(), true
 	for t, work := range u.work {
-		z := 0
+		z := n.low[t]
 		if work > 0 {
-			z = int(math.Ceil(work/n.dog.clear(t) - wholeSlip))
+			z = max(z, int(math.Ceil(work/n.dog.clear(t)-wholeSlip)))
 		}
-		if z > n.dog.Most[t] {
-			z, ok = n.dog.Most[t], false
+		if z > n.high[t] {
+			z, ok = n.high[t], false
 		}
 		into[t] = z
 		value += n.fill[t]*work + u.levied[t] - n.cost(t, z)
@@ -299,14 +299,11 @@ func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	n.setHoles(n.openHoles)
 	n.relaxDead(true)
+	n.frozen = n.calm
+	defer func() { n.frozen = false }()
 	weeks := n.p.Weeks
 	lines := make([]line, weeks)
-	root := &node{low: make([]int, weeks), high: make([]int, weeks), fill: make([]float64, weeks), parts: n.firstParts()}
-	for t := range weeks {
-		if n.dog.canOpen(t) {
-			root.high[t] = n.dog.Most[t]
-		}
-	}
+	root := &node{low: slices.Clone(n.low), high: slices.Clone(n.high), fill: make([]float64, weeks), parts: n.firstParts()}
 	n.care = math.Max(searchTol, carePart*tol)
 	reached := math.Inf(-1)
 	dived := math.Inf(-1)  // about what the sessions have that the dive left

@@ -25,7 +25,7 @@ func (n *dogNets) search() {
 				break
 			}
 			for _, to := range [2]int{t - 1, t + 1} {
-				if to >= 0 && to < len(n.sessions) && n.sessions[t] > 0 && n.canStep(to, 1) && n.try(&now, t, -1, to) {
+				if to >= 0 && to < len(n.sessions) && n.canStep(t, -1) && n.canStep(to, 1) && n.try(&now, t, -1, to) {
 					gained = true
 				}
 			}

@@ -20,9 +20,11 @@ type dogNets struct {
 	windows   [][]*window // by area: while no week of clearing is decided (windows.go); nil where nothing is dead
 	chosen    []*window   // by area: whose net was the best
 	stale     []bool      // by area: the best window may be another now
-	frozen    bool        // the windows stay as they were chosen: where no bound is wanted
+	frozen    bool        // the windows stay as they were chosen
+	calm      bool        // .. all the time: no bound is wanted
 	values    int         // counts how often the areas' values changed
 	sessions  []int
+	low, high []int       // by week: the fewest and the most sessions that are looked for
 	fill      []float64   // by week: points a minute that keep the work within the sessions
 	minute    [][]float64 // by week and kind: points a minute at the rows' prices
 	linear    []float64   // by week: points a session at the present prices, without stay
@@ -38,7 +40,7 @@ type dogNets struct {
 	care        float64        // points that a node's fill prices may leave on the table
 	pseudoCosts [2]pseudoCosts // by branching to fewer and to more sessions
 
-	mix          *areaMix    // the last one
+	mixes        []*areaMix  // the last ones, the latest first
 	nodeMix      *areaMix    // the last one of a node
 	stop         func() bool // whether time is over; nil = never
 	best, before trial
@@ -56,7 +58,29 @@ func newDogNets(p *Problem, d int) *dogNets {
 	n.sessions = make([]int, p.Weeks)
 	n.linear, n.fill = make([]float64, p.Weeks), make([]float64, p.Weeks)
 	n.levies = table(len(n.nets), p.Weeks)
+	n.low, n.high = n.dog.open(p.Weeks)
 	return n
+}
+
+// open are the fewest and the most sessions by week where none are held.
+func (g *Dog) open(weeks int) (low, high []int) {
+	low, high = make([]int, weeks), make([]int, weeks)
+	for t := range high {
+		if g.canOpen(t) {
+			high[t] = g.Most[t]
+		}
+	}
+	return low, high
+}
+
+// within reports whether the dog may have the sessions.
+func (n *dogNets) within(sessions []int) bool {
+	for t, z := range sessions {
+		if z < n.low[t] || z > n.high[t] {
+			return false
+		}
+	}
+	return true
 }
 
 // stopped reports whether work on the dog should come to an end.

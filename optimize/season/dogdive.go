@@ -9,7 +9,7 @@ func (n *dogNets) diveSessions(from *node, lines []line, sessions, clear []int, 
 	x := from.clone()
 	care := n.care
 	n.care, n.frozen = math.Max(care, diveCare), true
-	defer func() { n.care, n.frozen = care, false }()
+	defer func() { n.care, n.frozen = care, n.calm }()
 	for !n.stopped() {
 		u := n.relax(x, lines, diveEffort, math.Inf(-1))
 		if n.holed() { // broken sessions show only where answers are mixed

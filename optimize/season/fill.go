@@ -144,5 +144,5 @@ func (n *dogNets) recall(from *trial) {
 // canStep reports whether week t can have step sessions more.
 func (n *dogNets) canStep(t, step int) bool {
 	z := n.sessions[t] + step
-	return z >= 0 && z <= n.dog.Most[t] && n.dog.clear(t) > 0
+	return z >= n.low[t] && z <= n.high[t]
 }

@@ -122,16 +122,16 @@ func TestAFitGoesOnFromOtherSessions(t *testing.T) {
 				n.setSessions(w, rng.IntN(most+1))
 			}
 		}
-		other := *n.mix
+		other := *n.mixes[0]
 		c, v := n.bestMix(mixTol)
-		if !slices.Equal(other.sessions, n.mix.sessions) {
-			for _, x := range n.mix.asked[len(n.nets):] {
+		if !slices.Equal(other.sessions, n.mixes[0].sessions) {
+			for _, x := range n.mixes[0].asked[len(n.nets):] {
 				if x != nil && slices.Contains(other.asked, x) {
 					carried++
 				}
 			}
 		}
-		n.mix = nil
+		n.mixes = nil
 		if _, fresh := n.bestMix(mixTol); math.Abs(v-fresh) > 2*mixTol {
 			t.Errorf("going on it is worth %.6f, afresh %.6f", v, fresh)
 		}

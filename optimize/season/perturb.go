@@ -63,25 +63,6 @@ func (s *solver) clearOtherwise(rng *rand.Rand, d int) {
 	n.clearBy(areas[rng.IntN(len(areas))], rng.IntN(s.p.Weeks+1))
 }
 
-// free fixes the sessions of some dogs again, all others held as they are.
-func (s *solver) free(dogs []int) {
-	before, clear := slices.Clone(s.fixed), make([][]int, len(dogs))
-	for i, d := range dogs {
-		clear[i] = s.p.Dogs[d].clearings()
-		s.fixed[d] = nil
-		s.columns.useful[d] = slices.Concat(s.columns.useful[d], s.columns.open[d])
-	}
-	m, err := s.master()
-	if err != nil || s.generate(m, freeRounds, diveSmoothing) != nil || s.dive(m) != nil {
-		s.fixed = before
-		for i, d := range dogs {
-			s.dogs[d].setClearings(clear[i])
-		}
-		return
-	}
-	s.offerMix(m, s.fixed)
-}
-
 // change gives a dog another number of sessions in the week, if it can have one.
 func (s *solver) change(rng *rand.Rand, d, t int) {
 	if most := s.p.Dogs[d].Most[t]; s.p.Dogs[d].canOpen(t) {

@@ -20,11 +20,13 @@ type solver struct {
 	workers func(n int, work func(i int)) // does work(0), .., work(n-1)
 	dogs    []*dogNets
 	columns columnPool
-	fixed   [][]int   // by dog: the sessions that it is held to, nil while they are open
-	best    incumbent // that the search goes on from
-	rough   incumbent // the plan at hand: the answer while it is better than the best
-	bound   float64   // points that no plan passes
-	lpValue float64   // points: of the column generation with all sessions open
+	fixed   [][]int     // by dog: the sessions that it is held to, nil while they are open
+	known   [][]*column // by dog: columns whose sessions and weeks of clearing alone are asked, nil for all; nil = all of all dogs
+	held    bool        // dogs are held to some sessions (dogNets.low, high): what is asked says nothing of a bound
+	best    incumbent   // that the search goes on from
+	rough   incumbent   // the plan at hand: the answer while it is better than the best
+	bound   float64     // points that no plan passes
+	lpValue float64     // points: of the column generation with all sessions open
 	duals   duals
 	phase   phase
 	rounds  int // of pricing, in all
@@ -78,7 +80,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		if !opt.Quick {
 			join = s.proveBeside()
 		}
-		if s.dive(m) == nil {
+		if s.diveWeeks(m) == nil {
 			s.offerMix(m, s.fixed)
 			if !opt.Quick {
 				s.improve(m, wholeImprovement(p))
@@ -256,7 +258,7 @@ func (s *solver) masterOf(p *Problem, fixed [][]int) (*master, error) {
 // generate adds columns until a round gains nothing to speak of.
 func (s *solver) generate(m *master, rounds int, smooth float64) error {
 	stab := newStabilisation(smooth)
-	allOpen := !slices.ContainsFunc(s.fixed, func(f []int) bool { return f != nil })
+	allOpen := s.known == nil && !s.held && !slices.ContainsFunc(s.fixed, func(f []int) bool { return f != nil })
 	for range rounds {
 		if s.clock.spent(s.phase.timeShare) {
 			return nil
@@ -297,7 +299,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		if stab.note(q, lagrange) {
 			s.duals.best = q
 		}
-		if allOpen && ceiling < s.bound {
+		if allOpen && s.phase.bounds() && ceiling < s.bound {
 			s.bound = ceiling
 			s.report()
 		}
@@ -307,11 +309,42 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		if err := m.optimise(); err != nil {
 			return err
 		}
+		if allOpen && !s.phase.bounds() {
+			if err := s.again(m); err != nil {
+				return err
+			}
+		}
 		if (!allOpen || s.phase.bounds()) && stab.least-m.objective() <= roundTol*math.Max(1, math.Abs(stab.least)) {
 			return nil
 		}
 	}
 	return nil
+}
+
+// again generates columns with the sessions and weeks of clearing that are in use alone, which costs little and brings the prices on.
+func (s *solver) again(m *master) error {
+	best := s.duals.best
+	s.known = s.inUse(m)
+	defer func() { s.known, s.duals.best = nil, best }()
+	return s.generate(m, againRounds, diveSmoothing)
+}
+
+// inUse are by dog the heaviest columns of its mix that differ in sessions or weeks of clearing; nil of dogs whose sessions are fixed.
+func (s *solver) inUse(m *master) [][]*column {
+	known := make([][]*column, len(s.dogs))
+	for d, parts := range m.mixes() {
+		for s.fixed[d] == nil && len(known[d]) < knownWays {
+			parts = slices.DeleteFunc(parts, func(q part) bool {
+				return !s.dogs[d].within(q.sessions) || slices.ContainsFunc(known[d], q.sameWay)
+			})
+			if len(parts) == 0 {
+				break
+			}
+			_, have := heaviest(parts)
+			known[d] = append(known[d], have[0].column)
+		}
+	}
+	return known
 }
 
 // noteBasic notes the columns in use.
@@ -320,7 +353,9 @@ func (s *solver) noteBasic(m *master) {
 		s.columns.basic[d] = nil
 	}
 	for _, q := range m.parts() {
-		s.columns.basic[q.dog] = append(s.columns.basic[q.dog], q.column)
+		if s.fixed[q.dog] != nil || s.dogs[q.dog].within(q.sessions) {
+			s.columns.basic[q.dog] = append(s.columns.basic[q.dog], q.column)
+		}
 	}
 }
 
@@ -334,8 +369,22 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 		c, value := n.bestMix(tol)
 		return []*column{c}, value, value
 	}
+	if s.known != nil && s.known[n.d] != nil {
+		value = math.Inf(-1)
+		for _, c := range s.known[n.d] {
+			n.setClearings(c.clear)
+			for t, z := range c.sessions {
+				n.setSessions(t, z)
+			}
+			o, v := n.bestMix(tol)
+			cols, value = append(cols, o), math.Max(value, v)
+		}
+		return cols, value, value
+	}
 	basic := s.columns.basic[n.d]
+	n.calm = !s.phase.bounds()
 	ceiling = n.highest(basic, s.near(), s.phase.nodes)
+	n.calm = false
 	if !s.phase.bounds() {
 		tol = math.Max(tol, s.near())
 	}
@@ -449,6 +498,9 @@ func (s *solver) improve(m *master, by improvement) {
 		return
 	}
 	s.polish(m, by.steps)
+	if s.repair() {
+		m = nil
+	}
 	if by.perturb && s.perturb(by.steps) {
 		m = nil
 	}

@@ -30,6 +30,31 @@ const (
 	searchPasses = 1      // passes over a dog's weeks in the search for its second column
 )
 
+// Between two rounds of pricing with all sessions open, and in the dive, columns are generated with the sessions in use alone.
+const (
+	againRounds = 5 // rounds of that
+	knownWays   = 2 // ways of a dog, by sessions and weeks of clearing, that are asked
+	mixesKept   = 3 // programs of a dog's ways that are kept
+)
+
+// The dive by weeks (weekdive.go): tuned on seeds 2, 3 and 12 of 12 x 26.
+const (
+	surePart   = 0.8  // of a session: from there on it is held at once
+	likelyPart = 0.4  // .. with less, sessions are left out rather than held
+	holdDogs   = 0.5  // part of the dogs with broken sessions of which some are held in a step
+	brokenPart = 1e-4 // of a session: what is nearer to whole is not broken
+	mostHolds  = 200  // steps at most
+	diveTime   = 0.6  // part of a time limit after which whole dogs are fixed at once
+)
+
+// Repairing (repair.go), where there is time left.
+const (
+	repairForget = 0.8  // part of what a size brought that still counts after another try
+	repairLeast  = 0.1  // what every size counts at least
+	repairRounds = 2    // pricing rounds of the freed dogs before they are dived for
+	repairTol    = 1e-5 // part of the objective that freed dogs must promise to gain
+)
+
 // The dive (dive.go). Not measured on their own; settling single sessions instead of whole dogs brought 0.03 % for 0.3 s.
 const (
 	diveRounds    = 3    // pricing rounds after each step
@@ -123,8 +148,7 @@ const (
 	perturbWork     = 840 // .. and dog-weeks in all of them
 	perturbSessions = 4   // sessions that one changes at most
 	perturbDogs     = 2   // .. or dogs that it gives other sessions
-	freeDogs        = 3   // .. or that are freed and fixed again,
-	freeRounds      = 3   // after this many pricing rounds
+	freeDogs        = 3   // .. or that are freed and fixed again
 )
 
 // A plan made before (warm.go). Not measured on their own; README.md says how well mended plans do.

@@ -75,7 +75,7 @@ func (s *solver) renew() {
 	if err == nil && s.generate(m, renewRounds, smoothing) == nil {
 		s.duals.lp, s.lpValue = s.duals.best, m.objective()
 		s.keep(m)
-		if s.dive(m) == nil {
+		if s.diveWeeks(m) == nil {
 			s.offerMix(m, s.fixed)
 		}
 	}
