@@ -10,7 +10,7 @@ import (
 // is no better is taken back. Each polishing has the steps given. It returns whether the season is small enough for it.
 func (s *solver) perturb(steps int) bool {
 	size := len(s.dogs) * s.p.Weeks
-	if size == 0 || size > perturbSize || len(s.p.Rows) == 0 {
+	if size == 0 || !s.small() || len(s.p.Rows) == 0 {
 		return false
 	}
 	dead := s.p.withDead()
@@ -50,6 +50,9 @@ func (s *solver) perturb(steps int) bool {
 	}
 	return true
 }
+
+// small reports whether the season is so small that more is tried.
+func (s *solver) small() bool { return len(s.dogs)*s.p.Weeks <= perturbSize }
 
 // clearOtherwise clears one area of a dog by another week.
 func (s *solver) clearOtherwise(rng *rand.Rand, d int) {

@@ -382,7 +382,7 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 		return cols, value, value
 	}
 	basic := s.columns.basic[n.d]
-	n.calm = !s.phase.bounds()
+	n.calm = !s.phase.bounds() && !s.small()
 	ceiling = n.highest(basic, s.near(), s.phase.nodes)
 	n.calm = false
 	if !s.phase.bounds() {

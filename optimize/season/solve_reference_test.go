@@ -40,7 +40,7 @@ func checkResult(t *testing.T, p *Problem, r Result) {
 }
 
 // On seasons that a general solver solves to the end, the bound is never below the optimum, the objective never above
-// it, and within 1e-4 of the scale; within 0.6 % in the few where the weeks of clearing dead hair were not the best.
+// it, and within 1e-4 of the scale; within 0.5 % in the few where the weeks of clearing dead hair were not the best.
 func TestSolveAgainstGeneralSolver(t *testing.T) {
 	s := generalSolvers[0]
 	needSolver(t, s)
@@ -69,7 +69,7 @@ func TestSolveAgainstGeneralSolver(t *testing.T) {
 		if short > 1e-4 {
 			behind++
 		}
-		if dead := slices.ContainsFunc(p.Dogs, func(d Dog) bool { return d.hasDead() }); short > 6e-3 || short > 1e-4 && !dead {
+		if dead := slices.ContainsFunc(p.Dogs, func(d Dog) bool { return d.hasDead() }); short > 5e-3 || short > 1e-4 && !dead {
 			t.Errorf("seed %d: the objective %.9g is %.2g %% below the optimum %.9g", seed, r.Objective, 100*short, optimum)
 		}
 		t.Logf("seed %d: objective %.6f, optimum %.6f, bound %.6f", seed, r.Objective, optimum, r.Bound)
