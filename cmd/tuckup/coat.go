@@ -53,7 +53,7 @@ func coatSetCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			day, err := dayOr(c, "on", on, today)
+			day, err := onOr(c, on, today)
 			if err != nil {
 				return "", err
 			}

@@ -18,12 +18,12 @@ func (a *app) measureCommand() *cobra.Command {
 	return c
 }
 
-// dayOr is the day that a flag gives, else another.
-func dayOr(c *cobra.Command, flag, given string, otherwise kennel.Date) (kennel.Date, error) {
-	if !c.Flags().Changed(flag) {
+// onOr is the day that --on gives, else another.
+func onOr(c *cobra.Command, given string, otherwise kennel.Date) (kennel.Date, error) {
+	if !c.Flags().Changed("on") {
 		return otherwise, nil
 	}
-	return dateFlag(flag, given)
+	return dateFlag("on", given)
 }
 
 // dogAndArea takes the dog and the area off the front of the words; last is how many words stand behind them.
@@ -72,7 +72,7 @@ func (a *app) measureAddCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			day, err := dayOr(c, "on", on, today)
+			day, err := onOr(c, on, today)
 			if err != nil {
 				return "", err
 			}
@@ -107,7 +107,7 @@ func measureReadyCommand(e editor) *cobra.Command {
 			if err != nil {
 				return "", err
 			}
-			day, err := dayOr(c, "on", on, today)
+			day, err := onOr(c, on, today)
 			if err != nil {
 				return "", err
 			}

@@ -39,7 +39,7 @@ func (a *app) measurePhotoCommand(e editor) *cobra.Command {
 				return "", err
 			}
 			p := kennel.Photo{Dog: s.Kennel.Dogs[i].Name, Note: note}
-			if p.On, err = dayOr(c, "on", on, today); err != nil {
+			if p.On, err = onOr(c, on, today); err != nil {
 				return "", err
 			}
 			if area != "" {

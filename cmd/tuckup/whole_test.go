@@ -79,7 +79,14 @@ func dogArgs(d kennel.Dog) []string {
 		if x.Before != nil {
 			when = fmt.Sprintf("before %dd %dd", x.Before.From, x.Before.To)
 		}
-		args = append(args, "--duty", fmt.Sprintf("%s %g %s done %s", x.Name, x.Minutes, when, x.Done))
+		said := fmt.Sprintf("%s %g %s", x.Name, x.Minutes, when)
+		if x.LeaveOut {
+			said += " out"
+		}
+		if x.Work != "" {
+			said += " by " + string(x.Work)
+		}
+		args = append(args, "--duty", fmt.Sprintf("%s done %s", said, x.Done))
 	}
 	return args
 }

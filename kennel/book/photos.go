@@ -30,6 +30,16 @@ func photoFile(path, digest string) string {
 	return filepath.Join(PhotoFolder(path), digest+".jpg")
 }
 
+// HasPhoto reports whether a picture is beside the book.
+func HasPhoto(path, digest string) bool {
+	file := photoFile(path, digest)
+	if file == "" {
+		return false
+	}
+	_, err := os.Stat(file)
+	return err == nil
+}
+
 func isDigest(s string) bool {
 	raw, err := hex.DecodeString(s)
 	return err == nil && len(raw) == sha256.Size && hex.EncodeToString(raw) == s

@@ -172,7 +172,7 @@ func Spell(t *rapid.T) kennel.Spell {
 	s := kennel.Spell{
 		From: from, To: from.AddDays(rapid.IntRange(0, 50).Draw(t, "spell days")), What: rapid.SampledFrom(kennel.SpellKinds()).Draw(t, "spell"),
 		Growth: rapid.SampledFrom([]float64{0.5, 1, 0.8, 0.1, 1.5}).Draw(t, "spell's growth"),
-		Table:  rapid.SampledFrom([]kennel.Answer{"", kennel.AnswerYes, kennel.AnswerNo}).Draw(t, "stands"),
+		Table:  rapid.SampledFrom([]kennel.Answer{"", kennel.AnswerYes, kennel.AnswerNo}).Draw(t, "table"),
 	}
 	if rapid.IntRange(0, 4).Draw(t, "spell ends") == 4 {
 		s.To = 0

@@ -323,6 +323,9 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 
 // again generates columns with the sessions and weeks of clearing that are in use alone, which costs little and brings the prices on.
 func (s *solver) again(m *master) error {
+	if s.clock.expired() {
+		return nil
+	}
 	best := s.duals.best
 	s.known = s.inUse(m)
 	defer func() { s.known, s.duals.best = nil, best }()

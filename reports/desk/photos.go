@@ -6,8 +6,6 @@ import (
 	"html/template"
 	"io"
 	"net/http"
-	"os"
-	"path/filepath"
 	"strconv"
 
 	"tuckup/kennel"
@@ -21,10 +19,7 @@ const photosPath = "/photos"
 
 // photoAddress is where the desk shows a picture; "" where it is missing beside the book.
 func (d *Desk) photoAddress(digest string) template.URL {
-	if !picture.IsDigest(digest) {
-		return ""
-	}
-	if _, err := os.Stat(filepath.Join(book.PhotoFolder(d.opt.Book.Path()), digest+".jpg")); err != nil {
+	if !book.HasPhoto(d.opt.Book.Path(), digest) {
 		return ""
 	}
 	return template.URL(photosPath + "/" + digest) // sixty-four digits

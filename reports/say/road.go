@@ -18,7 +18,7 @@ func PuppyRoad(r optimize.Result, d kennel.Dog) (lines []string) {
 	}
 	grown := kennel.DateOf(d.Born.Time().AddDate(1, 0, 0))
 	lines = append(lines, fmt.Sprintf("To %s, when it is a year old: fingers or stone, no metal knife, for the hair breaks; at most %s on the table, "+
-		"and it gets down while it still stands well.", Day(grown.AddDays(-1), r.On), Minutes(min(d.Table.Minutes, r.Options.PuppyTable))))
+		"and it gets down before it is tired.", Day(grown.AddDays(-1), r.On), Minutes(min(d.Table.Minutes, r.Options.PuppyTable))))
 	return append(lines, firstStrip(r, d), firstClass(r, d))
 }
 
