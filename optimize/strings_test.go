@@ -3,6 +3,7 @@ package optimize
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"testing"
 
@@ -246,5 +247,35 @@ func TestTheWaysOfTheStringsAreThoseOfTheTrade(t *testing.T) {
 		if w := stringOf(t, name, stringWeeks).Ways[0]; w.Kind != kind {
 			t.Errorf("%s: %s is %s, want %s: %+v", name, w.Dog, w.Kind, kind, w.Spells)
 		}
+	}
+}
+
+// Before every show that counts each line of the dog's finishing is planned in its days, or late, or it is named as not done.
+func TestFinishingIsDoneOrNamed(t *testing.T) {
+	looked := 0
+	for _, name := range append([]string{"two-at-one-show", "puppy-first-coat", "soft-coat", "five-weeks-away"}, ampleStrings...) {
+		r := stringOf(t, name, stringWeeks)
+		for _, s := range r.Readiness {
+			d := r.Kennel.Dogs[slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })]
+			if s.Chance < kennel.CountedOn {
+				continue
+			}
+			for _, duty := range d.WithCare(r.Patterns[d.Pattern]).Duties {
+				if duty.Before == nil {
+					continue
+				}
+				looked++
+				from := s.On.AddDays(-max(duty.Before.From, r.Patterns[d.Pattern].Lasts(duty)))
+				planned := slices.ContainsFunc(r.Weeks, func(w Week) bool {
+					return w.Week > from.AddDays(-kennel.DaysAWeek) && w.Week <= s.On && slices.ContainsFunc(w.Duties, func(x DutyWork) bool { return x.Dog == s.Dog && x.Name == duty.Name })
+				})
+				if !planned && !slices.Contains(s.NotDone, duty.Name) && from > r.On {
+					t.Errorf("%s: %s of %s for %s is neither planned nor named", name, duty.Name, s.Dog, s.Show)
+				}
+			}
+		}
+	}
+	if looked < 40 {
+		t.Errorf("only %d lines were looked at", looked)
 	}
 }

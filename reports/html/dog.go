@@ -126,7 +126,7 @@ func coatSection(r optimize.Result, dog int) (section, error) {
 	c.Desc = strings.Join(said, ". ") + "."
 	words := ""
 	if len(c.Areas) < len(kennel.AreaNames()) {
-		words = "Areas in white are not worked on their own on this kind of dog."
+		words = "Areas without a colour are not worked on their own on this kind of dog."
 	}
 	svg, err := c.SVG()
 	var b fragments
