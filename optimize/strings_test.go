@@ -221,8 +221,8 @@ func TestABlownCoatIsTakenDownFirst(t *testing.T) {
 	for i, a := range coat.With(shares).Areas {
 		for _, s := range r.Kennel.Shows {
 			show := kennel.ReadinessWeek(s.On, r.Week0)
-			if dead := a.Rule.DeadShare(a.Curve, show); float64(show) >= coat.Areas[i].Ready.Value+6 && float64(dead) > touchShare {
-				t.Errorf("%.2f of the %s is dead at %s", dead, a.Name, s.Name)
+			if dead := a.Rule.DeadShare(a.Curve, show); float64(show) >= coat.Areas[i].Ready.Value+6 && float64(dead) > defaultCrumbShare { // less is not worth a line
+				t.Errorf("%.4f of the %s is dead at %s", dead, a.Name, s.Name)
 			}
 		}
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -72,7 +71,7 @@ func TestAWholeDayWithTheDeskEndedTwiceLosesNothing(t *testing.T) {
 
 	s = s.again(t, book)
 	v.Until(`document.querySelector(".waiting[role=alert]") === null && JSON.parse(localStorage.getItem("desk-waiting")).length === 0`)
-	if got := worked(t, book); !slices.Equal(got, []string{second, first}) {
+	if got := worked(t, book); len(got) != 2 || !strings.HasPrefix(second, got[0]) || !strings.HasPrefix(first, got[1]) { // a duty is named behind its dog
 		t.Errorf("the book has the work of %q, ticked were %s and then %s", got, first, second)
 	}
 	v.Open("/today")

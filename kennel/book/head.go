@@ -72,15 +72,23 @@ func readHead(path string) (h head, err error) {
 // askHead has the head read together with the changes beside the file. Where nobody uses the book that is
 // done on a copy, because SQLite would leave a file beside it.
 func (b *Book) askHead(ctx context.Context) (h head, err error) {
-	file := b.file
-	if _, err := os.Stat(file + "-shm"); err != nil {
-		dir, copied, err := b.elsewhere()
-		if err != nil {
+	if _, err := os.Stat(b.file + "-shm"); err == nil {
+		h, err = b.askHeadOf(ctx, b.file)
+		var trouble *Error
+		if !errors.As(err, &trouble) || trouble.Trouble != TroubleFull { // a full disk may have no room for all of the shared memory
 			return h, err
 		}
-		defer os.RemoveAll(dir) //nolint:errcheck // it lies in the folder for what may go
-		file = copied
 	}
+	dir, copied, err := b.elsewhere()
+	if err != nil {
+		return h, err
+	}
+	defer os.RemoveAll(dir) //nolint:errcheck // it lies in the folder for what may go
+	return b.askHeadOf(ctx, copied)
+}
+
+// askHeadOf asks a file with changes beside it, without a trace.
+func (b *Book) askHeadOf(ctx context.Context, file string) (h head, err error) {
 	db, err := sql.Open("sqlite", uri(file)+"?mode=ro&_pragma=busy_timeout(1000)")
 	if err != nil {
 		return h, err

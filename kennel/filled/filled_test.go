@@ -31,6 +31,7 @@ func TestAFilledKennelCanBePlannedAndHasNoEmptyField(t *testing.T) {
 		Measures  []kennel.Measure
 		Showables []kennel.Showable
 		Sessions  []kennel.Session
+		Photos    []kennel.Photo
 	}{})
 }
 

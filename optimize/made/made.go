@@ -155,10 +155,12 @@ func Dog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
 		})
 	}
 	if rapid.IntRange(0, 2).Draw(t, "outline") == 2 {
-		dog.Outlines = []kennel.Outline{{
-			Area: rapid.SampledFrom(Patterns()[dog.Pattern].Areas).Draw(t, "outlined").Name, Note: "low here",
-			Least: kennel.Millimetres(rapid.SampledFrom([]float64{10, 20, 4, 30}).Draw(t, "least")),
-		}}
+		area := rapid.SampledFrom(Patterns()[dog.Pattern].Areas).Draw(t, "outlined")
+		o := kennel.Outline{Area: area.Name, Note: "low here"}
+		if !area.Kept {
+			o.Least = kennel.Millimetres(rapid.SampledFrom([]float64{10, 20, 4, 30}).Draw(t, "least"))
+		}
+		dog.Outlines = []kennel.Outline{o}
 	}
 	if rapid.IntRange(0, 2).Draw(t, "spell") == 2 {
 		dog.Spells = append(dog.Spells, Spell(t))

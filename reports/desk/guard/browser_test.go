@@ -25,6 +25,8 @@ func TestABrowserKeepsPagesElsewhereOut(t *testing.T) {
 		switch {
 		case strings.HasPrefix(r.URL.Path, assets.Prefix):
 			assets.Handler().ServeHTTP(w, r)
+		case r.URL.Path == "/worker.js": // the desk's keeps pages; here there are none to keep
+			w.Header().Set("Content-Type", "text/javascript")
 		case r.Method == http.MethodPost:
 			saved.Add(1)
 			http.Redirect(w, r, "/", http.StatusSeeOther)
