@@ -42,7 +42,8 @@ func TestDogThatCanNotBeInCoatIsToldItsBest(t *testing.T) {
 	}
 }
 
-// What the string's plan makes of a dog, the dog alone can be.
+// What the string's plan makes of a dog, the dog alone can be. Not held to it are dogs with spells: when shares are chosen their thresholds
+// are mixtures of what they are week by week, so that a plan for one week alone may miss it.
 func TestDogThatComesFirstCanBeInCoatWheneverThePlanHasIt(t *testing.T) {
 	if testing.Short() {
 		t.Skip("left out of the quick round: plans whole seasons of true patterns")
@@ -58,6 +59,9 @@ func TestDogThatComesFirstCanBeInCoatWheneverThePlanHasIt(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, o := range r.Outlooks {
+			if len(k.Dogs[i].Spells) > 0 {
+				continue
+			}
 			for week, state := range o.PlannedStates {
 				day := r.Week0.AddDays(week*kennel.DaysAWeek + kennel.DaysAWeek - 1)
 				if state == kennel.StateInCoat && !inWindows(all[i].Windows, day) {

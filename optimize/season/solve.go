@@ -93,9 +93,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		s.prove()
 	}
 	r := s.result(row, eased)
-	if opt.Keep { // sessions that are held to may leave hours over
-		r.priceFull(p)
-	}
+	r.priceFull(p)
 	return r, nil
 }
 
@@ -578,7 +576,6 @@ func (s *solver) result(dearest int, eased Plan) Result {
 	}
 	if s.rough.value > s.best.value+startSlip*math.Max(1, math.Abs(s.best.value)) {
 		r.Plan, r.Objective, r.Dearest = s.rough.plan, s.rough.value, -1
-		r.priceFull(s.p)
 	}
 	r.Gap = gap(r.Bound, r.Objective)
 	return r
