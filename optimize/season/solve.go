@@ -297,7 +297,7 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 		if stab.note(q, lagrange) {
 			s.duals.best = q
 		}
-		if allOpen && s.phase.bounds() && ceiling < s.bound {
+		if allOpen && !s.calm() && ceiling < s.bound {
 			s.bound = ceiling
 			s.report()
 		}
@@ -318,6 +318,10 @@ func (s *solver) generate(m *master, rounds int, smooth float64) error {
 	}
 	return nil
 }
+
+// calm reports whether weeks of clearing are looked at for columns alone, which is faster, and says nothing of a bound. With a time
+// limit there should be one early.
+func (s *solver) calm() bool { return !s.phase.bounds() && !s.small() && !s.clock.timed() }
 
 // again generates columns with the sessions and weeks of clearing that are in use alone, which costs little and brings the prices on.
 func (s *solver) again(m *master) error {
@@ -383,7 +387,7 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 		return cols, value, value
 	}
 	basic := s.columns.basic[n.d]
-	n.calm = !s.phase.bounds() && !s.small()
+	n.calm = s.calm()
 	ceiling = n.highest(basic, s.near(), s.phase.nodes)
 	n.calm = false
 	if !s.phase.bounds() {
