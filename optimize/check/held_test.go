@@ -39,7 +39,7 @@ func TestTheDaysHoldTheSeason(t *testing.T) {
 		if seed%2 == 1 {
 			pats = own
 			for d := range k.Dogs {
-				k.Dogs[d].Pattern, k.Dogs[d].Areas = breeds[(seed+d)%len(breeds)], nil
+				k.Dogs[d].Pattern, k.Dogs[d].Areas, k.Dogs[d].Outlines = breeds[(seed+d)%len(breeds)], nil, nil
 			}
 		}
 		opt := optimize.DefaultOptions()

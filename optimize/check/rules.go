@@ -254,6 +254,9 @@ func (c *checker) beforeShows(d int, duty kennel.Duty) {
 			c.atMost(where, "times planned, though it was done", float64(times), 0)
 		}
 		if s.On.AddDays(-duty.Before.To) < c.monday(c.weeks) && c.judgedWeek(s.On) < c.weeks && !still {
+			if c.judgedWeek(s.On) < 0 { // a show in the first days has no line to say it on
+				not = not || slices.ContainsFunc(c.r.Cannot, func(x planned.Cannot) bool { return x.What == duty.Name+" of "+dog.Name })
+			}
 			c.ask(where, "what becomes of it", times == 1 || not, "planned, or not done")
 		}
 	}
