@@ -413,7 +413,7 @@ func dutiesForAShowAreDoneBeforeIt(t *rapid.T, k kennel.Kennel, r Result) {
 		for _, h := range day.Hands {
 			for _, i := range h.Items {
 				for _, s := range k.Shows {
-					if i.Kind == ItemDuty && (i.Why == "for "+s.Name || i.Why == "for "+s.Name+", late") && day.On >= s.On {
+					if i.Kind == ItemDuty && (i.Why == "for "+s.Name || i.Why == "for "+s.Name+", late") && day.On > s.On.AddDays(-min(1, daysBefore(k, i.Dog, i.What))) {
 						t.Fatalf("%s: %s of %s is for %s on %s", day.On, i.What, i.Dog, s.Name, s.On)
 					}
 				}
@@ -431,6 +431,16 @@ func dutiesForAShowAreDoneBeforeIt(t *rapid.T, k kennel.Kennel, r Result) {
 			}
 		}
 	}
+}
+
+// daysBefore is how many days before a show a duty of the dog must be done; those that its pattern brings are done before the day.
+func daysBefore(k kennel.Kennel, dog, duty string) int {
+	for _, d := range dogNamed(k, dog).Duties {
+		if d.Name == duty && d.Before != nil {
+			return d.Before.To
+		}
+	}
+	return 1
 }
 
 // everyDutyIsPlannedOrReported: before a show each duty is planned for it once, late if not in time, or the show says that it is not
@@ -492,9 +502,9 @@ func timesFor(r Result, dog, duty string, s kennel.Show) (times int) {
 			if d.Dog != dog || d.Name != duty {
 				continue
 			}
-			names := strings.Split(strings.TrimSuffix(strings.TrimPrefix(d.Why, "for "), ", late"), " and ")
+			names := strings.FieldsFunc(strings.ReplaceAll(strings.TrimSuffix(strings.TrimPrefix(d.Why, "for "), ", late"), " and ", ","), func(r rune) bool { return r == ',' })
 			for _, n := range names {
-				if n == s.Name && w.Week < s.On {
+				if strings.TrimSpace(n) == s.Name && w.Week <= s.On { // a duty up to 0 days before may be done on the day
 					times++
 				}
 			}
