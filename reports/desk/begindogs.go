@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"tuckup/kennel"
-	"tuckup/kennel/book"
 	"tuckup/reports/draw"
 	"tuckup/reports/say"
 )
@@ -191,29 +190,11 @@ func (d *Desk) saveBeginDogs(w http.ResponseWriter, r *http.Request) error {
 	}
 	d.readCoat(f, &dog, l.today)
 	if !f.Bad() {
-		to, err := d.save(r, f, edit{
-			version: f.Version,
-			about: func(s book.State) (all []fact) {
-				if slices.Contains(s.Kennel.DogNames(), dog.Name) {
-					all = append(all, fact{dog.Name, "is in the book"})
-				}
-				return all
-			},
-			do: func(s *book.State) (string, error) {
-				s.Begin()
-				return s.AddDog(dog, l.today), nil
-			},
-		}, beginNames[stepDogs].path, dogFields)
-		if err != nil {
+		now, done, err := d.saved(w, r, f, f.dogAdded(dog, l.today), beginNames[stepDogs].path, dogFields)
+		if err != nil || done {
 			return err
 		}
-		if to != "" {
-			lead(w, r, to)
-			return nil
-		}
-		if l, err = d.look(r.Context()); err != nil {
-			return err
-		}
+		l = now
 	}
 	f.Version = l.version
 	d.renderBeginDogs(w, r, l, f, true)

@@ -83,7 +83,7 @@ func (d *Desk) saveBeginKennel(w http.ResponseWriter, r *http.Request) error {
 		f.wrong("mon", "no day has any hours, so nothing could be planned. Try: 2 on a day you work")
 	}
 	if !f.Bad() {
-		to, err := d.save(r, f, edit{
+		now, done, err := d.saved(w, r, f, edit{
 			version: f.Version, about: kennelFacts,
 			do: func(s *book.State) (string, error) {
 				s.Begin()
@@ -99,16 +99,10 @@ func (d *Desk) saveBeginKennel(w http.ResponseWriter, r *http.Request) error {
 				return "set the kennel " + name + " and the hours of " + f.get("name"), nil
 			},
 		}, beginNames[stepDogs].path, kennelFields)
-		if err != nil {
+		if err != nil || done {
 			return err
 		}
-		if to != "" {
-			lead(w, r, to)
-			return nil
-		}
-		if l, err = d.look(r.Context()); err != nil {
-			return err
-		}
+		l = now
 	}
 	f.Version = l.version
 	d.renderBeginKennel(w, r, l, f)

@@ -118,22 +118,15 @@ func (d *Desk) takeBeginList(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return d.showList(w, r, l, f, name, text)
 	}
-	to, err := d.save(r, f, edit{
+	now, done, err := d.saved(w, r, f, edit{
 		version: f.Version, about: func(s book.State) []fact { return listFacts(s.Kennel) },
 		do: func(s *book.State) (string, error) { s.Begin(); return do(s) },
 	}, beginNames[stepOf(f.get("back"))].path, map[string]string{})
-	if err != nil {
+	if err != nil || done {
 		return err
 	}
-	if to != "" {
-		lead(w, r, to)
-		return nil
-	}
-	if l, err = d.look(r.Context()); err != nil {
-		return err
-	}
-	f.Version = l.version
-	return d.showList(w, r, l, f, name, text)
+	f.Version = now.version
+	return d.showList(w, r, now, f, name, text)
 }
 
 // listFacts are what a list may change, by name.

@@ -62,17 +62,11 @@ func (d *Desk) saveBeginShows(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if e, ok := f.showEdit(l); ok && !f.Bad() {
-		to, err := d.save(r, f, e, beginNames[stepShows].path, showFields)
-		if err != nil {
+		now, done, err := d.saved(w, r, f, e, beginNames[stepShows].path, showFields)
+		if err != nil || done {
 			return err
 		}
-		if to != "" {
-			lead(w, r, to)
-			return nil
-		}
-		if l, err = d.look(r.Context()); err != nil {
-			return err
-		}
+		l = now
 	}
 	f.Version = l.version
 	d.renderBeginShows(w, r, l, f)

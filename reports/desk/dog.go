@@ -181,17 +181,11 @@ func (d *Desk) saveDog(w http.ResponseWriter, r *http.Request) error {
 		if f.get("do") == "facts" {
 			page = dogPath(f.get("name"))
 		}
-		to, err := d.save(r, f, e, page, dogFields)
-		if err != nil {
+		now, done, err := d.saved(w, r, f, e, page, dogFields)
+		if err != nil || done {
 			return err
 		}
-		if to != "" {
-			lead(w, r, to)
-			return nil
-		}
-		if l, err = d.look(r.Context()); err != nil {
-			return err
-		}
+		l = now
 	}
 	return d.renderDog(w, r, l, dog, f)
 }

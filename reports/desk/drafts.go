@@ -213,6 +213,21 @@ func (d *Desk) save(r *http.Request, f *form, e edit, page string, fields map[st
 	return done.Answer, nil
 }
 
+// saved carries an edit out that a form asks for and leads to the page, which says so. Where the edit can't be, it returns the book as it is now,
+// for the page with the form.
+func (d *Desk) saved(w http.ResponseWriter, r *http.Request, f *form, e edit, page string, fields map[string]string) (now look, done bool, err error) {
+	to, err := d.save(r, f, e, page, fields)
+	switch {
+	case err != nil:
+		return look{}, false, err
+	case to != "":
+		lead(w, r, to)
+		return look{}, true, nil
+	}
+	now, err = d.look(r.Context())
+	return now, false, err
+}
+
 // saidOfSaving is what is said of a form that was saved: of a coat also that its layers leave a part out.
 func (f *form) saidOfSaving() string {
 	words, _ := f.coatWords()

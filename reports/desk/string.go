@@ -120,6 +120,23 @@ func costWords(r optimize.Result, dog string) (mean, most string) {
 // newDogFields are the fields that the form of a new dog asks for; its own page asks for the others.
 var newDogFields = dogThing.Only("name", "born", "owner")
 
+// dogAdded is the edit that adds the form's dog.
+func (f *form) dogAdded(dog kennel.Dog, today kennel.Date) edit {
+	return edit{
+		version: f.Version,
+		about: func(s book.State) (all []fact) {
+			if slices.Contains(s.Kennel.DogNames(), dog.Name) {
+				all = append(all, fact{dog.Name, "is in the book"})
+			}
+			return all
+		},
+		do: func(s *book.State) (string, error) {
+			s.Begin()
+			return s.AddDog(dog, today), nil
+		},
+	}
+}
+
 func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 	f, l, err := d.posted(r, "dog")
 	if err != nil {
@@ -142,29 +159,11 @@ func (d *Desk) saveString(w http.ResponseWriter, r *http.Request) error {
 		notAfter(f, at, dog.All, l.today)
 	}
 	if !f.Bad() {
-		to, err := d.save(r, f, edit{
-			version: f.Version,
-			about: func(s book.State) (all []fact) {
-				if slices.Contains(s.Kennel.DogNames(), dog.Name) {
-					all = append(all, fact{dog.Name, "is in the book"})
-				}
-				return all
-			},
-			do: func(s *book.State) (string, error) {
-				s.Begin()
-				return s.AddDog(dog, l.today), nil
-			},
-		}, dogPath(dog.Name), dogFields)
-		if err != nil {
+		now, done, err := d.saved(w, r, f, f.dogAdded(dog, l.today), dogPath(dog.Name), dogFields)
+		if err != nil || done {
 			return err
 		}
-		if to != "" {
-			lead(w, r, to)
-			return nil
-		}
-		if l, err = d.look(r.Context()); err != nil {
-			return err
-		}
+		l = now
 	}
 	f.Version = l.version
 	d.renderString(w, r, l, f)
