@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"tuckup/kennel"
+	"tuckup/kennel/picture"
 )
 
 // Check looks through the whole book: the file itself, the references between its rows, whether what it holds can be a
@@ -264,7 +265,7 @@ func (r *records) check(s State) {
 		if x.Area != AllAreas {
 			r.area(at, x.Area)
 		}
-		if !isDigest(x.Digest) {
+		if !picture.IsDigest(x.Digest) {
 			r.add(at, kennel.Shortened(x.Digest), "is not the name of a picture", "the picture again")
 		}
 	}

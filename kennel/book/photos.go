@@ -1,8 +1,6 @@
 package book
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -11,6 +9,7 @@ import (
 	"slices"
 
 	"tuckup/kennel"
+	"tuckup/kennel/picture"
 )
 
 // Pictures lie beside the book, each in a file that is named after the SHA-256 of what is in it, and are never changed: a book that goes
@@ -24,7 +23,7 @@ func PhotoFolder(path string) string { return path + "-photos" }
 
 // photoFile is the file of a picture; "" for a name that is none.
 func photoFile(path, digest string) string {
-	if !isDigest(digest) {
+	if !picture.IsDigest(digest) {
 		return ""
 	}
 	return filepath.Join(PhotoFolder(path), digest+".jpg")
@@ -40,19 +39,9 @@ func HasPhoto(path, digest string) bool {
 	return err == nil
 }
 
-func isDigest(s string) bool {
-	raw, err := hex.DecodeString(s)
-	return err == nil && len(raw) == sha256.Size && hex.EncodeToString(raw) == s
-}
-
-func digestOf(data []byte) string {
-	sum := sha256.Sum256(data)
-	return hex.EncodeToString(sum[:])
-}
-
 // KeepPhoto puts a picture beside the book at the path, on the disk, and returns its name. One that is there and whole is left alone.
 func KeepPhoto(path string, data []byte) (digest string, err error) {
-	digest = digestOf(data)
+	digest = picture.Digest(data)
 	if _, err := ReadPhoto(path, digest); err == nil {
 		return digest, nil
 	}
@@ -90,7 +79,7 @@ func ReadPhoto(path, digest string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if digestOf(data) != digest {
+	if picture.Digest(data) != digest {
 		return nil, fmt.Errorf("the picture %s is damaged", file)
 	}
 	return data, nil

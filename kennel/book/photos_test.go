@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"tuckup/kennel"
+	"tuckup/kennel/picture"
 )
 
 // A picture lies beside the book under its digest, comes back as it was, and is mended by being brought again.
@@ -52,7 +53,7 @@ func TestPicturesAreCopiedWithABook(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := State{Photos: []Photo{{1, kennel.Photo{Digest: digest}}, {2, kennel.Photo{Digest: digestOf([]byte("lost"))}}}}
+	s := State{Photos: []Photo{{1, kennel.Photo{Digest: digest}}, {2, kennel.Photo{Digest: picture.Digest([]byte("lost"))}}}}
 	if missing, err := CopyPhotos(s, from, to); err != nil || missing != 1 {
 		t.Errorf("%d are missing (%v)", missing, err)
 	}
@@ -67,7 +68,7 @@ func TestPicturesAreCopiedWithABook(t *testing.T) {
 // The same picture of the same dog, day and area is one picture.
 func TestAPictureIsNotedOnce(t *testing.T) {
 	var s State
-	p := kennel.Photo{Dog: "Moss", On: 5, Digest: digestOf(nil)}
+	p := kennel.Photo{Dog: "Moss", On: 5, Digest: picture.Digest(nil)}
 	s.AddPhoto(p)
 	p.Note = "in the yard"
 	s.AddPhoto(p)
