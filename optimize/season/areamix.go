@@ -20,33 +20,25 @@ func (n *dogNets) bestMix(tol float64) (*column, float64) {
 
 // mixOf is the program of the dog's sessions and the weeks of clearing given, at the present prices.
 func (n *dogNets) mixOf(weeks []int) *areaMix {
-	at := slices.IndexFunc(n.mixes, func(f *areaMix) bool { return slices.Equal(f.sessions, n.sessions) && slices.Equal(f.clear, weeks) })
-	if at >= 0 && len(n.mixes[at].prog.Cols) <= mixColumns {
-		f := n.mixes[at]
-		copy(n.mixes[1:at+1], n.mixes[:at])
-		n.mixes[0] = f
+	var f *areaMix
+	if at := slices.IndexFunc(n.mixes, func(f *areaMix) bool { return slices.Equal(f.sessions, n.sessions) && slices.Equal(f.clear, weeks) }); at >= 0 {
+		f = n.mixes[at]
+		n.mixes = slices.Delete(n.mixes, at, at+1)
+	}
+	if f != nil && len(f.prog.Cols) <= mixColumns {
 		f.reprice()
-		return f
+	} else {
+		from := f
+		if from == nil && len(n.mixes) > 0 {
+			from = n.mixes[0]
+		}
+		f = newAreaMix(n, n.fixedLines(), slices.Clone(n.sessions))
+		f.clear = weeks
+		if from != nil {
+			f.carry(from)
+		}
 	}
-	f := newAreaMix(n, n.fixedLines(), slices.Clone(n.sessions))
-	f.clear = weeks
-	from := 0
-	if at >= 0 {
-		from = at
-	}
-	if len(n.mixes) > 0 {
-		f.carry(n.mixes[from])
-	}
-	switch {
-	case at >= 0:
-		copy(n.mixes[1:at+1], n.mixes[:at])
-	case len(n.mixes) < mixesKept:
-		n.mixes = append(n.mixes, nil)
-		copy(n.mixes[1:], n.mixes)
-	default:
-		copy(n.mixes[1:], n.mixes)
-	}
-	n.mixes[0] = f
+	n.mixes = slices.Insert(n.mixes[:min(len(n.mixes), mixesKept-1)], 0, f)
 	return f
 }
 

@@ -299,8 +299,6 @@ func (n *dogNets) whole(u uses, into []int) (value float64, ok bool) {
 func (n *dogNets) highest(known []*column, tol float64, most int) float64 {
 	n.setHoles(n.openHoles)
 	n.relaxDead(true)
-	n.frozen = n.calm
-	defer func() { n.frozen = false }()
 	weeks := n.p.Weeks
 	lines := make([]line, weeks)
 	root := &node{low: slices.Clone(n.low), high: slices.Clone(n.high), fill: make([]float64, weeks), parts: n.firstParts()}

@@ -59,9 +59,7 @@ func (s *solver) resettle(q prices) (changed []*column) {
 	s.each(q, func(n *dogNets) {
 		if n.dog.hasDead() && s.fixed[n.d] != nil {
 			before := n.dog.clearings()
-			for t, z := range s.fixed[n.d] {
-				n.setSessions(t, z)
-			}
+			n.take(s.fixed[n.d])
 			n.descend(clearingSweeps, mixTol)
 			if !slices.Equal(before, n.dog.clearings()) {
 				all[n.d], _ = n.bestMix(mixTol)

@@ -20,8 +20,7 @@ type dogNets struct {
 	windows   [][]*window // by area: while no week of clearing is decided (windows.go); nil where nothing is dead
 	chosen    []*window   // by area: whose net was the best
 	stale     []bool      // by area: the best window may be another now
-	frozen    bool        // the windows stay as they were chosen
-	calm      bool        // .. all the time: no bound is wanted
+	frozen    bool        // the windows stay as they were chosen: where no bound is wanted
 	values    int         // counts how often the areas' values changed
 	sessions  []int
 	low, high []int       // by week: the fewest and the most sessions that are looked for
@@ -156,6 +155,13 @@ func (n *dogNets) setSessions(t, z int) {
 		} else {
 			net.SetOpen(t, z > 0)
 		}
+	}
+}
+
+// take sets the sessions of all weeks.
+func (n *dogNets) take(sessions []int) {
+	for t, z := range sessions {
+		n.setSessions(t, z)
 	}
 }
 

@@ -7,9 +7,9 @@ import "math"
 // with them; the value is one that they don't pass, and most often reach.
 func (n *dogNets) diveSessions(from *node, lines []line, sessions, clear []int, tol float64) (value float64) {
 	x := from.clone()
-	care := n.care
+	care, frozen := n.care, n.frozen
 	n.care, n.frozen = math.Max(care, diveCare), true
-	defer func() { n.care, n.frozen = care, n.calm }()
+	defer func() { n.care, n.frozen = care, frozen }()
 	for !n.stopped() {
 		u := n.relax(x, lines, diveEffort, math.Inf(-1))
 		if n.holed() { // broken sessions show only where answers are mixed

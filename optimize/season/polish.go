@@ -134,9 +134,7 @@ func (q *polisher) steps() []step {
 // where it can't be.
 func (n *dogNets) marginals(sessions []int, used []*column) (more, less []float64) {
 	more, less = make([]float64, len(sessions)), make([]float64, len(sessions))
-	for t, z := range sessions {
-		n.setSessions(t, z)
-	}
+	n.take(sessions)
 	base := n.even(evenSweeps)
 	for i, c := range used {
 		if v := n.lagrangian(c); i == 0 || v > base {

@@ -368,9 +368,7 @@ func (s *solver) noteBasic(m *master) {
 // sessions are fixed, about what the best with these sessions has.
 func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling float64) {
 	if f := s.fixed[n.d]; f != nil {
-		for t, z := range f {
-			n.setSessions(t, z)
-		}
+		n.take(f)
 		c, value := n.bestMix(tol)
 		return []*column{c}, value, value
 	}
@@ -378,18 +376,16 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 		value = math.Inf(-1)
 		for _, c := range s.known[n.d] {
 			n.setClearings(c.clear)
-			for t, z := range c.sessions {
-				n.setSessions(t, z)
-			}
+			n.take(c.sessions)
 			o, v := n.bestMix(tol)
 			cols, value = append(cols, o), math.Max(value, v)
 		}
 		return cols, value, value
 	}
 	basic := s.columns.basic[n.d]
-	n.calm = s.calm()
+	n.frozen = s.calm()
 	ceiling = n.highest(basic, s.near(), s.phase.nodes)
-	n.calm = false
+	n.frozen = false
 	if !s.phase.bounds() {
 		tol = math.Max(tol, s.near())
 	}
@@ -404,9 +400,7 @@ func (s *solver) ask(n *dogNets, tol float64) (cols []*column, value, ceiling fl
 	if len(basic) > 0 && s.rounds%2 == 0 { // from one that is in use
 		used := basic[s.rounds/2%len(basic)]
 		n.setClearings(used.clear)
-		for t, z := range used.sessions {
-			n.setSessions(t, z)
-		}
+		n.take(used.sessions)
 	}
 	n.search()
 	if n.dog.hasDead() {
