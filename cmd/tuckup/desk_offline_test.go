@@ -19,7 +19,7 @@ func (s *served) again(t *testing.T, book string) *served {
 	return x
 }
 
-// untilKept waits until the browser keeps so many pages.
+// untilKept waits until the browser keeps no fewer pages than that.
 func untilKept(v *visit.Visit, pages int) {
 	for range 200 {
 		if visit.Ask[int](v, `(async () => (await (await caches.open("desk-pages")).keys()).filter(k => !k.url.includes("/assets/")).length)()`) >= pages {
@@ -34,12 +34,8 @@ func untilKept(v *visit.Visit, pages int) {
 // written down otherwise stays on the phone, is sent in its order when the desk is back, and is in the book once.
 func TestAWholeDayWithTheDeskEndedTwiceLosesNothing(t *testing.T) {
 	visit.Browser(t)
-	book := phoneBook(t)
-	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
-	v := visit.New(t, s.base)
-	v.Screen(visit.Phone)
-	v.Open("/today")
-	untilPlanned(v)
+	book, s := phoneDesk(t)
+	v := phoneOn(t, s.base)
 	v.Open("/today") // the worker is there now
 	untilKept(v, 5)
 	tasks := visit.Ask[int](v, `document.querySelectorAll(".task").length`)
@@ -128,12 +124,8 @@ func TestAWholeDayWithTheDeskEndedTwiceLosesNothing(t *testing.T) {
 // What is kept on the phone and was changed in the book meanwhile is not lost and not written over: both versions are shown.
 func TestWhatIsKeptAndWasChangedMeanwhileIsShownWithBothVersions(t *testing.T) {
 	visit.Browser(t)
-	book := phoneBook(t)
-	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
-	v := visit.New(t, s.base)
-	v.Screen(visit.Phone)
-	v.Open("/today")
-	untilPlanned(v)
+	book, s := phoneDesk(t)
+	v := phoneOn(t, s.base)
 	dog := firstDog(v)
 	s.ends(t)
 	v.Click(".day-thumb button", "Done: "+dog)

@@ -34,6 +34,23 @@ shows:
   - {name: Brackenmere, on: 2027-02-13, dogs: [Sorrel, Moss, Tansy]}
 `
 
+// phoneDesk is a desk on a book of its own.
+func phoneDesk(t *testing.T) (book string, s *served) {
+	t.Helper()
+	book = phoneBook(t)
+	return book, serveDesk(t, "--book", book, "--today", "2027-01-04")
+}
+
+// phoneOn is a phone that shows Today at an address, with its plan.
+func phoneOn(t *testing.T, base string) *visit.Visit {
+	t.Helper()
+	v := visit.New(t, base)
+	v.Screen(visit.Phone)
+	v.Open("/today")
+	untilPlanned(v)
+	return v
+}
+
 // phoneBook is a book with work for several dogs on 2027-01-04.
 func phoneBook(t *testing.T) string {
 	t.Helper()
@@ -180,13 +197,9 @@ func firstDog(v *visit.Visit) string {
 func TestATickThatFailsIsSeenAndIsSentAgain(t *testing.T) {
 	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
-	book := phoneBook(t)
-	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
+	book, s := phoneDesk(t)
 	n := between(t, s.base)
-	v := visit.New(t, n.URL)
-	v.Screen(visit.Phone)
-	v.Open("/today")
-	untilPlanned(v)
+	v := phoneOn(t, n.URL)
 	for _, c := range []struct{ does, words string }{
 		{"drop", "The desk does not answer"},
 		{"lose the answer", "The desk does not answer"},
@@ -238,12 +251,8 @@ func TestATickThatFailsIsSeenAndIsSentAgain(t *testing.T) {
 func TestATickWhileTheDeskIsStoppedIsSentWhenItIsBack(t *testing.T) {
 	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
-	book := phoneBook(t)
-	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
-	v := visit.New(t, s.base)
-	v.Screen(visit.Phone)
-	v.Open("/today")
-	untilPlanned(v)
+	book, s := phoneDesk(t)
+	v := phoneOn(t, s.base)
 	dog := firstDog(v)
 	s.ends(t)
 	v.Click(".day-thumb button", "Done: "+dog)
@@ -271,8 +280,7 @@ func TestATickWhileTheDeskIsStoppedIsSentWhenItIsBack(t *testing.T) {
 func TestATickOfAPhoneThatIsNotPairedAnyMoreIsWrittenDownAfterPairing(t *testing.T) {
 	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
-	book := phoneBook(t)
-	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
+	book, s := phoneDesk(t)
 	n := between(t, s.base)
 	n.guarded(t)
 	v := visit.New(t, n.URL)
@@ -309,12 +317,8 @@ func TestATickOfAPhoneThatIsNotPairedAnyMoreIsWrittenDownAfterPairing(t *testing
 func TestASecondTapRecordsNoOtherDog(t *testing.T) {
 	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
-	book := phoneBook(t)
-	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
-	v := visit.New(t, s.base)
-	v.Screen(visit.Phone)
-	v.Open("/today")
-	untilPlanned(v)
+	book, s := phoneDesk(t)
+	v := phoneOn(t, s.base)
 	for _, c := range []struct {
 		name          string
 		button        string
@@ -379,8 +383,7 @@ func TestASecondTapRecordsNoOtherDog(t *testing.T) {
 func TestWhatIsSaidOfATickIsSound(t *testing.T) {
 	long(t, "opens a browser on a string that is planned")
 	axe := visit.AxeScript(t, "../..")
-	book := phoneBook(t)
-	s := serveDesk(t, "--book", book, "--today", "2027-01-04")
+	_, s := phoneDesk(t)
 	n := between(t, s.base)
 	v := visit.New(t, n.URL)
 	v.Open("/today")
