@@ -5,14 +5,14 @@ import (
 	"slices"
 )
 
-// UsualDog is a dog of which nothing is told yet but what most dogs are: 12 minutes of set-up, sessions of 75 minutes
+// UsualDog is a dog of which nothing is said yet but what most dogs are: 12 minutes of set-up, sessions of 75 minutes
 // twice a week, and 1 for priority, growth and pace. Common practice, no source.
 func UsualDog() Dog {
 	const setUp, session, aWeek = 12, 75, 2
 	return Dog{Coat: Coat{Growth: 1, Pace: 1}, Table: Table{SetUp: setUp, Minutes: session, AWeek: aWeek}, Priority: 1}
 }
 
-// UsualShow is a show of which nothing is told yet: one day that is entered and matters as much as any.
+// UsualShow is a show of which nothing is said yet: one day that is entered and matters as much as any.
 func UsualShow() Show { return Show{Days: 1, Weight: 1, Chance: 1} }
 
 // Retire ends a dog's time in hand with the day, and takes it off the shows after it. Its records stay. It returns the

@@ -60,7 +60,7 @@ const (
 	AnswerNo  Answer = "no"
 )
 
-// UsualSpell is a spell of which nothing is told yet: the coat grows as ever.
+// UsualSpell is a spell of which nothing is said yet: the coat grows as ever.
 func UsualSpell() Spell { return Spell{Growth: 1} }
 
 // Holds reports whether the day lies in the spell.

@@ -30,7 +30,7 @@ const (
 	loadPause   = 250 * time.Millisecond // nobody opens more than four pages a second
 )
 
-// largeString writes a kennel file of so many dogs: those of the demo again and again, with as many hands for them.
+// largeString writes a kennel file of n dogs: those of the demo again and again, with as many hands for them.
 func largeString(t testing.TB, most int) (file string) {
 	t.Helper()
 	k, _, err := text.Read(demoName, demo.Kennel)
@@ -65,7 +65,7 @@ func largeString(t testing.TB, most int) (file string) {
 	return file
 }
 
-// largeDesk is a desk on a book of so many dogs, whose plan is what a search of so many seconds finds.
+// largeDesk is a desk on a book of n dogs, whose plan is what a search of the given seconds finds.
 func largeDesk(t testing.TB, dogs int, seconds string) *served {
 	t.Helper()
 	file := largeString(t, dogs)

@@ -194,7 +194,7 @@ func (a *app) readPatterns() (kennel.Patterns, error) {
 // readFile reads a file that the person named. A file that is not there, is a folder or is far too large is wrong use.
 func readFile(name, try string) ([]byte, error) { return readUpTo(name, try, largestFile) }
 
-// readUpTo reads a file of at most so many bytes.
+// readUpTo is readFile for files of at most most bytes.
 func readUpTo(name, try string, most int) ([]byte, error) {
 	f, err := os.Open(name)
 	if err != nil {

@@ -1,4 +1,4 @@
-// Package picture makes of a picture that somebody brings one that is safe to keep: its pixels drawn anew as a JPEG of bounded size, the right
+// Package picture makes of a picture that somebody brings one that is safe to keep: its pixels drawn again as a JPEG of bounded size, the right
 // way up, without anything else that the file had in it: no place, no camera, no preview.
 package picture
 

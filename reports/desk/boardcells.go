@@ -29,7 +29,7 @@ type boardMark struct {
 	Entered, Bad        bool
 }
 
-// Ticks are drawn in steps of so many minutes, up to the longest that is drawn.
+// Ticks are drawn in steps of a few minutes, up to the longest that is drawn.
 const (
 	tickMinutes = 10
 	mostTick    = 9

@@ -70,7 +70,7 @@ func areaShown(a kennel.AreaName) string {
 	return say.FirstUpper(string(a))
 }
 
-// pictures are pictures with their days, and with the handler's notes where these are told.
+// pictures are pictures with their days, and with the handler's notes if wanted.
 func pictures(r optimize.Result, all []Photo, notes bool) (template.HTML, error) {
 	type view struct {
 		Src        template.URL
