@@ -114,10 +114,7 @@ func (d *Dog) SetLayers(a AreaName, layers []Layer) {
 
 // DropDuty takes a duty off the dog, whatever its capitals.
 func (d *Dog) DropDuty(name string) {
-	d.Duties = slices.DeleteFunc(slices.Clone(d.Duties), func(x Duty) bool { return folded(x.Name) == folded(name) })
-	if len(d.Duties) == 0 {
-		d.Duties = nil
-	}
+	d.Duties, _ = without(d.Duties, func(x Duty) bool { return folded(x.Name) == folded(name) })
 }
 
 // SetSpell gives the dog a spell, in place of one of its kind that begins on the same day.
@@ -127,14 +124,18 @@ func (d *Dog) SetSpell(s Spell) {
 }
 
 // DropSpells takes the spells off the dog that begin on the day, and reports whether there was one.
-func (d *Dog) DropSpells(from Date) bool {
-	n := len(d.Spells)
-	d.Spells = slices.DeleteFunc(slices.Clone(d.Spells), func(s Spell) bool { return s.From == from })
-	dropped := len(d.Spells) < n
-	if len(d.Spells) == 0 {
-		d.Spells = nil
-	}
+func (d *Dog) DropSpells(from Date) (dropped bool) {
+	d.Spells, dropped = without(d.Spells, func(s Spell) bool { return s.From == from })
 	return dropped
+}
+
+// without is a list without some of what is in it, nil where nothing is left, and whether there was any of it.
+func without[T any](all []T, gone func(T) bool) (left []T, dropped bool) {
+	left = slices.DeleteFunc(slices.Clone(all), gone)
+	if dropped = len(left) < len(all); len(left) == 0 {
+		return nil, dropped
+	}
+	return left, dropped
 }
 
 // DutyDone notes that a duty was done on the day: on the dog's own of that name, or, where its pattern brings what was done, in a line

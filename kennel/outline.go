@@ -111,13 +111,8 @@ func (d *Dog) SetOutline(o Outline) {
 }
 
 // DropOutline takes back what is wanted of an area, and reports whether there was something.
-func (d *Dog) DropOutline(a AreaName) bool {
-	n := len(d.Outlines)
-	d.Outlines = slices.DeleteFunc(slices.Clone(d.Outlines), func(o Outline) bool { return o.Area == a })
-	dropped := len(d.Outlines) < n
-	if len(d.Outlines) == 0 {
-		d.Outlines = nil
-	}
+func (d *Dog) DropOutline(a AreaName) (dropped bool) {
+	d.Outlines, dropped = without(d.Outlines, func(o Outline) bool { return o.Area == a })
 	return dropped
 }
 
