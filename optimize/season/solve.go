@@ -3,6 +3,7 @@ package season
 import (
 	"context"
 	"math"
+	"reflect"
 	"slices"
 )
 
@@ -88,13 +89,12 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		}
 		join()
 	}
+	s.duals.incumbent.row = p.onlyFull(s.duals.incumbent.row, s.best.plan)
 	row, eased := s.ease()
 	if !opt.Keep {
 		s.prove()
 	}
-	r := s.result(row, eased)
-	r.priceFull(p)
-	return r, nil
+	return s.result(row, eased), nil
 }
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {
@@ -573,18 +573,15 @@ func (s *solver) result(dearest int, eased Plan) Result {
 		Cut: s.clock.expired(), Rounds: s.rounds, Seconds: s.clock.seconds(),
 	}
 	if s.rough.value > s.best.value+startSlip*math.Max(1, math.Abs(s.best.value)) {
-		r.Plan, r.Objective, r.Dearest = s.rough.plan, s.rough.value, -1
+		same := reflect.DeepEqual(s.rough.plan.Sessions, s.best.plan.Sessions)
+		r.Plan, r.Objective = s.rough.plan, s.rough.value
+		r.Prices = s.p.onlyFull(r.Prices, r.Plan)
+		if !same || dearest >= 0 && r.Prices[dearest] == 0 { // eased is another plan's
+			r.Dearest = -1
+		}
 	}
 	r.Gap = gap(r.Bound, r.Objective)
 	return r
-}
-
-// priceFull leaves a price to the rows alone that the plan fills.
-func (r *Result) priceFull(p *Problem) {
-	r.Prices = p.onlyFull(r.Prices, r.Plan)
-	if r.Dearest >= 0 && r.Prices[r.Dearest] == 0 {
-		r.Dearest = -1
-	}
 }
 
 // onlyFull are the prices of the rows that the plan fills; a minute more is worth nothing in the others.
