@@ -1,4 +1,4 @@
-// Package config reads the settings of a plan: from a file, from the environment, or the defaults that it is given.
+// Package config reads the settings of a plan, from a file, from the environment, or the defaults that it is given, and writes the file.
 // Every number is checked against its range, and every one knows where it came from.
 package config
 
@@ -58,7 +58,8 @@ func (s Setting) check(x float64) string {
 type Value struct {
 	Setting
 	Number float64
-	From   string // "default", "file <path>", "environment <variable>" or "flag <name>"
+	Usual  float64 // by default
+	From   string  // "default", "file <path>", "environment <variable>" or "flag <name>"
 }
 
 // Values are settings in the order in which they were declared.
@@ -83,6 +84,7 @@ func (vs Values) Set(key string, x float64, flag string) error {
 // Error is a setting that can't be used. Its text is one sentence; Try says what to do.
 type Error struct {
 	From, What, Try string
+	Wrong           string // what is wrong with the value alone, like "is outside 0 to 10"; "" where it is not one value
 }
 
 func (e *Error) Error() string { return e.From + ": " + e.What }
@@ -90,7 +92,7 @@ func (e *Error) Error() string { return e.From + ": " + e.What }
 func (s Setting) refuse(from, value, wrong string) *Error {
 	return &Error{
 		From: from, What: fmt.Sprintf("%s: %q %s", s.Key, value, wrong),
-		Try: fmt.Sprintf("%s as a number from %s (%s)", s.Key, s.Range(), s.Unit),
+		Try: fmt.Sprintf("%s as a number from %s (%s)", s.Key, s.Range(), s.Unit), Wrong: wrong,
 	}
 }
 
@@ -183,17 +185,15 @@ func valueOf(v *viper.Viper, s Setting, standard float64, path string) (Value, e
 	case v.InConfig(s.Key):
 		from = "file " + path
 	default:
-		return Value{s, standard, from}, nil
+		return Value{s, standard, standard, from}, nil
 	}
-	written := fmt.Sprint(raw)
-	x, err := strconv.ParseFloat(strings.TrimSpace(written), 64)
-	if err != nil {
-		return Value{}, s.refuse(from, written, "is not a number")
-	}
-	if wrong := s.check(x); wrong != "" {
-		return Value{}, s.refuse(from, written, wrong)
-	}
-	return Value{s, x, from}, nil
+	x, err := s.Read(fmt.Sprint(raw), from)
+	return Value{s, x, standard, from}, err
+}
+
+// Fixed reports whether the value was given when the program was started, so that no file changes it.
+func (v Value) Fixed() bool {
+	return strings.HasPrefix(v.From, "environment ") || strings.HasPrefix(v.From, "flag ")
 }
 
 // UnknownEnv lists, sorted, the environment variables that look like settings and are none.

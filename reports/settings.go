@@ -17,6 +17,8 @@ type SettingRow struct {
 	From  string  `json:"from"`
 	Env   string  `json:"environment"`
 	About string  `json:"about"`
+	Usual float64 `json:"-"` // by default
+	Fixed bool    `json:"-"` // given when the program was started: the settings file does not change it
 }
 
 func (s SettingRow) value() string { return kennel.Number(s.Value) }

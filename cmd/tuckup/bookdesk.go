@@ -10,42 +10,40 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
-	"tuckup/reports"
 	"tuckup/reports/desk"
 )
 
 // bookDesk makes desks on books, with what the flags of a command say.
 type bookDesk struct {
-	a     *app
-	c     *cobra.Command
-	ps    kennel.Patterns
-	opt   optimize.Options
-	terms reports.Terms
+	a    *app
+	c    *cobra.Command
+	ps   kennel.Patterns
+	live *liveSettings
 }
 
 // options are those of the desk of a book: what it asks the program for.
 func (m bookDesk) options(b *book.Book, key string) desk.Options {
 	a := m.a
 	return desk.Options{
-		Book: b, Terms: m.terms, Patterns: m.ps, Now: a.now, Random: rand.Reader, Log: a.log, CalendarKey: key,
+		Book: b, Terms: m.live.accountTerms, Patterns: m.ps, Now: a.now, Random: rand.Reader, Log: a.log, CalendarKey: key,
 		Today: func(k kennel.Kennel) (kennel.Date, error) {
 			return a.todayBy(m.c, "today", a.flags.today, source{state: book.State{Kennel: k}, book: b.Path()})
 		},
 		Plan: func(ctx context.Context, w desk.Wish) (optimize.Result, error) {
-			src, opt := a.wished(m.ps, w, b.Path(), m.opt)
+			src, opt := a.wished(m.ps, w, b.Path(), m.live.options())
 			return a.planOf(ctx, src.kennel, m.ps, opt)
 		},
 		Seen: func(use optimize.Result, w desk.Wish) optimize.Result {
 			src := source{kennel: w.State.Kennel, patterns: m.ps, state: w.State, book: b.Path()}
-			opt := m.opt
+			opt := m.live.options()
 			src.lookAt(w.On, &opt)
 			return optimize.Seen(use, src.now(opt))
 		},
 		Advise: func(ctx context.Context, w desk.Wish) ([]optimize.Entry, error) {
-			src, opt := a.wished(m.ps, w, b.Path(), m.opt)
+			src, opt := a.wished(m.ps, w, b.Path(), m.live.options())
 			return optimize.Entries(ctx, src.kennel, m.ps, opt)
 		},
-		Bring: m.bring, Export: m.export, Learn: m.learned, Settings: m.settings,
+		Bring: m.bring, Export: m.export, Learn: m.learned, Settings: m.settings, SetSettings: m.setSettings,
 	}
 }
 

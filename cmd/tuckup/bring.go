@@ -9,7 +9,6 @@ import (
 	"tuckup/kennel/book"
 	"tuckup/kennel/text"
 	"tuckup/optimize/learn"
-	"tuckup/reports"
 	"tuckup/reports/desk"
 )
 
@@ -49,17 +48,9 @@ func (m bookDesk) bring(ctx context.Context, f desk.File) (desk.Brought, error) 
 // learned is what the book's records tell.
 func (m bookDesk) learned(s book.State, on kennel.Date) ([]learn.Dog, learn.Estimate, error) {
 	src := source{kennel: s.Kennel.InHand(on), patterns: m.ps, state: s}
-	dogs, err := src.learned(on, m.opt)
-	return dogs, src.missed(on, m.opt), err
-}
-
-// settings are the settings as they are now.
-func (m bookDesk) settings() ([]reports.SettingRow, error) {
-	values, err := m.a.settings(m.c)
-	if err != nil {
-		return nil, err
-	}
-	return rows(values), nil
+	opt := m.live.options()
+	dogs, err := src.learned(on, opt)
+	return dogs, src.missed(on, opt), err
 }
 
 // export writes what a book holds of the kennel as a kennel file.

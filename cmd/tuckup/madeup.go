@@ -76,6 +76,7 @@ func (x *madeUp) open(ctx context.Context) (address string, err error) {
 	run, stop := context.WithCancel(context.WithoutCancel(ctx)) // it outlives the request that opens it
 	o := x.m.options(b, key)
 	o.Today, o.MadeUp, o.Home = x.m.demoDay, true, x.home
+	o.SetSettings = nil // the settings file is about the own string
 	o.Close = func(after time.Duration) { time.AfterFunc(after, func() { x.endOf(at.hosts[0]) }) }
 	d, err := desk.New(o)
 	if err != nil {

@@ -74,7 +74,7 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 	if err := a.onlyOne(); err != nil {
 		return err
 	}
-	opt, err := a.options(c)
+	live, err := a.readLive(c)
 	if err != nil {
 		return err
 	}
@@ -126,16 +126,12 @@ func (a *app) serve(c *cobra.Command, f serveFlags) error {
 	if f.lan {
 		phones = door.guard
 	}
-	terms, err := a.terms(c, accountFlags{})
-	if err != nil {
-		return err
-	}
-	m := bookDesk{a, c, ps, opt, terms}
+	m := bookDesk{a, c, ps, live}
 	made := m.options(b, key)
 	made.Phones = phones
 	made.Close = func(after time.Duration) { time.AfterFunc(after, end) }
 	if a.flags.demo {
-		made.MadeUp, made.Today = true, m.demoDay
+		made.MadeUp, made.Today, made.SetSettings = true, m.demoDay, nil
 	} else {
 		sample := &madeUp{m: m, home: "http://" + door.hosts[0] + "/"}
 		defer sample.end()

@@ -2,7 +2,6 @@ package main
 
 import (
 	"io"
-	"maps"
 
 	"github.com/spf13/cobra"
 
@@ -127,17 +126,20 @@ func (a *app) seedFlags(c *cobra.Command) {
 	c.Flags().Float64Var(&a.flags.timeLimit, "time-limit", 0, "longest search in seconds; 0 sets none")
 }
 
-// settings reads every setting: flags before the environment, the environment before the file.
-func (a *app) settings(c *cobra.Command) (config.Values, error) {
+// knownSettings are all settings, and their defaults.
+func knownSettings() (known []config.Setting, defaults map[string]float64) {
 	standard := optimize.DefaultOptions()
-	defaults := map[string]float64{}
-	var known []config.Setting
+	defaults = accountSettings()
 	for _, b := range bindings() {
 		known = append(known, b.Setting)
 		defaults[b.Key] = b.get(standard)
 	}
-	known = append(known, describedAccountSettings()...)
-	maps.Copy(defaults, accountSettings())
+	return append(known, describedAccountSettings()...), defaults
+}
+
+// settings reads every setting: flags before the environment, the environment before the file.
+func (a *app) settings(c *cobra.Command) (config.Values, error) {
+	known, defaults := knownSettings()
 	values, err := config.Load(known, defaults, a.flags.config)
 	if err != nil {
 		return nil, err
@@ -206,7 +208,7 @@ func rows(values config.Values) []reports.SettingRow {
 	list := make([]reports.SettingRow, 0, len(values))
 	for _, v := range values {
 		list = append(list, reports.SettingRow{
-			Key: v.Key, Value: v.Number, Unit: v.Unit, Range: v.Range(), From: v.From, Env: v.Env(), About: v.About,
+			Key: v.Key, Value: v.Number, Unit: v.Unit, Range: v.Range(), From: v.From, Env: v.Env(), About: v.About, Usual: v.Usual, Fixed: v.Fixed(),
 		})
 	}
 	return list

@@ -32,7 +32,7 @@ func (d *Desk) account(w http.ResponseWriter, r *http.Request) error {
 		f.set("from", kennel.NewDate(first.Year(), first.Month(), 1).String())
 		f.set("to", l.today.String())
 	}
-	terms := d.opt.Terms
+	terms := d.terms()
 	terms.From, terms.To = f.date("from", false), f.date("to", false)
 	if terms.To != 0 && terms.From > terms.To {
 		f.wrong("to", "is before the first day")

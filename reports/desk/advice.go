@@ -36,6 +36,13 @@ func (a *advice) ask(d *Desk, l look) {
 	})
 }
 
+// forget has the advice worked out again when it is asked for.
+func (a *advice) forget() {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	a.full = false
+}
+
 // advice fills in what is said of entries.
 func (p *showsPage) advice(d *Desk, l look) {
 	a := &d.advice

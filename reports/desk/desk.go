@@ -27,7 +27,7 @@ import (
 	"tuckup/reports/desk/guard"
 )
 
-// Options are what a desk works with. All but Advise, CalendarKey, Phones, Close, Bring, Export, Learn, Settings, Terms, Sample, MadeUp and Home must be given.
+// Options are what a desk works with. All but Advise, CalendarKey, Phones, Close, Bring, Export, Learn, Settings, SetSettings, Terms, Sample, MadeUp and Home must be given.
 type Options struct {
 	Book     *book.Book
 	Patterns kennel.Patterns
@@ -51,8 +51,11 @@ type Options struct {
 	Learn func(book.State, kennel.Date) ([]learn.Dog, learn.Estimate, error)
 	// Settings are the settings of plans with their ranges, and where each came from.
 	Settings func() ([]reports.SettingRow, error)
-	// Terms are how an account counts and rounds work by the settings.
-	Terms reports.Terms
+	// SetSettings writes settings down, "" for the default of one, and from then on plans are made with them; what is wrong with
+	// one is returned by its key, and then nothing is changed. nil = no page can change them.
+	SetSettings func(given map[string]string) (wrong map[string]string, err error)
+	// Terms are how an account counts and rounds work by the settings; nil = as it was written down.
+	Terms func() reports.Terms
 	// CalendarKey is part of the calendar's address; "" = there is no calendar.
 	CalendarKey string
 	// Phones are the machines that were paired; nil = no other machine may ask.
@@ -192,6 +195,14 @@ func (d *Desk) changed(done book.Done) {
 	}
 	d.opt.Log.Warn().Err(done.Uncopied).Msg("the change is made, but the book before it could not be copied")
 	d.uncopied.Store(&done.Uncopied)
+}
+
+// terms are how an account counts and rounds work.
+func (d *Desk) terms() reports.Terms {
+	if d.opt.Terms == nil {
+		return reports.Terms{}
+	}
+	return d.opt.Terms()
 }
 
 // plan makes a plan; what goes wrong inside is told as an error, and in full to the log.

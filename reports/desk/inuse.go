@@ -81,6 +81,13 @@ func (u *inUse) of(l look, opt Options) (*planned, error) {
 	return u.seen, nil
 }
 
+// forget has the plan in use seen again: what it is seen with besides the book has changed.
+func (u *inUse) forget() {
+	u.mu.Lock()
+	defer u.mu.Unlock()
+	u.seen = nil
+}
+
 // seenOf is a plan as it is seen with the book of a look. What was drawn of it before is kept where it is the same.
 func seenOf(whole optimize.Result, record []byte, l look, opt Options, before *planned) *planned {
 	r := opt.Seen(whole, Wish{State: l.state, On: l.today})

@@ -83,7 +83,7 @@ func (d *Desk) billOf(l look, f *form) tally.Bill {
 		f.wrong("month", "is not a month like 2027-02")
 		first = l.today.Time()
 	}
-	terms := d.opt.Terms
+	terms := d.terms()
 	terms.From = kennel.NewDate(first.Year(), first.Month(), 1)
 	terms.To = kennel.NewDate(first.Year(), first.Month()+1, 1).AddDays(-1)
 	if said := f.get("rate"); said != "" {

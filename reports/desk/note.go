@@ -10,6 +10,7 @@ import (
 // can't make the page say anything else.
 var notes = map[string]string{
 	"saved":    "Saved.",
+	"settings": "Saved. The next plan is made with it.",
 	"rest":     "Saved. A part of the coat has no day: it counts as longer than any pull that is known of.",
 	"nothing":  "Nothing changes: it is so already.",
 	"done":     "Written down.", // Today names the dog: justNow

@@ -6,7 +6,6 @@ import (
 
 	"tuckup/kennel/book"
 	"tuckup/kennel/fields"
-	"tuckup/reports"
 )
 
 const setUpPath = "/setup"
@@ -18,7 +17,7 @@ type setUpPage struct {
 	frame
 	Form     *form
 	Fields   []fieldView
-	Settings []reports.SettingRow
+	Settings settingsPart
 	Bring    bool
 	Export   bool
 	Learn    bool
@@ -43,22 +42,26 @@ func (d *Desk) setUp(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	f := newForm("kennel", l.version)
-	fillFields(f, fields.Kennel, l.state.Kennel)
-	return d.renderSetUp(w, r, l, f)
+	return d.renderSetUp(w, r, l, kennelForm(l), newForm("settings", l.version))
 }
 
-func (d *Desk) renderSetUp(w http.ResponseWriter, r *http.Request, l look, f *form) error {
+// kennelForm is the form of the kennel as it is in the book.
+func kennelForm(l look) *form {
+	f := newForm("kennel", l.version)
+	fillFields(f, fields.Kennel, l.state.Kennel)
+	return f
+}
+
+// renderSetUp writes the page with its two forms, of which one may come back with what is wrong in it.
+func (d *Desk) renderSetUp(w http.ResponseWriter, r *http.Request, l look, f, settings *form) error {
 	p := setUpPage{
 		frame: d.frame(l, r, "Set up"), Form: f, Fields: fieldViews(f, setUpFields), Bring: d.opt.Bring != nil, Export: d.opt.Export != nil, Learn: d.opt.Learn != nil,
 	}
-	if d.opt.Settings != nil {
-		var err error
-		if p.Settings, err = d.opt.Settings(); err != nil {
-			return err
-		}
+	var err error
+	if p.Settings, err = d.settingsPart(r, settings); err != nil {
+		return err
 	}
-	d.render(w, f.status(), "setup", p)
+	d.render(w, max(f.status(), settings.status()), "setup", p)
 	return nil
 }
 
@@ -67,7 +70,11 @@ func (d *Desk) saveSetUp(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if f.get("do") != "save" {
+	switch f.get("do") {
+	case "save":
+	case "settings":
+		return d.saveSettings(w, r, f, l)
+	default:
 		return notFound("thing to do here")
 	}
 	said := l.state.Kennel.Clone()
@@ -106,7 +113,7 @@ func (d *Desk) saveSetUp(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	f.Version = l.version
-	return d.renderSetUp(w, r, l, f)
+	return d.renderSetUp(w, r, l, f, newForm("settings", l.version))
 }
 
 // copyOut sends the book as it is, or what it holds of the kennel as a kennel file.
