@@ -22,7 +22,8 @@ type Now struct {
 // changed since (Result.InUse). Nothing is planned. It is for showing: the next plan begins with the plan itself.
 func Seen(r Result, now Now) Result {
 	on := max(now.On, r.On)
-	u := &planned.InUse{From: r.On, To: r.LastDay(), Since: since(r, now)}
+	u := &planned.InUse{From: r.On, To: r.LastDay(), Since: since(r, now), Facts: &planned.Facts{Kennel: now.Kennel, Options: now.Options}}
+	u.Facts.Options.On, u.Facts.Options.Done = on, now.Done
 	u.Behind = r.CatchUp(r.Behind(now.Done, on), on)
 	here := map[string]kennel.Dog{} // those that are not gone
 	for _, d := range now.Kennel.Dogs {

@@ -13,6 +13,13 @@ type InUse struct {
 	To     kennel.Date // the last day that it lays out
 	Since  []string    // what has changed since, in words, like "Brackenmere on 20 March is new"
 	Behind []Behind    // what it had on days gone by and was not done, the longest first
+	Facts  *Facts      // what is true on the day that it is seen; nil = it is as the plan has it
+}
+
+// Facts are the kennel, with its coats moved by the work, the settings and the work done of the day on which a plan is seen.
+type Facts struct {
+	Kennel  kennel.Kennel
+	Options Options
 }
 
 // Ended reports whether the plan's days are over.

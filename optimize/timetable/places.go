@@ -30,11 +30,12 @@ type Swap struct {
 }
 
 // Places are the days and hands of the plan's timetable to which a session of it could be moved, in the order of days and
-// of the kennel's hands, with the reason where it can't: the dog or the hands are away, the hands are not let near the
+// of the kennel's hands, with the reason where it can't: the dog or the hands are away, the hands may not do the
 // work, the dog has a session on that day, a jacket session or the same area too near or a show, as many sessions that week as it stands for, or
-// there is no time left. Where what else is planned
-// stands against it, it is said what could make room.
+// there is no time left. Where what else is planned stands against it, it is said what could make room. Of a plan in use, dogs, shows,
+// hours, limits and work done are as they are now, whatever they were when it was made.
 func Places(r planned.Result, s planned.SessionIn) (all []Place) {
+	r.Kennel, r.Options = asNow(r)
 	m := mover{r: r, s: s, diary: hours.NewDiary(r.Kennel, r.Options, len(r.Weeks))}
 	m.dog = slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })
 	if m.dog < 0 {
@@ -62,6 +63,14 @@ func Places(r planned.Result, s planned.SessionIn) (all []Place) {
 		}
 	}
 	return all
+}
+
+// asNow are the kennel and the settings, with the work done, as they are when a plan is seen.
+func asNow(r planned.Result) (kennel.Kennel, planned.Options) {
+	if r.InUse == nil || r.InUse.Facts == nil {
+		return r.Kennel, r.Options
+	}
+	return r.InUse.Facts.Kennel, r.InUse.Facts.Options
 }
 
 // mover looks for places for one session.

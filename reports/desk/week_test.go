@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -12,6 +13,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/kennel/book"
 	"tuckup/optimize"
+	"tuckup/optimize/timetable"
 )
 
 // fullDays is a desk whose days are so full that sessions can only change places or push others out.
@@ -212,5 +214,67 @@ func TestASessionSaysWhy(t *testing.T) {
 	why := r.get("/week?of=" + d.On.String()).Find("#" + escaped(d.On.String()) + " .session .why").First().Text()
 	if len(strings.Fields(why)) < 2 || len(strings.Fields(why)) > 9 || !strings.Contains(why, string(s.Areas[0].Area)) {
 		t.Errorf("%s: %q", s.Dog, why)
+	}
+}
+
+// Before a move is made the page says what it does to the dogs' readiness, also where it does nothing.
+func TestAMoveSaysWhatItCostsBeforeItIsMade(t *testing.T) {
+	r := fullDays(t)
+	_, form, _ := r.way("swap with")
+	r.send("/week", form).says(".moving", "Every dog is as ready for its shows as before.")
+
+	r = roomy(t)
+	l, err := r.desk.look(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	costly := 0
+	for _, s := range allSessions(l.plan.Result) {
+		words := way{place: timetable.Place{On: s.At.On.AddDays(28), Hands: s.At.Hands, Start: s.At.Start}}.words(l, s)
+		said := strings.Join(words, " ")
+		lost := regexp.MustCompile(`Sorrel for Brackenmere \(Sat 27 Feb\): ready (\d+), before (\d+)`).FindStringSubmatch(said)
+		if lost != nil && lost[1] != lost[2] {
+			costly++
+		} else if !strings.Contains(said, "Every dog is as ready for its shows as before.") {
+			t.Errorf("of %s on %s is said %q", s.Dog, s.At.On, said)
+		}
+	}
+	if costly == 0 {
+		t.Error("no session costs anything when it is four weeks late")
+	}
+}
+
+// A day on which nobody works any more is no place for a session, whatever the plan in use thought.
+func TestAMoveIsJudgedByTheBookAsItIs(t *testing.T) {
+	r := roomy(t)
+	s := allSessions(r.use().Result)[0]
+	place := func() (on kennel.Date, hands, why string) {
+		l, err := r.desk.look(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range l.plan.views.places(l.plan.Result, s) {
+			if p.Hands == "Handler" && p.On != s.At.On && (on == 0 && p.Why == "" || p.Why == "Handler does not work" && p.On < monday.AddDays(5)) {
+				on, hands, why = p.On, p.Hands, p.Why
+			}
+		}
+		return on, hands, why
+	}
+	on, hands, why := place()
+	if on == 0 || why != "" {
+		t.Fatal("no day is free")
+	}
+	p := r.get("/week?of=" + s.At.On.Monday().String())
+	form := p.form(".session", "see")
+	form.Set("session", sessionKey(s.Dog, s.At))
+	form.Set("to", placeKey(on, hands))
+	form.Set("of", s.At.On.String())
+	r.change(func(b *book.State) { b.Kennel.Hands[0].Away = []kennel.Span{{From: on, To: on}} })
+	if now, _, why := place(); now != on || why != "Handler does not work" {
+		t.Errorf("on %s is said %q of %s", on, why, now)
+	}
+	before := r.version()
+	if p := r.ask(http.MethodPost, "/week", form); p.status != http.StatusUnprocessableEntity || !strings.Contains(p.Find("main").Text(), "Handler does not work") || r.version() != before {
+		t.Errorf("answered %d: %s", p.status, p.Find("main .error").Text())
 	}
 }

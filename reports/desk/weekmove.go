@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"net/http"
 	"net/url"
@@ -155,11 +156,33 @@ func (x way) words(l look, s optimize.SessionIn) (all []string) {
 		all = append(all, fmt.Sprintf("%s, %s, goes from %s to %s.", w.Dog, say.Minutes(w.Minutes()), at(w.At.On, w.At.Start, w.At.Hands), at(s.At.On, x.swap.Back, s.At.Hands)))
 	}
 	all = append(all, "Nothing falls out, and nothing else moves.")
-	if p.On.Monday() != s.At.On.Monday() {
-		all = append(all, "It is another week: plan again to see how ready the dogs are then.")
-	}
+	all = append(all, x.costs(l, s)...)
 	if bath := bathBefore(l, s); bath != 0 && p.On != s.At.On {
 		all = append(all, "Its lifting bath stays on "+say.Day(bath, l.today)+" until you plan again.")
+	}
+	return all
+}
+
+// costs say which dog is less or more ready for which show when the move is made, what is lost first.
+func (x way) costs(l look, s optimize.SessionIn) (all []string) {
+	shifts := []timetable.Shift{{Session: s, To: x.place.On}}
+	if x.swap != nil {
+		shifts = append(shifts, timetable.Shift{Session: x.swap.With, To: s.At.On})
+	}
+	costs := timetable.Costs(l.plan.Result, shifts...)
+	if len(costs) == 0 {
+		return []string{"Every dog is as ready for its shows as before."}
+	}
+	slices.SortStableFunc(costs, func(a, b timetable.Cost) int { return cmp.Compare(a.After-a.Before, b.After-b.Before) })
+	for _, c := range costs {
+		words := fmt.Sprintf("%s for %s (%s): ready %s, before %s", c.Dog, c.Show, say.Day(c.On, l.today), kennel.ScoreWords(c.After), kennel.ScoreWords(c.Before))
+		switch ready := c.After >= kennel.ReadyScore; {
+		case !ready && c.Before >= kennel.ReadyScore:
+			words += "; not in coat any more"
+		case ready && c.Before < kennel.ReadyScore:
+			words += "; in coat then"
+		}
+		all = append(all, words+".")
 	}
 	return all
 }

@@ -16,8 +16,12 @@ var pairPage = template.Must(template.New("pair").Parse(pairHTML))
 // servePair shows the page where a code is typed, and takes the code.
 func (g *Guard) servePair(w http.ResponseWriter, r *http.Request) {
 	now := g.o.Now()
-	if g.own(remote(r)) || g.sessions.has(r, now) {
+	switch {
+	case g.own(remote(r)):
 		http.Redirect(w, r, "/", http.StatusSeeOther)
+		return
+	case g.sessions.has(r, now):
+		http.Redirect(w, r, tablePath, http.StatusSeeOther)
 		return
 	}
 	if safe(r.Method) {
@@ -44,8 +48,11 @@ func (g *Guard) servePair(w http.ResponseWriter, r *http.Request) {
 		g.o.Paired(remote(r).String())
 	}
 	http.SetCookie(w, cookie)
-	http.Redirect(w, r, "/", http.StatusSeeOther)
+	http.Redirect(w, r, tablePath, http.StatusSeeOther)
 }
+
+// tablePath is where a phone that is paired begins: the day's work at the table.
+const tablePath = "/today"
 
 // pairForm is what the page where a code is typed shows.
 type pairForm struct {

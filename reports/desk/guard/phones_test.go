@@ -96,3 +96,16 @@ func TestThePairPageSaysWhichCodeIsOpen(t *testing.T) {
 	says(d.tryCode(code).Body.String(), "No code is open")
 	says(look(), "shows a code")
 }
+
+func TestAPhoneThatWasPairedBeginsOnToday(t *testing.T) {
+	d := newTrial(t, lan)
+	d.ask(phone, network, "GET", "/pair", "")
+	w := d.ask(phone, network, "POST", "/pair", url.Values{"code": {d.codes[0].Code}}.Encode())
+	if to := w.Header().Get("Location"); w.Code != http.StatusSeeOther || to != "/today" {
+		t.Errorf("paired it is led to %q (%d)", to, w.Code)
+	}
+	c := w.Result().Cookies()[0]
+	if to := d.ask(phone, network, "GET", "/pair", "", "Cookie", c.Name+"="+c.Value).Header().Get("Location"); to != "/today" {
+		t.Errorf("paired already it is led to %q", to)
+	}
+}
