@@ -145,3 +145,25 @@ func TestASlowSpellLowersItsDogsReadiness(t *testing.T) {
 		t.Errorf("the other dog goes from %v to %v", a, b)
 	}
 }
+
+// A dog in season stays at home: who goes to the show takes the others.
+func TestWhoTravelsToAShowLeavesADogInASpellAtHome(t *testing.T) {
+	k := spelled(kennel.Spell{From: made.Monday, To: made.Monday + 20, What: kennel.SpellSeason, Growth: 0.8})
+	k.Shows = append(k.Shows, made.ShowOn("Quernby", 5, "Moss", "Sorrel"))
+	seen := 0
+	for _, day := range planOf(t, k).Timetable.Days {
+		for _, h := range day.Hands {
+			for _, i := range h.Items {
+				if i.Kind == ItemTravel {
+					seen++
+					if strings.Contains(i.Why, "Moss") || !strings.Contains(i.Why, "with Sorrel") {
+						t.Errorf("%s: %s", day.On, i.Why)
+					}
+				}
+			}
+		}
+	}
+	if seen == 0 {
+		t.Error("nobody travels")
+	}
+}

@@ -174,6 +174,9 @@ func hoursTable(p *layout.Page, r optimize.Result) {
 			bar(w.Planned, w.Hours, length), handsWords(w.Hands))
 	}
 	p.Table(2, t)
+	if s := say.HoursAtShows(r, weeks); s != "" {
+		p.Say(2, "", "%s", s)
+	}
 }
 
 // hoursIn are all the hours that there are in the weeks.

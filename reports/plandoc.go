@@ -22,7 +22,8 @@ type planDoc struct {
 	Gathered  gatheredDoc     `json:"gathered"`
 	Tight     *tightDoc       `json:"tight"`
 	timetableDoc
-	InUse *inUseDoc `json:"in_use,omitempty"`
+	AtShows []atShowDoc `json:"at_shows"`
+	InUse   *inUseDoc   `json:"in_use,omitempty"`
 }
 
 type seasonDoc struct {
@@ -113,12 +114,12 @@ type tightDoc struct {
 
 // PlanJSON writes a whole plan for programs: hours and planned in hours, minutes and set_up in minutes, share 0
 // to 1, scores 0 to 100. A dog's minutes are the sum of its areas' as printed, and a week's planned hours are the
-// sum of everything printed in it, to four decimals.
+// sum of everything printed in it, to four decimals; what is done at shows is beside them, in at_shows.
 func PlanJSON(w io.Writer, r optimize.Result) error {
 	doc := planDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Season: newSeasonDoc(r.Season), Weeks: []weekDoc{},
 		Readiness: showDocs(r), Outlooks: outlookDocs(r), Ways: wayDocs(r), Cannot: cannotDocs(r), Ignored: ignoredDocs(r), TooYoung: youngDocs(r),
-		Gathered: gatheredDoc{layout.Rounded(r.Gathered.Points, layout.PointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable), InUse: inUseOf(r),
+		Gathered: gatheredDoc{layout.Rounded(r.Gathered.Points, layout.PointDecimals), r.Gathered.Moved}, timetableDoc: newTimetableDoc(r.Timetable), AtShows: atShowDocs(optimize.AtShows(r)), InUse: inUseOf(r),
 	}
 	for _, w := range r.Weeks {
 		doc.Weeks = append(doc.Weeks, newWeekDoc(w))

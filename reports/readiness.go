@@ -92,6 +92,9 @@ func atShowsList(p *layout.Page, r optimize.Result) {
 		for _, d := range s.Dogs {
 			p.Say(4, box, "%s", d)
 		}
+		if s.Ring != "" {
+			p.Say(4, "", "%s", s.Ring)
+		}
 		p.Say(4, box, "for all: %s", s.All)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize"
 	"tuckup/reports/layout"
+	"tuckup/reports/say"
 	"tuckup/reports/tally"
 )
 
@@ -14,15 +15,16 @@ type sheetDoc struct {
 	On     string `json:"on"`
 	weekDoc
 	timetableDoc
-	Ways   []wayDoc    `json:"ways"`
-	Cannot []cannotDoc `json:"cannot"`
-	Cut    bool        `json:"cut,omitempty"` // the search for the season was cut short
-	InUse  *inUseDoc   `json:"in_use,omitempty"`
+	AtShows []atShowDoc `json:"at_shows"` // those near
+	Ways    []wayDoc    `json:"ways"`
+	Cannot  []cannotDoc `json:"cannot"`
+	Cut     bool        `json:"cut,omitempty"` // the search for the season was cut short
+	InUse   *inUseDoc   `json:"in_use,omitempty"`
 }
 
 // SheetJSON writes this week's work and the days planned for programs, under the names that PlanJSON gives them.
 func SheetJSON(w io.Writer, r optimize.Result) error {
-	return layout.JSON(w, sheetDoc{r.Kennel.Name, r.On.String(), newWeekDoc(thisWeek(r)), newTimetableDoc(r.Timetable), wayDocs(r), cannotDocs(r), r.Season.Cut, inUseOf(r)})
+	return layout.JSON(w, sheetDoc{r.Kennel.Name, r.On.String(), newWeekDoc(thisWeek(r)), newTimetableDoc(r.Timetable), atShowDocs(say.ShowsNear(r)), wayDocs(r), cannotDocs(r), r.Season.Cut, inUseOf(r)})
 }
 
 // SheetCSV writes one row for each set-up, area, duty, bath, break and journey of the days planned, in order of day,

@@ -12,6 +12,7 @@ type workloadDoc struct {
 	Kennel  string        `json:"kennel"`
 	On      string        `json:"on"`
 	Minutes float64       `json:"minutes"`
+	AtShows float64       `json:"at_shows"` // of the minutes
 	Lines   []workLineDoc `json:"lines"`
 	Parts   partsDoc      `json:"by"`
 	Balance balanceDoc    `json:"balance"`
@@ -35,14 +36,17 @@ func WorkloadJSON(w io.Writer, r optimize.Result) error {
 	doc := workloadDoc{
 		Kennel: r.Kennel.Name, On: r.On.String(), Lines: []workLineDoc{}, Parts: newPartsDoc(r, lines), Balance: newBalanceDoc(r),
 	}
-	var all layout.Hundredths
+	var all, shows layout.Hundredths
 	for _, l := range lines {
 		all += l.Time
+		if l.Kind == tally.KindShow {
+			shows += l.Time
+		}
 		doc.Lines = append(doc.Lines, workLineDoc{
 			l.Week.String(), l.Dog, l.Owner, l.Area, l.Duty, l.Hands, l.Kind, l.Time.Minutes(),
 		})
 	}
-	doc.Minutes = all.Minutes()
+	doc.Minutes, doc.AtShows = all.Minutes(), shows.Minutes()
 	return layout.JSON(w, doc)
 }
 

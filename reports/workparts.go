@@ -47,20 +47,23 @@ func workPartText(p *layout.Page, r optimize.Result, lines []tally.Line, by tall
 	for _, d := range r.Kennel.Dogs {
 		owner[d.Name] = say.Plain(d.Owner)
 	}
-	t := layout.Table{Right: map[int]bool{1: true, 2: true, 3: true, 4: true}}
+	t := layout.Table{Right: map[int]bool{1: true, 2: true, 3: true, 4: true, 5: true, 6: true}}
 	row := func(s tally.Sum, name, note string) {
-		t.Add(name, layout.HoursWords(s.Pull), layout.HoursWords(s.SetUp), layout.HoursWords(s.Duties), layout.HoursWords(s.All()), note)
+		t.Add(
+			name, layout.HoursWords(s.Pull), layout.HoursWords(s.SetUp), layout.HoursWords(s.Duties), layout.HoursWords(s.Home()), layout.HoursWords(s.Shows),
+			layout.HoursWords(s.All()), note,
+		)
 	}
 	last := ""
 	if by == tally.PartWeek || by == tally.PartHands {
-		last = "of the hours available"
+		last = "at home, of the hours there"
 	}
-	t.Add("", "pulling", "set-up", "duties", "all", last)
+	t.Add("", "pulling", "set-up", "duties", "at home", "shows", "all", last)
 	for _, s := range list {
 		note := ""
 		switch {
 		case s.ThereAre != nil:
-			note = fmt.Sprintf("of %6s  %s", layout.HoursWords(*s.ThereAre), bar(kennel.Hours(s.All()), kennel.Hours(*s.ThereAre), workBar))
+			note = fmt.Sprintf("of %6s  %s", layout.HoursWords(*s.ThereAre), bar(kennel.Hours(s.Home()), kennel.Hours(*s.ThereAre), workBar))
 		case by == tally.PartDog:
 			note = owner[s.Name]
 		}
@@ -83,6 +86,7 @@ type sumDoc struct {
 	Pulling  float64  `json:"pulling"`
 	SetUp    float64  `json:"set_up"`
 	Duties   float64  `json:"duties"`
+	Shows    float64  `json:"shows"`
 	Minutes  float64  `json:"minutes"`
 	ThereAre *float64 `json:"there_are"`
 }
@@ -91,7 +95,7 @@ func newPartsDoc(r optimize.Result, lines []tally.Line) partsDoc {
 	of := func(by tally.Part) []sumDoc {
 		docs := []sumDoc{}
 		for _, s := range tally.Sums(r, lines, by) {
-			d := sumDoc{s.Name, s.Pull.Minutes(), s.SetUp.Minutes(), s.Duties.Minutes(), s.All().Minutes(), nil}
+			d := sumDoc{s.Name, s.Pull.Minutes(), s.SetUp.Minutes(), s.Duties.Minutes(), s.Shows.Minutes(), s.All().Minutes(), nil}
 			if s.ThereAre != nil {
 				m := s.ThereAre.Minutes()
 				d.ThereAre = &m
@@ -127,8 +131,9 @@ func WorkloadByCSV(w io.Writer, r optimize.Result, by tally.Part) error {
 		}
 		rows = append(rows, []string{
 			layout.Cell(s.Name), layout.Number(s.Pull.Minutes(), 2), layout.Number(s.SetUp.Minutes(), 2), layout.Number(s.Duties.Minutes(), 2),
+			layout.Number(s.Shows.Minutes(), 2),
 			layout.Number(s.All().Minutes(), 2), there,
 		})
 	}
-	return layout.CSV(w, []string{string(by), "pulling", "set_up", "duties", "minutes", "there_are"}, rows)
+	return layout.CSV(w, []string{string(by), "pulling", "set_up", "duties", "shows", "minutes", "there_are"}, rows)
 }

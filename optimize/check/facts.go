@@ -5,6 +5,7 @@ const (
 	countedOn  = 0.5     // from this chance on, a show's travelling days are away from the table, and its dogs must be in coat
 	breakFor   = 10      // minutes that hands rest ..
 	breakAfter = 50      // .. after so many of pulling
+	finishIn   = 5       // minutes that a session may have left when a break is due to be finished first
 	mealFor    = 30      // minutes that hands eat ..
 	mealWhole  = 5       // minutes to which its beginning is rounded
 	mealAfter  = 360     // .. on a day of more than so many

@@ -201,3 +201,42 @@ func TestCheckKnowsThatAnAreaRests(t *testing.T) {
 		t.Errorf("a session that the handler fixed is found fault with: %v", got)
 	}
 }
+
+// Hands rest within an hour of pulling, and not before the last minutes of a session.
+func TestCheckKnowsWhenHandsRest(t *testing.T) {
+	r := tampered(t)
+	var day *planned.HandsDay
+	at := -1
+	for d := range r.Timetable.Days {
+		for h := range r.Timetable.Days[d].Hands {
+			hd := &r.Timetable.Days[d].Hands[h]
+			for n := range hd.Items {
+				if at < 0 && hd.GoesOn(n) {
+					day, at = hd, n
+				}
+			}
+		}
+	}
+	if at < 0 {
+		t.Fatal("no break is within a session")
+	}
+	was := day.Items
+	before := planned.Pulling(was[at-2].Areas)
+	if before > 50+1e-6 || before+planned.Pulling(was[at].Areas) <= 55 {
+		t.Fatalf("%v minutes before the break and %v after it", before, planned.Pulling(was[at].Areas))
+	}
+	on := append([]planned.Item(nil), was...)
+	on[at].Start, on[at].End = on[at].Start-10, on[at].End-10
+	day.Items = append(on[:at-1:at-1], on[at:]...) // no break
+	if got := check.Plan(r).Differences; !names(got, "minutes of pulling without a rest") {
+		t.Errorf("nobody rests: %v", got)
+	}
+	early := append([]planned.Item(nil), was...)
+	early[at].Areas = []planned.AreaWork{early[at].Areas[0].Part(54 - before)}
+	day.Items = early
+	if got := check.Plan(r).Differences; !names(got, "minutes of Moss before and after a break in its session") {
+		t.Errorf("a break before the last minutes: %v", got)
+	}
+	day.Items = was
+	agrees(t, check.Plan(r))
+}

@@ -150,12 +150,48 @@ func (c *checker) day(day planned.Day, done laidOut) {
 				busy[item.Dog] = append(busy[item.Dog], item)
 			}
 		}
+		c.rest(where, hd)
 		c.atMost(where, "minutes of work", worked, work+wholeMinute*float64(len(hd.Items)))
 		c.atMost(where, "minutes of pulling", pulled, most)
 	}
 	for d := range c.dogs {
 		c.oneAtATime(day.On, d, busy[c.dogs[d].Name])
 	}
+}
+
+// rest asks that hands rest after so many minutes of pulling, or after the session that has no more than a few minutes left then; and
+// that no break falls before the last minutes of a session that could be finished first. Sessions that the handler fixed are as they are.
+func (c *checker) rest(where string, hd planned.HandsDay) {
+	tired, from := 0.0, kennel.Clock(0)
+	for n, item := range hd.Items {
+		free := item.Start-from >= breakFor-wholeMinute
+		switch {
+		case item.Kind == planned.ItemBreak && item.Why != "a meal" && hd.GoesOn(n+1) && !hd.Items[n+1].Pinned:
+			c.atLeast(where, "minutes of "+hd.Items[n+1].Dog+" before and after a break in its session", tired+sessionLeft(hd, n+1), breakAfter+finishIn)
+			tired = 0
+		case item.Kind == planned.ItemBreak, item.Pinned, free:
+			tired = 0
+		}
+		from = item.End
+		if item.Kind != planned.ItemSession || item.Pinned {
+			continue
+		}
+		most := float64(breakAfter)
+		if !hd.GoesOn(n + 2) {
+			most += finishIn
+		}
+		tired += float64(planned.Pulling(item.Areas))
+		c.atMost(where+", session of "+item.Dog, "minutes of pulling without a rest", tired, most)
+	}
+}
+
+// sessionLeft is how much of a session is pulled from the day's n-th item on.
+func sessionLeft(hd planned.HandsDay, n int) (minutes float64) {
+	minutes = float64(planned.Pulling(hd.Items[n].Areas))
+	for n += 2; hd.GoesOn(n); n += 2 {
+		minutes += float64(planned.Pulling(hd.Items[n].Areas))
+	}
+	return minutes
 }
 
 // duty asks that a stretch names a duty of its dog when it is one, and is as long as the duty at least; no session or break is
@@ -200,7 +236,7 @@ func (c *checker) travel(where string, on kennel.Date, item planned.Item) {
 		var with []string
 		var ring float64
 		for _, dog := range c.dogs {
-			if !s.Has(dog.Name) || !dog.inHand(on) {
+			if !s.Has(dog.Name) || !dog.inHand(on) || dog.spellAt(s) {
 				continue
 			}
 			with = append(with, dog.Name)

@@ -3,6 +3,7 @@
 package hours
 
 import (
+	"math"
 	"slices"
 
 	"tuckup/kennel"
@@ -17,6 +18,15 @@ const (
 	BreakAfter = 50
 	BreakFor   = 10
 )
+
+// FinishIn is how many minutes a session may have left when a break is due for it to be finished first. Common practice: nobody has a
+// dog wait ten minutes for its last five.
+const FinishIn = 5
+
+// Breaks is how many breaks a session of so many minutes of pulling has when rested hands begin it.
+func Breaks(pull float64) int {
+	return max(0, int(math.Ceil((pull-FinishIn-tinyMinutes)/BreakAfter))-1)
+}
 
 // Diary is the season day by day: which hands work when and which days each dog is at the table. Days count
 // from Week0, the Monday of week 0; days before today are empty.

@@ -68,7 +68,7 @@ func (l *Season) weekWork(t int, w *planned.Week, price *pricer, before past, ta
 		k.touched = append(k.touched, maps.Clone(of))
 	}
 	k.p = week.Problem{
-		Days: kennel.DaysAWeek, Apart: l.Options.FreeDays + 1, BreakAfter: hours.BreakAfter, Break: hours.BreakFor,
+		Days: kennel.DaysAWeek, Apart: l.Options.FreeDays + 1, BreakAfter: hours.BreakAfter, Break: hours.BreakFor, Past: hours.FinishIn,
 		Early: earlyWorth, SetUps: l.Options.SessionCost, Keep: l.Options.Stay, Even: evenWorth,
 	}
 	k.addPinned()
@@ -108,7 +108,7 @@ func (k *weekWork) addPinned() {
 			}
 		}
 		pull := float64(planned.Pulling(p.areas))
-		p.end = p.start + float64(p.setUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
+		p.end = p.start + float64(p.setUp) + pull + hours.BreakFor*float64(hours.Breaks(pull))
 		k.pinned = append(k.pinned, p)
 		k.touched[d].add(p.areas, p.On)
 	}

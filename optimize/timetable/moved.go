@@ -7,7 +7,6 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
 	"tuckup/optimize/planned"
-	"tuckup/optimize/week"
 )
 
 // Moved is the plan with the session at another place of its timetable, pinned there, and nothing else changed.
@@ -43,7 +42,7 @@ func taken(r planned.Result, s planned.SessionIn) (planned.Result, planned.Item)
 // put is the plan with the item of a session at a place.
 func put(r planned.Result, item planned.Item, s planned.SessionIn, to Place, start kennel.Clock, pinned bool) planned.Result {
 	pull := float64(s.Pulling())
-	end := float64(start) + float64(s.SetUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
+	end := float64(start) + float64(s.SetUp) + pull + hours.BreakFor*float64(hours.Breaks(pull))
 	item.Start, item.End, item.Pinned = start, kennel.Clock(end+0.5), pinned
 	r.Timetable.Days = slices.Clone(r.Timetable.Days)
 	for d := range r.Timetable.Days {

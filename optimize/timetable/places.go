@@ -8,7 +8,6 @@ import (
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
 	"tuckup/optimize/planned"
-	"tuckup/optimize/week"
 )
 
 // Place is a day and a pair of hands to which a session of the timetable could be moved.
@@ -289,7 +288,7 @@ func (m mover) gap(d planned.Day, h, n int) (start kennel.Clock, why string) {
 		return m.s.At.Start, "" // where it is
 	}
 	pull := float64(m.s.Pulling())
-	length := float64(m.s.SetUp) + pull + hours.BreakFor*float64(week.Breaks(pull, hours.BreakAfter))
+	length := float64(m.s.SetUp) + pull + hours.BreakFor*float64(hours.Breaks(pull))
 	from := m.diary.Begins(h, n)
 	to := from + float64(m.diary.Presence[h][n])
 	busy := m.busy(d, m.r.Kennel.Hands[h].Name)

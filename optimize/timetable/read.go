@@ -87,7 +87,7 @@ func (k *weekWork) travel(n int) (items []planned.Item) {
 		var dogs []string
 		var ring kennel.Minutes
 		for i, d := range k.l.Kennel.Dogs {
-			if s.Has(d.Name) && hours.InHand(d, k.day(n)) {
+			if s.Has(d.Name) && hours.InHand(d, k.day(n)) && !hours.InSpell(d, s) {
 				dogs = append(dogs, d.Name)
 				ring += d.RingMinutes(k.l.pattern(i))
 			}
@@ -193,18 +193,23 @@ func (k *weekWork) pinnedItems(p pinnedWork) (items []planned.Item) {
 	it := item(now)
 	it.SetUp = p.setUp
 	now += float64(p.setUp)
+	left := planned.Pulling(p.areas)
 	for _, a := range p.areas {
 		for a.Minutes > tinyMinutes {
-			if tired >= hours.BreakAfter {
+			most := kennel.Minutes(hours.BreakAfter)
+			if tired+left <= hours.BreakAfter+hours.FinishIn+tinyMinutes {
+				most += hours.FinishIn
+			} else if tired >= hours.BreakAfter {
 				it.End = clock(now)
 				items = append(items, it, planned.Item{Start: clock(now), End: clock(now + hours.BreakFor), Kind: planned.ItemBreak, Why: "rest the hands"})
 				now += hours.BreakFor
 				it, tired = item(now), 0
 			}
-			x := min(a.Minutes, hours.BreakAfter-tired)
+			x := min(a.Minutes, most-tired)
 			it.Areas = append(it.Areas, a.Part(x))
 			a = a.Part(a.Minutes - x)
 			tired += x
+			left -= x
 			now += float64(x)
 		}
 	}

@@ -225,8 +225,11 @@ func (w *worker) rest() {
 	w.rests--
 }
 
+// ends reports whether a session with so many minutes left is done before a rest, or so soon after one is due that it is done first.
+func (w *worker) ends(left float64) bool { return w.tired+left <= w.p.BreakAfter+w.p.Past+slack }
+
 // session works a session, with a break before the area that would be too much, or within it where there is no break
-// to spare.
+// to spare; where little is left when a break is due, it comes after the session.
 func (w *worker) session(j job) {
 	it := Item{Start: w.now, End: w.now + j.setUp, Session: j.session, Duty: -1, SetUp: j.setUp}
 	pause := func() {
@@ -236,12 +239,16 @@ func (w *worker) session(j job) {
 		w.rest()
 		it = Item{Start: w.now, End: w.now, Session: j.session, Duty: -1}
 	}
+	all := j.pull // that is left of the session
 	for _, d := range j.parts {
 		for left := d.Minutes; left > slack; {
-			if w.tired+left > w.p.BreakAfter+slack && w.tired > 0 && (w.whole && left == d.Minutes || w.mayRest() && len(it.Parts) > 0) {
+			most := w.p.BreakAfter
+			if w.ends(all) {
+				most += w.p.Past
+			} else if w.tired+left > w.p.BreakAfter+slack && w.tired > 0 && (w.whole && left == d.Minutes || w.mayRest() && len(it.Parts) > 0) {
 				pause()
 			}
-			x := math.Min(left, w.p.BreakAfter-w.tired)
+			x := math.Min(left, most-w.tired)
 			if x <= slack {
 				pause()
 				continue
@@ -250,6 +257,7 @@ func (w *worker) session(j job) {
 			it.End += x
 			w.tired += x
 			w.left -= x
+			all -= x
 			left -= x
 		}
 	}

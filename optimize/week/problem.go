@@ -16,6 +16,7 @@ type Problem struct {
 	Apart      int     // least days from one jacket session on a dog to its next: 2 = one free day between
 	BreakAfter float64 // minutes of pulling after which hands rest, > 0
 	Break      float64 // minutes of a rest
+	Past       float64 // minutes beyond BreakAfter that are pulled without a rest where a session is done then
 
 	Early  float64 // points for each day of the week that is left when a session of urgency 1 is done
 	SetUps float64 // points that a set-up costs
@@ -111,9 +112,9 @@ const liftDays = 2
 
 // Validate says what is wrong with a problem, or nothing.
 func (p *Problem) Validate() error {
-	if p.Days < 1 || p.Apart < 1 || p.BreakAfter <= 0 || p.Break < 0 || p.Even < 0 {
-		return fmt.Errorf("%d days, %d apart, breaks of %v after %v, even %v: days, apart and break-after are above 0, the rest at least 0",
-			p.Days, p.Apart, p.Break, p.BreakAfter, p.Even)
+	if p.Days < 1 || p.Apart < 1 || p.BreakAfter <= 0 || p.Break < 0 || p.Past < 0 || p.Even < 0 {
+		return fmt.Errorf("%d days, %d apart, breaks of %v after %v and %v past, even %v: days, apart and break-after are above 0, the rest at least 0",
+			p.Days, p.Apart, p.Break, p.BreakAfter, p.Past, p.Even)
 	}
 	for h := range p.Hands {
 		if len(p.Hands[h].Days) != p.Days {

@@ -10,7 +10,7 @@ type size struct{ days, hands, dogs, sessions, duties int }
 func randomWeek(seed uint64, s size) *Problem {
 	r := rand.New(rand.NewPCG(seed, 4))
 	p := &Problem{
-		Days: s.days, Apart: 1 + r.IntN(3), BreakAfter: 50, Break: 10,
+		Days: s.days, Apart: 1 + r.IntN(3), BreakAfter: 50, Break: 10, Past: 5,
 		Early: 0.002, SetUps: 0.002, Keep: 0.05 * float64(r.IntN(2)), Even: 0.0001,
 	}
 	hours := []float64{0, 60, 90, 120, 180, 240, 300}
@@ -78,7 +78,7 @@ func randomWeek(seed uint64, s size) *Problem {
 func usualWeek(seed uint64, full float64) *Problem {
 	r := rand.New(rand.NewPCG(seed, 7))
 	const days, dogs, sessions = 6, 12, 20
-	p := &Problem{Days: days, Apart: 2, BreakAfter: 50, Break: 10, Early: 0.002, SetUps: 0.002, Keep: 0.05, Even: 0.0001}
+	p := &Problem{Days: days, Apart: 2, BreakAfter: 50, Break: 10, Past: 5, Early: 0.002, SetUps: 0.002, Keep: 0.05, Even: 0.0001}
 	for range dogs {
 		d := Dog{}
 		for t := range days {

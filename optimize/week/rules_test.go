@@ -2,6 +2,7 @@ package week
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -55,7 +56,7 @@ func linesKeepTheirLimits(t *rapid.T, p *Problem, r *Result) {
 	for _, l := range r.Lines {
 		day := p.Hands[l.Hands].Days[l.Day]
 		at, tired, strip := math.Inf(-1), 0.0, 0.0
-		for _, it := range l.Items {
+		for n, it := range l.Items {
 			inside := false
 			for _, s := range day.Stretches {
 				inside = inside || it.Start >= s.Start-close && it.End <= s.Start+s.Minutes+close
@@ -83,7 +84,7 @@ func linesKeepTheirLimits(t *rapid.T, p *Problem, r *Result) {
 			default:
 				length = p.Break
 			}
-			if math.Abs(length-(it.End-it.Start)) > close || tired > p.BreakAfter+close {
+			if math.Abs(length-(it.End-it.Start)) > close || tired > p.BreakAfter+p.Past+close || tired > p.BreakAfter+close && !last(l, n) {
 				t.Fatalf("hands %d, day %d: %v minutes of work in %v to %v, %v pulled without a rest", l.Hands, l.Day, length, it.Start, it.End, tired)
 			}
 		}
@@ -91,6 +92,11 @@ func linesKeepTheirLimits(t *rapid.T, p *Problem, r *Result) {
 			t.Fatalf("hands %d, day %d: %v minutes of pulling, at most %v", l.Hands, l.Day, strip, day.Strip)
 		}
 	}
+}
+
+// last reports whether the item is the last of its session for these hands.
+func last(l Line, n int) bool {
+	return !slices.ContainsFunc(l.Items[n+1:], func(it Item) bool { return it.Session >= 0 && it.Session == l.Items[n].Session })
 }
 
 // dogsAreInOnePlace: a dog is never asked for twice at a time.

@@ -9,7 +9,7 @@ import (
 // oneDay is a week of one day with one pair of hands, free for so many minutes, and one session of parts of so many minutes.
 func oneDay(free float64, parts ...float64) *Problem {
 	p := &Problem{
-		Days: 1, Apart: 2, BreakAfter: 50, Break: 10,
+		Days: 1, Apart: 2, BreakAfter: 50, Break: 10, Past: 5,
 		Hands: []Hands{{
 			Does: Kind(0) | Kind(1) | SkillSetUp | SkillDuties,
 			Days: []HandsDay{{Strip: 600, Stretches: []Stretch{{Start: 540, Minutes: free}}}},
@@ -61,6 +61,43 @@ func TestBreaksFallBetweenAreasWhereThereIsTime(t *testing.T) {
 		if !slices.EqualFunc(got, c.want, func(a, b []float64) bool { return slices.Equal(a, b) }) {
 			t.Errorf("%v in %v minutes: %v, want %v", c.parts, c.free, got, c.want)
 		}
+	}
+}
+
+// Nobody rests before the last minutes of a session: the break comes after them.
+func TestAFewMinutesThatAreLeftOfASessionAreDoneBeforeTheBreak(t *testing.T) {
+	for _, c := range []struct {
+		free  float64
+		parts []float64
+		want  [][]float64
+	}{
+		{300, []float64{54}, [][]float64{{54}}},
+		{300, []float64{30, 21, 4}, [][]float64{{30, 21, 4}}},
+		{300, []float64{30, 26}, [][]float64{{30}, {26}}},
+		{300, []float64{50, 50, 4}, [][]float64{{50}, {50, 4}}},
+		{300, []float64{56}, [][]float64{{50}, {6}}},
+		{120, []float64{40, 25, 28}, [][]float64{{40}, {25, 28}}}, // no time for a second break
+	} {
+		got := pieces(t, oneDay(c.free, c.parts...))
+		if !slices.EqualFunc(got, c.want, func(a, b []float64) bool { return slices.Equal(a, b) }) {
+			t.Errorf("%v in %v minutes: %v, want %v", c.parts, c.free, got, c.want)
+		}
+	}
+	p := oneDay(300, 54)
+	p.Dogs = append(p.Dogs, p.Dogs[0])
+	second := p.Sessions[0]
+	second.Dog, p.Sessions[0].Urgency = 1, 1
+	p.Sessions = append(p.Sessions, second)
+	r, err := Solve(p, DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []int
+	for _, it := range r.Lines[0].Items {
+		got = append(got, it.Session)
+	}
+	if want := []int{0, -1, 1}; !slices.Equal(got, want) {
+		t.Errorf("sessions %v with -1 for a break, want %v", got, want)
 	}
 }
 

@@ -61,6 +61,9 @@ func atShowLines(r optimize.Result) (lines []string) {
 	for _, s := range say.AtShows(r) {
 		lines = append(lines, s.Show)
 		lines = append(lines, s.Dogs...)
+		if s.Ring != "" {
+			lines = append(lines, s.Ring)
+		}
 		lines = append(lines, "For all: "+s.All)
 	}
 	return lines

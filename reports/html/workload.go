@@ -72,6 +72,7 @@ func hoursChart(r optimize.Result, lines []tally.Line, id string, by tally.Part,
 		weeks[w.Week] = i
 		c.There = append(c.There, float64(w.Hours))
 	}
+	lines = tally.AtHome(lines)
 	var planned, there layout.Hundredths
 	for _, s := range tally.Sums(r, lines, by) {
 		series := draw.Series{Name: s.Label(r, by), Hours: make([]float64, len(r.Weeks))}
@@ -111,21 +112,21 @@ func chartWeeks(r optimize.Result) []draw.BarWeek {
 }
 
 func sumsTable(r optimize.Result, lines []tally.Line, by tally.Part, title string) (template.HTML, error) {
-	columns := []string{string(by), "#pulling", "#set-up", "#duties", "#all"}
+	columns := []string{string(by), "#pulling", "#set-up", "#duties", "#shows", "#all"}
 	against := by == tally.PartWeek || by == tally.PartHands
 	if against {
-		columns = append(columns, "#there are")
+		columns = append(columns, "#at home", "#there are")
 	}
 	t := newTable(title, columns...)
 	t.Hidden = true
 	hours := func(h layout.Hundredths) cell { return figureCell(layout.HoursWords(h), h.Minutes()) }
 	row := func(name string, s tally.Sum) []cell {
-		cells := []cell{wordCell(name), hours(s.Pull), hours(s.SetUp), hours(s.Duties), hours(s.All())}
+		cells := []cell{wordCell(name), hours(s.Pull), hours(s.SetUp), hours(s.Duties), hours(s.Shows), hours(s.All())}
 		switch {
 		case s.ThereAre != nil:
-			cells = append(cells, hours(*s.ThereAre))
+			cells = append(cells, hours(s.Home()), hours(*s.ThereAre))
 		case against:
-			cells = append(cells, cell{})
+			cells = append(cells, hours(s.Home()), cell{})
 		}
 		return cells
 	}

@@ -13,6 +13,7 @@ const (
 	KindPull  = "pull"
 	KindSetUp = "set-up"
 	KindDuty  = "duty"
+	KindShow  = "show" // at a show, before the ring: none of the hours at home
 )
 
 // Line is one stretch of work as the account lists it.
@@ -27,13 +28,14 @@ type Line struct {
 }
 
 // Lines are the stretches of work of a plan, each with one pair of hands. A stretch that two pairs share becomes
-// two lines. The lines of a week add up to the plan's minutes of that week to the hundredth.
+// two lines. The lines of a week at home add up to the plan's minutes of that week to the hundredth; those at shows come behind them.
 func Lines(r optimize.Result) []Line {
 	owners := map[string]string{}
 	for _, d := range r.Kennel.Dogs {
 		owners[d.Name] = d.Owner
 	}
 	var lines []Line
+	shows := atShows(r)
 	for _, w := range r.Weeks {
 		var week []Line
 		add := func(l Line, m kennel.Minutes) {
@@ -52,8 +54,40 @@ func Lines(r optimize.Result) []Line {
 			add(Line{Dog: d.Dog, Kind: KindDuty, Duty: d.Name, Work: d.Kind()}, d.Minutes)
 		}
 		lines = append(lines, shareOut(week, w.Hands)...)
+		for _, l := range shows {
+			if l.Week == w.Week {
+				l.Owner = owners[l.Dog]
+				lines = append(lines, l)
+			}
+		}
 	}
 	return lines
+}
+
+// atShows is what is done at shows, a line for each dog, day and kind of work.
+func atShows(r optimize.Result) (lines []Line) {
+	for _, s := range optimize.AtShows(r) {
+		for _, day := range s.Days {
+			for _, d := range s.Dogs {
+				for _, w := range d.Work {
+					lines = append(lines, Line{
+						Week: day.Monday(), Dog: d.Dog, Kind: KindShow, Duty: w.Name, Work: w.Skill(), Hands: s.Hands, Time: layout.HundredthsOf(w.Minutes),
+					})
+				}
+			}
+		}
+	}
+	return lines
+}
+
+// AtHome are the lines of the hours that there are: all but those at shows.
+func AtHome(lines []Line) (home []Line) {
+	for _, l := range lines {
+		if l.Kind != KindShow {
+			home = append(home, l)
+		}
+	}
+	return home
 }
 
 // shareOut gives a week's lines to the hands: of each kind of work, the first pair takes lines until its minutes of
@@ -109,13 +143,15 @@ func Key(l Line, by Part) string {
 	return spentOn(l)
 }
 
-// spentOn is what of the coat a line is spent on; set-ups and duties are of no area.
+// spentOn is what of the coat a line is spent on; set-ups, duties and what is done at shows are of no area.
 func spentOn(l Line) string {
 	switch l.Kind {
 	case KindPull:
 		return l.Area
 	case KindSetUp:
 		return "(set-ups)"
+	case KindShow:
+		return "(at shows)"
 	}
 	return "(duties)"
 }

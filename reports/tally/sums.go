@@ -30,11 +30,15 @@ type Sum struct {
 	Name                string // as a person or the kennel's file writes it; a date for a week
 	Week                kennel.Date
 	Pull, SetUp, Duties layout.Hundredths
-	ThereAre            *layout.Hundredths // hours available, for weeks and hands
+	Shows               layout.Hundredths  // at shows, before the ring
+	ThereAre            *layout.Hundredths // hours available at home, for weeks and hands
 }
 
-// All is the sum of all kinds of work.
-func (s Sum) All() layout.Hundredths { return s.Pull + s.SetUp + s.Duties }
+// Home is the sum of all kinds of work at home, which is what the hours available are for.
+func (s Sum) Home() layout.Hundredths { return s.Pull + s.SetUp + s.Duties }
+
+// All is the sum of all kinds of work, at home and at shows.
+func (s Sum) All() layout.Hundredths { return s.Home() + s.Shows }
 
 func (s *Sum) add(kind string, t layout.Hundredths) {
 	switch kind {
@@ -42,6 +46,8 @@ func (s *Sum) add(kind string, t layout.Hundredths) {
 		s.Pull += t
 	case KindSetUp:
 		s.SetUp += t
+	case KindShow:
+		s.Shows += t
 	default:
 		s.Duties += t
 	}
@@ -101,6 +107,7 @@ func Total(list []Sum) (all Sum) {
 		all.Pull += s.Pull
 		all.SetUp += s.SetUp
 		all.Duties += s.Duties
+		all.Shows += s.Shows
 	}
 	return all
 }
