@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -163,5 +165,80 @@ func TestTheDeskCanBeInstalled(t *testing.T) {
 	if manifest != "/today standalone 200 image/svg+xml" {
 		t.Errorf("the manifest says %q", manifest)
 	}
+	v.Quiet()
+}
+
+// choosesPicture chooses a picture in the open form for one, as large as asked for.
+func choosesPicture(v *visit.Visit, width int) {
+	visit.Ask[bool](v, fmt.Sprintf(`(async () => {
+		const c = Object.assign(document.createElement("canvas"), { width: %d, height: 30 });
+		c.getContext("2d").fillRect(0, 0, 20, 20);
+		const picture = await new Promise((done) => c.toBlob(done, "image/jpeg"));
+		const chosen = new DataTransfer();
+		chosen.items.add(new File([picture], "from-the-table.jpg", { type: "image/jpeg" }));
+		const form = document.querySelector("form[action='/photos']");
+		form.closest("details").open = true;
+		form.querySelector("[type=file]").files = chosen.files;
+		return true;
+	})()`, width))
+}
+
+// Pictures that are taken while the desk is closed stay on the phone, also when the browser's page is closed, and are sent behind what was ticked
+// before them, once. What is more than the phone is to hold is said at once.
+func TestPicturesWaitOnThePhoneAndAreSentInTheirOrder(t *testing.T) {
+	visit.Browser(t)
+	book, s := phoneDesk(t)
+	v := phoneOn(t, s.base)
+	v.Open("/today")
+	untilKept(v, 5)
+	v.Open("/dogs/Moss")
+	time.Sleep(time.Second) // the worker keeps the page
+	s.ends(t)
+	v.Open("/today")
+	first := firstDog(v)
+	v.Click(".day-thumb button", "Done: "+first)
+	untilSays(v, ".waiting[role=alert]", "Not written down: "+first)
+	for n := range 2 {
+		v.Open("/dogs/Moss")
+		untilSays(v, ".kept-page", "The desk does not answer")
+		choosesPicture(v, 40+n)
+		v.Click("form[action='/photos'] button", "Keep the picture")
+		untilSays(v, ".waiting[role=alert]", fmt.Sprintf("%d waiting. Not written down: %s; Not saved: a picture of Moss", n+2, first))
+	}
+	v.Shot("offline-pictures-390")
+	v.Open("/today")
+	untilSays(v, ".waiting[role=alert]", "3 waiting. ")
+	files := `(async () => { const db = await new Promise((d) => { const a = indexedDB.open("desk-files", 1); a.onsuccess = () => d(a.result) });
+		const n = await new Promise((d) => { const a = db.transaction("files").objectStore("files").count(); a.onsuccess = () => d(a.result) }); db.close(); return n })()`
+	if n := visit.Ask[int](v, files); n != 2 {
+		t.Fatalf("the phone keeps %d pictures", n)
+	}
+
+	s.again(t, book)
+	v.Until(`document.querySelector(".waiting[role=alert]") === null && JSON.parse(localStorage.getItem("desk-waiting")).length === 0`)
+	if got := worked(t, book); len(got) != 1 || !strings.HasPrefix(first, got[0]) {
+		t.Errorf("the book has the work of %q", got)
+	}
+	v.Open("/dogs/Moss")
+	if n := visit.Ask[int](v, `(async () => (await Promise.all([...document.querySelectorAll(".photos img")].map((i) => fetch(i.src)))).filter((a) => a.ok).length)()`); n != 2 {
+		t.Errorf("the book has %d pictures", n)
+	}
+	if n := visit.Ask[int](v, files); n != 0 {
+		t.Errorf("the phone still keeps %d pictures", n)
+	}
+	_, out, _ := program(context.Background(), "history", "--book", book) // the newest first
+	if at := regexp.MustCompile("(?s)picture.*picture.*" + regexp.QuoteMeta(strings.Fields(first)[0])).FindString(out); at == "" {
+		t.Errorf("the history has %q", out)
+	}
+
+	visit.Ask[bool](v, `(async () => { for (let n = 0; n < 20; n++) await deskFiles.keep("k" + n, new File(["x"], "x.jpg")); return true })()`)
+	if visit.Ask[bool](v, `deskFiles.keep("one more", new File(["x"], "x.jpg"))`) || visit.Ask[int](v, files) != 20 {
+		t.Error("there is no bound to the pictures that a phone keeps")
+	}
+	v.Forgive("Failed to load resource")
+	v.Forgive("/progress")
+	v.Forgive("from the Manifest")
+	v.Forgive("fetching the script")
+	v.Forgive("ERR_CONNECTION")
 	v.Quiet()
 }

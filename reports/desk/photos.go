@@ -91,7 +91,7 @@ func (d *Desk) savePhoto(w http.ResponseWriter, r *http.Request) error {
 		if p.Digest, err = book.KeepPhoto(d.opt.Book.Path(), taken.Data); err != nil {
 			return err
 		}
-		to, err := d.save(r, f, edit{version: f.Version, do: func(s *book.State) (string, error) { return s.AddPhoto(p), nil }}, dogPath(dog.Name), dogFields)
+		to, err := d.save(r, f, edit{version: book.AnyVersion, do: func(s *book.State) (string, error) { return s.AddPhoto(p), nil }}, dogPath(dog.Name), dogFields)
 		if err != nil {
 			return err
 		}

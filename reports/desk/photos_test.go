@@ -157,3 +157,18 @@ func TestWhatIsNoPictureIsRefusedByTheDesk(t *testing.T) {
 		}
 	}
 }
+
+// A picture that was chosen before the book changed is kept all the same: it goes over nothing.
+func TestAPictureOfAnOlderPageIsKept(t *testing.T) {
+	r := inUseOf(t, twoDogs())
+	fields := url.Values{"dog": {"Sorrel"}, "photo_on": {monday.String()}, "key": {"of the page"}, "version": {fmt.Sprint(r.version())}}
+	r.change(func(s *book.State) { s.Kennel.Dogs[0].Priority = 2 })
+	for range 2 {
+		if sent := r.photoForm(someJPEG(t), fields); sent.status != http.StatusSeeOther {
+			t.Fatalf("it is answered with %d: %s", sent.status, sent.Find("main").Text())
+		}
+	}
+	if n := len(r.state().Photos); n != 1 {
+		t.Errorf("sent twice, the book has %d", n)
+	}
+}

@@ -16,7 +16,7 @@ import (
 	"time"
 )
 
-//go:embed pico.classless.min.css desk.css board.js desk.js send.js table.js worker.js zone.js icon.svg app.webmanifest
+//go:embed pico.classless.min.css desk.css board.js desk.js files.js send.js table.js worker.js zone.js icon.svg app.webmanifest
 var files embed.FS
 
 // Prefix is what the paths of all files begin with.
@@ -89,7 +89,7 @@ func Head() template.HTML {
 	}
 	b.WriteString(`<link rel="icon" type="image/svg+xml" href="` + Path("icon.svg") + `">` + "\n")
 	b.WriteString(`<link rel="manifest" href="` + Path(manifest) + `">` + "\n")
-	for _, script := range []string{"desk.js", "table.js", "send.js", "board.js"} {
+	for _, script := range []string{"desk.js", "table.js", "files.js", "send.js", "board.js"} {
 		b.WriteString(`<script defer src="` + Path(script) + `"></script>` + "\n")
 	}
 	return template.HTML(b.String()) //nolint:gosec // made of constants of this package only

@@ -22,7 +22,7 @@ func TestFilesFromElsewhereAreAsTheyCame(t *testing.T) {
 	for _, m := range regexp.MustCompile(`(?m)^([0-9a-f]{64})  (\S+)$`).FindAllStringSubmatch(string(readme), -1) {
 		sums[m[2]] = m[1]
 	}
-	own := map[string]bool{"board.js": true, "desk.css": true, "desk.js": true, "send.js": true, "table.js": true, "worker.js": true, "app.webmanifest": true, "zone.js": true, "icon.svg": true}
+	own := map[string]bool{"board.js": true, "desk.css": true, "desk.js": true, "files.js": true, "send.js": true, "table.js": true, "worker.js": true, "app.webmanifest": true, "zone.js": true, "icon.svg": true}
 	for name := range all {
 		if sums[name] == "" && !own[name] {
 			t.Errorf("%s has no sum in README.md", name)
@@ -72,7 +72,7 @@ func TestAnotherHashOrAnotherFileIsNotFound(t *testing.T) {
 
 func TestNothingIsFetchedFromAnotherHost(t *testing.T) {
 	fetches := regexp.MustCompile(`@import|url\(\s*["']?(https?:)?//|src=["']?(https?:)?//|\beval\(`)
-	for _, name := range []string{"desk.css", "desk.js", "send.js", "table.js", "worker.js", "board.js", "zone.js", "icon.svg", "app.webmanifest", "pico.classless.min.css"} {
+	for _, name := range []string{"desk.css", "desk.js", "files.js", "send.js", "table.js", "worker.js", "board.js", "zone.js", "icon.svg", "app.webmanifest", "pico.classless.min.css"} {
 		if m := fetches.FindString(string(all[name].content)); m != "" {
 			t.Errorf("%s has %q", name, m)
 		}

@@ -2,7 +2,7 @@
 //
 // A form that is sent waits in the browser's own store until the desk has answered, also while another page is opened, or the
 // browser closed. Its key makes sure that it is carried out once, however often it is sent. When it fails, a bar stays on
-// every page that says what was not done and why, and sends it again at one tap. Work and what was seen of a coat are kept
+// every page that says what was not done and why, and sends it again at one tap. Work, what was seen of a coat and pictures (files.js) are kept
 // and sent in their order as soon as the desk answers again; on Today the card says so, and the next dog's button follows.
 // Where somebody else changed what a kept form is about, both versions are shown when the person asks. A machine that is
 // not paired any more is led to the page for it, and what waits is sent when it is.
@@ -14,12 +14,13 @@
 "use strict";
 (function () {
   const patience = 10_000; // milliseconds that the desk has to answer
+  const filePatience = 60_000; // and to a file
   const freshness = 3_600_000; // milliseconds for which a form that is not kept is sent again unasked
   const pause = 10_000; // milliseconds between two tries to send what is kept
   const store = "desk-waiting";
   const most = 32_000; // letters of a form that a browser goes on sending when its page is left
 
-  // A waiting form: where it goes, its fields, what the bar says, when it was sent first, and why it failed; "" while it is
+  // A waiting form: where it goes, its fields, the name of its file, what the bar says, when it was sent first, and why it failed; "" while it is
   // on its way, or until the machine is paired.
   let waiting = [], stored = true;
   waiting = read();
@@ -55,40 +56,61 @@
   function forget(item) {
     waiting = read().filter((other) => other.fields !== item.fields);
     keep();
+    if (item.file) deskFiles.forget(item.fields);
+    inHand.delete(item.fields);
   }
 
+  const inHand = new Map(); // files of forms that this page sends
+
   // kept reports whether a form is of the work at the table, which outlives an hour and is sent unasked.
-  const kept = (item) => item.action === "/work" || item.action.startsWith("/dogs/");
+  const kept = (item) => item.action === "/work" || item.action.startsWith("/dogs/") || item.file;
 
   // unheard reports whether a form waits because the desk did not answer, and nothing is wrong with it.
-  const unheard = (item) => kept(item) && item.why !== "" && item.off;
+  const unheard = (item) => kept(item) && item.why !== "" && item.off && !item.gone;
 
   document.addEventListener("submit", (event) => {
     const form = event.target;
-    if (form.getAttribute("method") !== "post" || form.enctype === "multipart/form-data") return; // a file is the browser's to send
+    if (form.getAttribute("method") !== "post" || form.enctype === "multipart/form-data" && !("file" in form.dataset)) return; // a file of a list or a copy is the browser's to send
     const again = form.getAttribute("aria-busy") === "true";
     form.setAttribute("aria-busy", "true");
     if (again || form.querySelector("[name=key]")) event.preventDefault();
     if (again || !event.defaultPrevented) return; // a form without a key, like the one for the code, is the browser's
     const fields = new URLSearchParams();
-    for (const [name, value] of new FormData(form)) fields.append(name, value);
+    let file;
+    for (const [name, value] of new FormData(form)) {
+      if (value instanceof File) file = value;
+      else fields.append(name, value);
+    }
+    if (file) fields.append("file-of", [file.name, file.size, file.lastModified].join("|")); // a page that was kept has one key for all its pictures
     if (event.submitter?.name) fields.append(event.submitter.name, event.submitter.value);
     const action = form.getAttribute("action");
     const item = {
       action, fields: fields.toString(), at: Date.now(), why: "", stay: "stay" in form.dataset,
       not: form.dataset.not ?? (action === "/plan" ? "Not done" : "Not saved"), is: form.dataset.is ?? "Done", off: false,
-      card: event.submitter?.value === "drop" ? "" : card(fields),
+      card: event.submitter?.value === "drop" ? "" : card(fields), file: file?.name ?? "",
     };
+    if (file) inHand.set(item.fields, file);
     // By its own button it is sent again, and for one dog the newest is meant.
     waiting = read().filter((other) => other.fields !== item.fields && !(item.stay && other.not === item.not && other.card === item.card));
-    waiting.push(item);
-    keep();
     const rest = busy(event.submitter ?? form);
-    send(item, true).finally(() => {
+    ready(item, file).then(() => send(item, true)).finally(() => {
       form.removeAttribute("aria-busy");
       rest();
     });
+    if (!file) {
+      waiting.push(item);
+      keep();
+    }
   });
+
+  // ready puts a form with a file among those that wait, its file first.
+  async function ready(item, file) {
+    if (!file) return;
+    item.loose = !(await deskFiles.keep(item.fields, file));
+    waiting = read();
+    waiting.push(item);
+    keep();
+  }
 
   // card names the work that fields are about: the dog, the duty, the day and the hands; empty = none.
   function card(fields) {
@@ -112,18 +134,30 @@
     item.off = false;
     put(item);
     const stop = new AbortController();
-    const late = setTimeout(() => stop.abort(), patience);
-    let answer, text;
+    const wait = item.file ? filePatience : patience;
+    const late = setTimeout(() => stop.abort(), wait);
+    const headers = { "Desk-Form": "script", Accept: "text/html" };
+    let body = item.fields, answer, text;
+    if (item.file) {
+      const file = inHand.get(item.fields) ?? (await deskFiles.get(item.fields))?.blob;
+      if (!file) {
+        clearTimeout(late);
+        item.gone = true;
+        return failed(item, "The picture is not on this phone any more. Throw this away, and choose it again.");
+      }
+      body = new FormData();
+      for (const [name, value] of new URLSearchParams(item.fields)) body.append(name, value);
+      body.append("file", file, item.file);
+    } else headers["Content-Type"] = "application/x-www-form-urlencoded";
     try {
       answer = await fetch(item.action, {
-        method: "POST", body: item.fields, signal: stop.signal, keepalive: item.fields.length < most,
-        headers: { "Content-Type": "application/x-www-form-urlencoded", "Desk-Form": "script", Accept: "text/html" },
+        method: "POST", body, signal: stop.signal, keepalive: !item.file && item.fields.length < most, headers,
       });
       text = await answer.text();
     } catch {
       item.off = true;
-      const why = stop.signal.aborted ? `The desk has not answered for ${patience / 1000} seconds.` : "The desk does not answer. Is it open, and on the same network?";
-      return failed(item, why + " Trying again never does it twice.");
+      const why = stop.signal.aborted ? `The desk has not answered for ${wait / 1000} seconds.` : "The desk does not answer. Is it open, and on the same network?";
+      return failed(item, why + (item.loose ? " There is no room to keep the picture on this phone: leave this page open until it is sent, or take it again." : " Trying again never does it twice."));
     } finally {
       clearTimeout(late);
     }
@@ -308,8 +342,7 @@
         bar.append(each(failing));
       } else {
         buttons.append(button("Throw it away", "plain", () => {
-          waiting = read().filter((item) => !item.why);
-          keep();
+          for (const item of read().filter((x) => x.why)) forget(item);
           draw();
         }));
       }
@@ -360,6 +393,7 @@
       for (const item of waiting) first?.after(line(item.not + ". It is sent as soon as this phone is paired."));
       return;
     }
+    deskFiles.tidy(waiting.map((item) => item.fields));
     for (const item of waiting) if (!item.why && !kept(item) && Date.now() - item.at > freshness) item.why = "That was more than an hour ago.";
     keep();
     draw();
