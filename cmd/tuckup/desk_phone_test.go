@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"crypto/rand"
+	"crypto/tls"
 	"encoding/json"
 	"net/http"
 	"net/http/httptest"
@@ -104,6 +105,12 @@ func (n *network) do(what string) {
 // between is a network before the desk at base.
 func between(t *testing.T, base string) *network {
 	t.Helper()
+	return betweenWith(t, base, nil)
+}
+
+// betweenWith is a network before the desk at base, encrypted as the desk would.
+func betweenWith(t *testing.T, base string, x guard.Encryption) *network {
+	t.Helper()
 	desk, err := url.Parse(base)
 	if err != nil {
 		t.Fatal(err)
@@ -115,7 +122,7 @@ func between(t *testing.T, base string) *network {
 			r.Out.Header.Set("Origin", base)
 		}
 	}}
-	n.Server = httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+	n.Server = httptest.NewUnstartedServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		n.mu.Lock()
 		does, g := n.does, n.guard
 		n.mu.Unlock()
@@ -145,15 +152,25 @@ func between(t *testing.T, base string) *network {
 			http.Error(w, "", map[string]int{"401": 401, "403": 403, "404": 404, "500": 500, "503": 503}[does])
 		}
 	}))
+	if x != nil {
+		n.Listener = tls.NewListener(n.Listener, x.Config())
+	}
+	n.Start()
+	if x != nil {
+		n.URL = strings.Replace(n.URL, "http://", "https://", 1)
+	}
 	t.Cleanup(func() { close(n.hung); n.Close() })
 	return n
 }
 
 // guarded puts a guard before the desk that knows no phone yet, as one that was just started does.
-func (n *network) guarded(t *testing.T) {
+func (n *network) guarded(t *testing.T) { n.guardedWith(t, nil) }
+
+func (n *network) guardedWith(t *testing.T, x guard.Encryption) {
 	t.Helper()
+	_, host, _ := strings.Cut(n.URL, "://")
 	g, err := guard.New(guard.Options{
-		Now: time.Now, Random: rand.Reader, Hosts: []string{strings.TrimPrefix(n.URL, "http://")}, LAN: true,
+		Now: time.Now, Random: rand.Reader, Hosts: []string{host}, LAN: true, Encryption: x,
 		Announce: func(p guard.Pairing) { n.mu.Lock(); n.code = p.Code; n.mu.Unlock() },
 	})
 	if err != nil {

@@ -24,6 +24,7 @@ import (
 type serveFlags struct {
 	listen string
 	lan    bool
+	plain  bool // without encryption
 	browse bool // open the browser on the desk, or on the one that is open already
 }
 
@@ -45,7 +46,8 @@ func (a *app) serveCommand() *cobra.Command {
 		Short: "Open your book in the browser, and on a phone at the table",
 		Long: "serve answers the browser of this machine until it is interrupted: the sheet of today, the week, the string, the shows, the " +
 			"hours and the history, all on the book. Plans are made in the background. Nobody else can open it: with --lan a phone " +
-			"on the same network can, once it is paired with the code that is printed. What goes over that network is not encrypted.",
+			"on the same network can, once it is paired with the code that is printed. What goes over that network is encrypted with a certificate of the " +
+			"desk's own, which a phone is asked to trust once; with --unencrypted it is not.",
 		Example: "  tuckup serve\n  tuckup serve --demo\n  tuckup serve --listen 127.0.0.1:8420 --lan",
 		Args:    noWords,
 		RunE:    func(c *cobra.Command, _ []string) error { return a.serve(c, f) },
@@ -62,6 +64,7 @@ func (a *app) serveFlags(c *cobra.Command, f *serveFlags) {
 	c.Flags().BoolVar(&a.flags.demo, "demo", false, "the invented string that comes with the program, in a book that is thrown away afterwards")
 	c.Flags().StringVar(&f.listen, "listen", usualAddress, "address to listen on; port 0 picks a free port")
 	c.Flags().BoolVar(&f.lan, "lan", false, "let paired phones on your network in as well")
+	c.Flags().BoolVar(&f.plain, "unencrypted", false, "with --lan: without a certificate; who listens to your network can read all of it")
 }
 
 func (a *app) serve(c *cobra.Command, f serveFlags) error {
@@ -165,12 +168,20 @@ type door struct {
 
 // openDoor opens the address that the flags name. Who comes before answer is called waits.
 func (a *app) openDoor(ctx context.Context, f serveFlags, key string) (door, error) {
+	if f.plain && !f.lan {
+		return door{}, usage("--lan --unencrypted, or neither", "--unencrypted is about other machines, and without --lan none may ask")
+	}
 	l, hosts, err := guard.Listen(ctx, f.listen, f.lan)
 	if err != nil {
 		return door{}, err
 	}
+	encryption, err := a.encryption(f, hosts)
+	if err != nil {
+		l.Close() //nolint:errcheck // nobody was answered yet
+		return door{}, err
+	}
 	g, err := guard.New(guard.Options{
-		Now: a.now, Random: rand.Reader, Hosts: hosts, LAN: f.lan, CalendarPath: desk.CalendarPath, CalendarKey: key, Larger: desk.Larger(),
+		Now: a.now, Random: rand.Reader, Hosts: hosts, LAN: f.lan, Encryption: encryption, CalendarPath: desk.CalendarPath, CalendarKey: key, Larger: desk.Larger(),
 		Announce: a.announce,
 		Paired:   func(from string) { fmt.Fprintf(a.out, "paired with %s\n", harmless(from)) },
 		Trouble:  func(stack string) { a.log.Error().Str("at", stack).Msg("a page failed inside") },
@@ -195,6 +206,14 @@ func (a *app) answer(ctx context.Context, pages http.Handler, at door) error {
 
 // announce tells a pairing code.
 func (a *app) announce(p guard.Pairing) {
+	if len(p.Trust) > 0 {
+		fmt.Fprintf(a.out, "Once on each phone, to trust this desk, open on it:\n")
+		for _, u := range p.Trust {
+			fmt.Fprintf(a.out, "  %s\n", u)
+		}
+		fmt.Fprintf(a.out, "and compare the fingerprint: %s\n", p.Fingerprint)
+		fmt.Fprintln(a.out, "It does not protect from who has the desk's key file, or from who holds a paired phone.")
+	}
 	fmt.Fprintf(a.out, "To pair a phone, open one of these on it before %s:\n", p.Until.Format("15:04"))
 	for _, u := range p.URLs {
 		fmt.Fprintf(a.out, "  %s\n", u)

@@ -81,13 +81,20 @@ func Path(name string) string {
 	return all[name].path
 }
 
-// Head is the part of a page's head that brings in style, scripts and the picture of the tab.
-func Head() template.HTML {
+// Style is the part of a page's head that brings in style and the picture of the tab: of a page without scripts.
+func Style() template.HTML {
 	var b strings.Builder
 	for _, style := range []string{"pico.classless.min.css", "desk.css"} {
 		b.WriteString(`<link rel="stylesheet" href="` + Path(style) + `">` + "\n")
 	}
 	b.WriteString(`<link rel="icon" type="image/svg+xml" href="` + Path("icon.svg") + `">` + "\n")
+	return template.HTML(b.String()) //nolint:gosec // made of constants of this package only
+}
+
+// Head is the part of a page's head that brings in style, scripts and the picture of the tab.
+func Head() template.HTML {
+	var b strings.Builder
+	b.WriteString(string(Style()))
 	b.WriteString(`<link rel="manifest" href="` + Path(manifest) + `">` + "\n")
 	for _, script := range []string{"desk.js", "table.js", "files.js", "send.js", "board.js"} {
 		b.WriteString(`<script defer src="` + Path(script) + `"></script>` + "\n")

@@ -2,9 +2,8 @@
 // machine or on a phone that was paired with a code from the terminal. A page elsewhere in the same browser, another
 // machine on the network and a name that was bent to this address are refused, each with a sentence and what to try.
 //
-// What it can't do: pages on the network (lan) are sent without encryption. Who can listen to the traffic of that network
-// can read them, and the cookie of a paired phone with them. Other people who are logged in on the same machine
-// can open its loopback addresses.
+// What it can't do: without Encryption, pages on the network (lan) can be read by who listens to the traffic of that network, and the cookie
+// of a paired phone with them. Other people who are logged in on the same machine can open its loopback addresses.
 package guard
 
 import (
@@ -27,6 +26,8 @@ type Options struct {
 	Random io.Reader // unguessable bytes: crypto/rand.Reader
 	Hosts  []string  // host:port under which the desk may be called, as Listen returns them
 	LAN    bool      // other machines may ask, once they are paired
+	// Encryption is how other machines are answered; without encryption they are then only led to it. nil = all travels plain.
+	Encryption Encryption
 
 	CalendarPath string // the one path that a calendar program may fetch with the key instead of a pairing
 	CalendarKey  string // from NewKey; "" = no key opens it
@@ -83,7 +84,7 @@ func New(o Options) (*Guard, error) {
 // Wrap puts the guard before the pages.
 func (g *Guard) Wrap(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		setHeaders(w.Header(), r.Host)
+		setHeaders(w.Header(), r)
 		if !g.own(remote(r)) && !g.sessions.has(r, g.o.Now()) {
 			w.Header().Set("Connection", "close") // who is not paired keeps no connection open
 		}
@@ -94,6 +95,10 @@ func (g *Guard) Wrap(next http.Handler) http.Handler {
 		}
 		if r.Body != nil {
 			r.Body = http.MaxBytesReader(w, r.Body, g.mostOf(r))
+		}
+		if g.led(r) {
+			g.serveTrust(w, r)
+			return
 		}
 		if g.o.LAN && r.URL.Path == pairPath {
 			g.servePair(w, r)
@@ -144,7 +149,7 @@ func (g *Guard) check(r *http.Request) *refusal {
 	case r.Method != http.MethodGet && r.Method != http.MethodHead && r.Method != http.MethodPost:
 		return &refusal{status: http.StatusMethodNotAllowed, what: "The desk takes GET, HEAD and POST.", try: "the forms of its pages"}
 	case g.foreign(r):
-		return &refusal{status: http.StatusForbidden, what: "This came from a page that is not the desk's.", try: "the same on the desk's own page, http://" + r.Host + "/"}
+		return &refusal{status: http.StatusForbidden, what: "This came from a page that is not the desk's.", try: "the same on the desk's own page, " + origin(r) + "/"}
 	case r.ContentLength > g.mostOf(r):
 		return &refusal{status: http.StatusRequestEntityTooLarge, what: fmt.Sprintf("That is more than %d bytes.", g.mostOf(r)), try: "less at once"}
 	}
@@ -169,11 +174,19 @@ func (g *Guard) foreign(r *http.Request) bool {
 		link := r.Header.Get("Sec-Fetch-Mode") == "navigate" && r.Header.Get("Sec-Fetch-Dest") == "document"
 		return other && !link
 	}
-	origin := r.Header.Get("Origin")
-	if origin == "" && site == "" || origin != "" && origin != "http://"+strings.ToLower(r.Host) {
+	said := r.Header.Get("Origin")
+	if said == "" && site == "" || said != "" && said != origin(r) {
 		return true
 	}
 	return g.cross.Check(r) != nil
+}
+
+// origin is the desk as a request calls it: its scheme and host.
+func origin(r *http.Request) string {
+	if r.TLS != nil {
+		return "https://" + strings.ToLower(r.Host)
+	}
+	return "http://" + strings.ToLower(r.Host)
 }
 
 // admit lets in who is on this machine, who was paired, and a calendar program with the key.
@@ -189,7 +202,7 @@ func (g *Guard) admit(r *http.Request) *refusal {
 	if g.own(remote(r)) || public(r) || g.sessions.has(r, g.o.Now()) {
 		return nil
 	}
-	return &refusal{status: http.StatusUnauthorized, what: "This machine is not paired with the desk yet.", try: "http://" + r.Host + pairPath, toPairing: true}
+	return &refusal{status: http.StatusUnauthorized, what: "This machine is not paired with the desk yet.", try: origin(r) + pairPath, toPairing: true}
 }
 
 // same compares two secrets in a time that tells nothing about them.

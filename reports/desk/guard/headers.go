@@ -15,12 +15,12 @@ const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src
 // setHeaders sets what every answer carries. The referrer is kept from other sites, but not from the desk: without it
 // browsers send forms with the origin "null". The opener policy goes only with the names of the desk's own machine: elsewhere
 // browsers heed it only with encryption, and complain.
-func setHeaders(h http.Header, host string) {
+func setHeaders(h http.Header, r *http.Request) {
 	h.Set("Content-Security-Policy", policy)
 	h.Set("X-Content-Type-Options", "nosniff")
 	h.Set("X-Frame-Options", "DENY")
 	h.Set("Referrer-Policy", "same-origin")
-	if ownName(host) {
+	if ownName(r.Host) || r.TLS != nil {
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 	}
 	h.Set("Cross-Origin-Resource-Policy", "same-origin")

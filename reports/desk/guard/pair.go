@@ -32,7 +32,7 @@ func (g *Guard) servePair(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if err := r.ParseForm(); err != nil {
-		http.Error(w, "This form can't be read.\nTry: http://"+r.Host+pairPath, http.StatusBadRequest)
+		http.Error(w, "This form can't be read.\nTry: "+origin(r)+pairPath, http.StatusBadRequest)
 		return
 	}
 	typed, name := r.PostForm.Get("code"), r.PostForm.Get("name")
@@ -47,6 +47,7 @@ func (g *Guard) servePair(w http.ResponseWriter, r *http.Request) {
 	if g.o.Paired != nil {
 		g.o.Paired(remote(r).String())
 	}
+	cookie.Secure = r.TLS != nil
 	http.SetCookie(w, cookie)
 	http.Redirect(w, r, tablePath, http.StatusSeeOther)
 }

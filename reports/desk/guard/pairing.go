@@ -14,6 +14,9 @@ type Pairing struct {
 	Code  string   // two groups of four letters and digits
 	URLs  []string // the page of the phone, with the code filled in, by each name of the desk; the likeliest first
 	Until time.Time
+
+	Trust       []string // where a phone learns to trust the desk's certificate; empty = there is none
+	Fingerprint string   // of its authority
 }
 
 // pairing is the code that is open now. It opens the desk to one machine, lasts codeLasts, and is withdrawn after
@@ -107,8 +110,16 @@ func (g *Guard) announce(hosts ...string) error {
 		return err
 	}
 	p := Pairing{Code: grouped(code), Until: until}
+	scheme := "http://"
+	if g.o.Encryption != nil {
+		scheme = "https://"
+		for _, host := range hosts {
+			p.Trust = append(p.Trust, "http://"+host+trustPath)
+		}
+		p.Fingerprint = g.o.Encryption.Fingerprint()
+	}
 	for _, host := range hosts {
-		p.URLs = append(p.URLs, "http://"+host+pairPath+"?code="+p.Code)
+		p.URLs = append(p.URLs, scheme+host+pairPath+"?code="+p.Code)
 	}
 	g.o.Announce(p)
 	return nil

@@ -2,6 +2,7 @@ package guard
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
 	"io"
@@ -48,11 +49,17 @@ func (g *Guard) Serve(ctx context.Context, l net.Listener, pages http.Handler, t
 			return context.WithValue(context.Background(), stopKey{}, stopping)
 		},
 	}
-	failed := make(chan error, 1)
-	go func() { failed <- server.Serve(l) }()
+	failed := make(chan error, 2)
+	if g.o.Encryption == nil {
+		go func() { failed <- server.Serve(l) }()
+	} else {
+		both := split(l, t.Header)
+		go func() { failed <- server.Serve(both.plain()) }()
+		go func() { failed <- server.Serve(tls.NewListener(both.encrypted(), g.o.Encryption.Config())) }()
+	}
 	select {
 	case err := <-failed:
-		return fmt.Errorf("serve the desk: %w", err)
+		return errors.Join(fmt.Errorf("serve the desk: %w", err), server.Close())
 	case <-ctx.Done():
 	}
 	close(stopping)

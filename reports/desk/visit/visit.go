@@ -4,6 +4,9 @@ package visit
 
 import (
 	"context"
+	"crypto/sha256"
+	"crypto/x509"
+	"encoding/base64"
 	"errors"
 	"fmt"
 	"net/url"
@@ -73,10 +76,11 @@ func Missing(t testing.TB, what string) {
 }
 
 // Tab is a new tab of a new browser for the test.
-func Tab(t testing.TB) context.Context {
+func Tab(t testing.TB, more ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(Browser(t)), chromedp.NoSandbox,
 		chromedp.UserDataDir(filepath.Join(t.TempDir(), "profile")), chromedp.WSURLReadTimeout(patience))
+	options = append(options, more...)
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(stop)
 	tab, done := chromedp.NewContext(allocator)
@@ -92,7 +96,19 @@ func Tab(t testing.TB) context.Context {
 // New visits the desk at base, like http://127.0.0.1:8420, on a laptop.
 func New(t testing.TB, base string) *Visit {
 	t.Helper()
-	v := &Visit{t: t, base: strings.TrimSuffix(base, "/"), ctx: Tab(t), answers: map[string]int64{}}
+	return visiting(t, base, Tab(t))
+}
+
+// Trusting visits a desk with encryption, in a browser that trusts an authority by its certificate.
+func Trusting(t testing.TB, base string, authority *x509.Certificate) *Visit {
+	t.Helper()
+	sum := sha256.Sum256(authority.RawSubjectPublicKeyInfo)
+	return visiting(t, base, Tab(t, chromedp.Flag("ignore-certificate-errors-spki-list", base64.StdEncoding.EncodeToString(sum[:]))))
+}
+
+func visiting(t testing.TB, base string, tab context.Context) *Visit {
+	t.Helper()
+	v := &Visit{t: t, base: strings.TrimSuffix(base, "/"), ctx: tab, answers: map[string]int64{}}
 	if err := chromedp.Listen(v.ctx, v.note); err != nil {
 		t.Fatal(err)
 	}
