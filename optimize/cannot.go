@@ -59,9 +59,9 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 		case !l.workable(d, t):
 			c.Why = fmt.Sprintf("no hours: there is no day before it on which %s can be worked, so it stays at %s", r.Dog, short(r.ShowReadiness))
 		case !spare:
-			c.Why = fmt.Sprintf("it will be %s; the time limit left no time to find out why", short(r.ShowReadiness))
+			c.Why, c.NoReason = fmt.Sprintf("it will be %s; there was no time to find out why", short(r.ShowReadiness)), true
 		case ctx.Err() != nil:
-			c.Why = notFound(r)
+			c.Why, c.NoReason = notFound(r), true
 		default:
 			if own[d] == nil {
 				plan, err := l.alone(ctx, d, limit)
@@ -76,7 +76,7 @@ func (l *layout) outOfCoat(ctx context.Context, all []shown) (out []Cannot, err 
 			}
 			c.Why = l.whyShort(r, *own[d], only)
 			if ctx.Err() != nil { // the plans alone were cut short too
-				c.Why = notFound(r)
+				c.Why, c.NoReason = notFound(r), true
 			}
 		}
 		if r.Cure != nil {

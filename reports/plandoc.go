@@ -161,7 +161,7 @@ func youngDocs(r optimize.Result) []youngDoc {
 func cannotDocs(r optimize.Result) []cannotDoc {
 	docs := make([]cannotDoc, 0, len(r.Cannot))
 	for _, c := range r.Cannot {
-		docs = append(docs, cannotDoc(c))
+		docs = append(docs, cannotDoc{c.What, c.Why})
 	}
 	return docs
 }

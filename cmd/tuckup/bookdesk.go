@@ -31,8 +31,10 @@ func (m bookDesk) options(b *book.Book, key string) desk.Options {
 		},
 		Plan: func(ctx context.Context, w desk.Wish) (optimize.Result, error) {
 			src, opt := a.wished(m.ps, w, b.Path(), m.live.options())
+			opt.TimeLimit = w.TimeLimit
 			return a.planOf(ctx, src.kennel, m.ps, opt)
 		},
+		TimeLimit: func() float64 { return m.live.options().TimeLimit },
 		Seen: func(use optimize.Result, w desk.Wish) optimize.Result {
 			src := source{kennel: w.State.Kennel, patterns: m.ps, state: w.State, book: b.Path()}
 			opt := m.live.options()

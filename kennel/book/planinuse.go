@@ -36,6 +36,14 @@ func (s *State) Take(p Plan, on kennel.Date, version int64) error {
 	return nil
 }
 
+// Unplanned is the state as if the plan in use had not been taken: without it, and without its sessions from the day on that are neither done nor
+// pinned.
+func (s State) Unplanned(on kennel.Date) State {
+	s.agree(nil, on)
+	s.Plan = PlanInUse{}
+	return s
+}
+
 // recordName is the name of a record: its SHA-256 in hexadecimal; "" for none.
 func recordName(record []byte) string {
 	if record == nil {

@@ -49,6 +49,9 @@ func (r Result) Idle() bool {
 	return !slices.ContainsFunc(r.Weeks, func(w Week) bool { return len(w.Dogs) > 0 })
 }
 
+// Worth is what the plan is worth as it is shown, in points: with crumbs gathered and without what the days leave out.
+func (r Result) Worth() float64 { return r.Season.Objective - r.Gathered.Points - r.Timetable.Lost }
+
 // Season is how good the plan is and how good any plan could be.
 type Season struct {
 	Objective, Bound, Gap float64 // points; Gap = (Bound-Objective) / max(1, |Bound|). Of the plan before gathering
@@ -109,6 +112,7 @@ type AreaOutlook struct {
 // Cannot is something that the plan cannot meet.
 type Cannot struct {
 	What, Why string
+	NoReason  bool // there was no time to find out why
 }
 
 // Gathered is what gathering crumbs into workable touches cost.

@@ -56,7 +56,10 @@ func (d *Desk) stepsDone(l look) (done [len(beginNames)]bool) {
 // beginning is the frame of a page of the first steps.
 func (d *Desk) beginning(l look, r *http.Request, step int) beginPage {
 	p := beginPage{frame: d.frame(l, r, beginNames[step].name), Number: step + 1}
-	if step != stepPlan {
+	switch {
+	case step == stepPaper && p.Plan.Better != "": // who prints may want the better one
+		p.Plan.At = beginNames[stepPlan].path
+	case step != stepPlan:
 		p.Plan, p.Stream = planNote{}, "" // what there is to do now is on the page
 	}
 	for i, done := range d.stepsDone(l) {

@@ -3,6 +3,7 @@ package desk
 import (
 	"io"
 	"net/http"
+	"net/url"
 
 	"tuckup/kennel"
 	"tuckup/reports/html"
@@ -47,8 +48,10 @@ func (d *Desk) beginPlan(w http.ResponseWriter, r *http.Request) error {
 	if l.plan != nil {
 		p.plan(l)
 	}
-	p.Refresh = l.status.Running
-	p.Stream = streamTo(l, beginNames[stepPlan].path)
+	p.Refresh = l.status.Running && !p.Made
+	if p.Stream = streamTo(l, beginNames[stepPlan].path); l.status.Better {
+		p.Stream = "/progress?go=" + url.QueryEscape(beginNames[stepPlan].path)
+	}
 	d.render(w, http.StatusOK, "beginplan", p)
 	return nil
 }

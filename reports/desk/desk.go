@@ -27,7 +27,7 @@ import (
 	"tuckup/reports/desk/guard"
 )
 
-// Options are what a desk works with. All but Advise, CalendarKey, Phones, Close, Bring, Export, Learn, Settings, SetSettings, Terms, Sample, MadeUp and Home must be given.
+// Options are what a desk works with. All but Advise, TimeLimit, CalendarKey, Phones, Close, Bring, Export, Learn, Settings, SetSettings, Terms, Sample, MadeUp and Home must be given.
 type Options struct {
 	Book     *book.Book
 	Patterns kennel.Patterns
@@ -38,6 +38,8 @@ type Options struct {
 	Today func(kennel.Kennel) (kennel.Date, error)
 	// Plan makes a plan; an ended context ends the search, and what was found by then is the plan.
 	Plan func(context.Context, Wish) (optimize.Result, error)
+	// TimeLimit is how long any plan may take now, in seconds; 0 = as long as it takes. The first plan of a book is given less. nil = no limit.
+	TimeLimit func() float64
 	// Seen is a plan that was taken as it is seen with a book on a day. Nothing is planned.
 	Seen func(optimize.Result, Wish) optimize.Result
 	// Advise says what to enter; nil = there is no advice.
@@ -77,10 +79,11 @@ type Phones interface {
 
 // Wish is a plan that is asked for.
 type Wish struct {
-	State    book.State
-	On       kennel.Date
-	Begin    *optimize.Result // the plan in use, which the search begins with; nil = plan afresh
-	Progress func(objective, bound, seconds float64)
+	State     book.State
+	On        kennel.Date
+	Begin     *optimize.Result // the plan in use, which the search begins with; nil = plan afresh
+	TimeLimit float64          // of the search, in seconds; 0 = none
+	Progress  func(objective, bound, seconds float64)
 }
 
 // Desk answers the requests of browsers. Its methods may be called from several goroutines.
@@ -209,6 +212,14 @@ func (d *Desk) terms() reports.Terms {
 func (o Options) plan(ctx context.Context, w Wish) (r optimize.Result, err error) {
 	defer o.inside(&err)
 	return o.Plan(ctx, w)
+}
+
+// limit is how long any plan may take, in seconds; 0 = as long as it takes.
+func (o Options) limit() float64 {
+	if o.TimeLimit == nil {
+		return 0
+	}
+	return o.TimeLimit()
 }
 
 // advise says what to enter, like plan.

@@ -85,7 +85,7 @@ func (d *drafts) begin(page string, f *form, e edit, words string, after book.St
 	}
 	d.mu.Unlock()
 	go func() {
-		r, err := d.opt.plan(d.ctx, Wish{State: after, On: l.today, Begin: l.plan.begin(), Progress: func(_, _, _ float64) {}})
+		r, err := d.opt.plan(d.ctx, Wish{State: after, On: l.today, Begin: l.plan.begin(), TimeLimit: d.opt.limit(), Progress: func(_, _, _ float64) {}})
 		x.mu.Lock()
 		x.after, x.err = r, err
 		if err == nil {

@@ -72,6 +72,8 @@ type planNote struct {
 	First    bool // there is no plan before
 	Progress string
 	Ready    bool   // a plan waits to be taken
+	Better   string // what is said of a better plan than the one that was made in a hurry, while it is looked for and when it is ready; empty = nothing
+	At       string // the page of the plan
 	Since    string // what has changed since the plan in use was made, and when its days are over; empty = nothing, and they are not
 	Behind   string // what slipped of it; empty = nothing
 	Unread   bool   // the plan in use can't be read
@@ -121,15 +123,14 @@ func (d *Desk) frame(l look, r *http.Request, title string) frame {
 	if err := d.uncopied.Load(); err != nil {
 		f.Uncopied = (*err).Error()
 	}
-	if l.status.Running {
-		f.Stream = "/progress"
-	}
+	f.Stream = streamOf(l.status)
 	f.Close, f.MadeUp, f.Home = d.mayClose(r), d.opt.MadeUp, d.opt.Home
 	return f
 }
 
 func planNoteOf(l look) planNote {
 	n := planNote{
+		Better: betterWords(l), At: "/plan",
 		Making: l.status.Running, First: l.plan == nil, Ready: l.next != nil, Progress: progressWords(l.status), Stopped: l.status.Stopped,
 	}
 	n.None, n.Can = n.First && !n.Making, len(l.dogs()) > 0 && len(l.state.Kennel.Hands) > 0
@@ -145,11 +146,24 @@ func planNoteOf(l look) planNote {
 	return n
 }
 
+// streamOf is the address of the progress for a page that says how it stands; empty = there is none. A search that nobody asked for moves no page.
+func streamOf(s status) string {
+	switch {
+	case !s.Running:
+		return ""
+	case s.Better:
+		return "/progress?stay=yes"
+	}
+	return "/progress"
+}
+
 // progressWords says how far the search is.
 func progressWords(s status) string {
 	switch {
 	case !s.Running:
 		return ""
+	case s.Better:
+		return lookingForBetter
 	case s.Stopped:
 		return "Stopping: the best plan so far is being written down."
 	case !s.Begun:

@@ -19,6 +19,12 @@ type planned struct {
 	record          []byte          // in the book; nil = it is not taken
 	ask             ask             // the book and the day that it is seen with; of a plan that is not taken, that it was made for
 	views           *views
+
+	// Of a plan that was looked for because the one in use was made in a hurry: that one, by how many points this one is better, 0 where that can't
+	// be said, and of how many things that can't be met it says the reason and that one doesn't.
+	better  *planned
+	gain    float64
+	reasons int
 }
 
 // begin is the plan for a search to begin with; nil where there is none, or it can't be read.

@@ -48,7 +48,7 @@ func (s *shelf) read(ctx context.Context, b *book.Book) (book.State, int64, erro
 	return state, version, nil
 }
 
-// look reads the book with its plan in use, and sees to it that the first plan of a book is being made.
+// look reads the book with its plan in use, and sees to it that the first plan of a book is being made, or a better one.
 func (d *Desk) look(ctx context.Context) (look, error) {
 	var l look
 	var err error
@@ -61,12 +61,12 @@ func (d *Desk) look(ctx context.Context) (look, error) {
 	if l.today, err = d.opt.Today(l.state.Kennel); err != nil {
 		return l, err
 	}
+	l.plan, l.unread = d.inUse.of(l, d.opt)
 	if ctx.Value(unplannedKey{}) == nil {
-		d.plans.want(l.state, l.version, l.today)
+		d.plans.want(l)
 	}
 	var own *planned
-	l.next, own, l.status = d.plans.stand()
-	if l.plan, l.unread = d.inUse.of(l, d.opt); l.state.Plan.Result == nil && own != nil {
+	if l.next, own, l.status = d.plans.stand(); l.state.Plan.Result == nil && own != nil {
 		l.plan = seenOf(own.whole, nil, l, d.opt, own)
 	}
 	return l, nil

@@ -21,6 +21,7 @@ type planPage struct {
 	Percent    int
 	CanStart   bool
 	WasStopped bool
+	Looking    bool // for a better plan than the one in use
 }
 
 func (d *Desk) plan(w http.ResponseWriter, r *http.Request) error {
@@ -50,6 +51,7 @@ func (d *Desk) plan(w http.ResponseWriter, r *http.Request) error {
 		p.Stream = "/progress?go=%2Fplan"
 		p.Refresh = true
 	}
+	p.Looking = l.status.Better
 	d.render(w, http.StatusOK, "plan", p)
 	return nil
 }

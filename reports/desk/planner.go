@@ -13,14 +13,15 @@ import (
 // status is how planning stands.
 type status struct {
 	Running                   bool
+	Better                    bool // what is looked for is a better plan than the one that was made in a hurry, which can be used meanwhile
 	Begun                     bool // the search has told how far it is
 	Objective, Bound, Seconds float64
 	Stopped                   bool  // by the handler: nothing is planned until it is asked for or the book changes
 	Err                       error // why the last one could not be made
 }
 
-// planner makes one plan at a time in the background: the first of a book, which is taken, and the next when it is asked for, which waits
-// to be taken. The plan in use is in the book.
+// planner makes one plan at a time in the background: the first of a book, in a hurry, which is taken; a better one than that, which waits to be
+// taken; and the next when it is asked for, which waits, too. The plan in use is in the book.
 type planner struct {
 	opt  Options
 	take func(*planned) error // makes the first plan of a book the one in use
@@ -32,8 +33,9 @@ type planner struct {
 	own     *planned // the first plan of a book in which nothing can be written: it is shown while the desk is open
 	first   bool     // the first plan of the book was made: one that was taken back is not made again unasked
 	job     *job
-	last    *job // begun last, whether it is still wanted or not
-	tried   *ask // what was stopped by the handler, or could not be planned
+	last    *job   // begun last, whether it is still wanted or not
+	tried   *ask   // what was stopped by the handler, or could not be planned
+	settled []byte // record of the plan made in a hurry for which no better one is looked for any more: none was found, or it was not wanted
 	status  status
 	changed chan struct{} // closed when anything changes, and then replaced
 }
@@ -44,9 +46,18 @@ type ask struct {
 	on      kennel.Date
 }
 
-type job struct {
+// order is a plan that is to be made.
+type order struct {
 	ask
-	first   bool // of the book
+	state  book.State
+	begin  *planned // that the search begins with; nil = with nothing
+	limit  float64  // of the search, in seconds; 0 = none
+	first  bool     // of the book
+	better *planned // the plan in use, for which a better one is looked for; nil = it is not for that
+}
+
+type job struct {
+	order
 	cancel  context.CancelFunc
 	dropped bool          // its plan is no longer wanted
 	over    chan struct{} // closed when it is
@@ -79,18 +90,24 @@ func (p *planner) follow() (next *planned, s status, changed <-chan struct{}) {
 	return p.next, p.status, p.changed
 }
 
-// want sees to it that the first plan of a book in which none was taken yet is being made.
-func (p *planner) want(s book.State, version int64, on kennel.Date) {
+// want sees to it that the first plan of a book in which none was taken yet is being made, and a better one than a first that was made in a
+// hurry.
+func (p *planner) want(l look) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	a := ask{version, on}
+	a := ask{l.version, l.today}
+	p.forget(l.plan)
 	switch {
-	case s.Plan.Result != nil, p.first, p.next != nil:
+	case l.state.Plan.Result != nil:
+		if p.wantsBetter(l) {
+			p.start(betterThan(l, p.opt.limit()))
+		}
+	case p.first, p.next != nil:
 	case p.tried != nil && *p.tried == a:
 	case p.job != nil && (p.job.ask == a || !p.job.first):
-	case len(s.Kennel.Dogs) == 0 || len(s.Kennel.Hands) == 0:
+	case len(l.state.Kennel.Dogs) == 0 || len(l.state.Kennel.Hands) == 0:
 	default:
-		p.begin(s, a, nil)
+		p.start(p.firstOf(l))
 	}
 }
 
@@ -98,23 +115,33 @@ func (p *planner) want(s book.State, version int64, on kennel.Date) {
 func (p *planner) again(l look) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.begin(l.state, ask{l.version, l.today}, l.plan)
+	if l.state.Plan.Result == nil {
+		p.start(p.firstOf(l))
+		return
+	}
+	p.start(order{ask: ask{l.version, l.today}, state: l.state, begin: l.plan, limit: p.opt.limit()})
 }
 
-// begin starts a plan; one that is being made is dropped. p.mu is held.
-func (p *planner) begin(s book.State, a ask, use *planned) {
-	if p.job != nil {
-		p.job.dropped = true
-		p.job.cancel()
+// firstOf is the first plan of a book. It is made in a hurry where it can be taken: in a book that can't be written there is no taking a better one.
+func (p *planner) firstOf(l look) order {
+	o := order{ask: ask{l.version, l.today}, state: l.state, begin: l.plan, limit: p.opt.limit(), first: true}
+	if p.opt.Book.ReadOnly() == nil {
+		o.limit = hurry(len(l.dogs()), p.opt.limit())
 	}
+	return o
+}
+
+// start begins a plan; one that is being made is dropped. p.mu is held.
+func (p *planner) start(o order) {
+	p.drop()
 	if p.ctx.Err() != nil {
 		return
 	}
 	ctx, cancel := context.WithCancel(p.ctx)
-	j := &job{ask: a, first: s.Plan.Result == nil, cancel: cancel, over: make(chan struct{})}
+	j := &job{order: o, cancel: cancel, over: make(chan struct{})}
 	before := p.last
 	p.last = j
-	p.job, p.next, p.tried, p.status = j, nil, nil, status{Running: true}
+	p.job, p.next, p.tried, p.status = j, nil, nil, status{Running: true, Better: o.better != nil}
 	p.tell()
 	p.all.Go(func() {
 		defer cancel()
@@ -123,12 +150,21 @@ func (p *planner) begin(s book.State, a ask, use *planned) {
 			<-before.over // one search at a time; a dropped one ends soon
 		}
 		if p.wanted(j) {
-			r, err := p.opt.plan(ctx, Wish{State: s, On: a.on, Begin: use.begin(), Progress: func(objective, bound, seconds float64) {
+			r, err := p.opt.plan(ctx, Wish{State: o.state, On: o.on, Begin: o.begin.begin(), TimeLimit: o.limit, Progress: func(objective, bound, seconds float64) {
 				p.report(j, objective, bound, seconds)
 			}})
 			p.finish(j, r, err)
 		}
 	})
+}
+
+// drop ends what is being made: nobody wants it any more. p.mu is held.
+func (p *planner) drop() {
+	if p.job != nil {
+		p.job.dropped = true
+		p.job.cancel()
+		p.job = nil
+	}
 }
 
 func (p *planner) wanted(j *job) bool {
@@ -160,6 +196,8 @@ func (p *planner) finish(j *job, r optimize.Result, err error) {
 	}
 	p.job, p.status.Running = nil, false
 	switch {
+	case j.better != nil:
+		p.found(j, made, err)
 	case err != nil:
 		p.status.Err, p.tried = err, &j.ask
 		if !errors.Is(err, context.Canceled) {
@@ -192,6 +230,9 @@ func (p *planner) throwAway() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.next != nil {
+		if p.next.better != nil {
+			p.settled = p.next.better.record
+		}
 		p.next = nil
 		p.tell()
 	}
@@ -202,11 +243,7 @@ func (p *planner) taken() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.next, p.own, p.first = nil, nil, true
-	if p.job != nil {
-		p.job.dropped = true
-		p.job.cancel()
-		p.job = nil
-	}
+	p.drop()
 	p.status = status{}
 	p.tell()
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // progress tells how planning stands, as server-sent events, until there is nothing to tell any more. With go=PAGE the page
-// is opened anew at the end.
+// is opened again at the end, with stay=yes it stays as it is.
 func (d *Desk) progress(w http.ResponseWriter, r *http.Request) error {
 	page := r.URL.Query().Get("go")
 	if !strings.HasPrefix(page, "/") || strings.HasPrefix(page, "//") || strings.Contains(page, `\`) {
@@ -29,14 +29,18 @@ func (d *Desk) progress(w http.ResponseWriter, r *http.Request) error {
 		}
 		return nil
 	}
-	for {
+	for better := false; ; {
 		next, stand, changed := d.plans.follow()
-		if err := tellProgress(s, stand, next != nil); err != nil {
+		better = better || stand.Better
+		if err := tellProgress(s, stand, next != nil, better); err != nil {
 			return nil //nolint:nilerr // the reader has gone
 		}
 		if !stand.Running {
-			if page != "" {
+			switch {
+			case page != "":
 				return ignore(s.Send("go", page))
+			case r.URL.Query().Get("stay") != "":
+				return ignore(s.Send("over", ""))
 			}
 			return ignore(s.Send("end", ""))
 		}
@@ -51,14 +55,18 @@ func (d *Desk) progress(w http.ResponseWriter, r *http.Request) error {
 // ignore is for what is told to a reader who may have gone.
 func ignore(error) error { return nil }
 
-func tellProgress(s *guard.Stream, stand status, ready bool) error {
+func tellProgress(s *guard.Stream, stand status, ready, better bool) error {
 	words := progressWords(stand)
 	switch {
 	case stand.Running:
 	case stand.Err != nil:
 		words = "No plan could be made."
+	case ready && better:
+		words = "A better plan is ready."
 	case ready:
 		words = "It is ready."
+	case better:
+		words = "No plan was found that is much better than this one."
 	default:
 		words = "There is a plan."
 	}

@@ -281,7 +281,7 @@ func streamTo(l look, page string) string {
 	case l.plan == nil:
 		return "/progress?go=" + url.QueryEscape(page)
 	}
-	return "/progress"
+	return streamOf(l.status)
 }
 
 func weekDayOf(l look, day optimize.Day, f *form) weekDay {

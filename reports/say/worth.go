@@ -11,7 +11,7 @@ import (
 // Worth compares the plan as shown, after gathering, with the bound.
 func Worth(r optimize.Result) string {
 	s := r.Season
-	shown := s.Objective - r.Gathered.Points - r.Timetable.Lost
+	shown := r.Worth()
 	words := fmt.Sprintf("The plan is worth %.2f points; no plan can be worth more than %.2f", shown, s.Bound)
 	if shown > 0 {
 		words = fmt.Sprintf("No plan can be more than %s better (%.2f points; no plan can pass %.2f)",

@@ -6,7 +6,7 @@
 //   </section>
 //
 // An event named "go" carries the address of a page of the desk, which is then opened; one named "end" opens the page
-// again, unless something was typed into it or is being sent. Text is never read as HTML.
+// again, unless something was typed into it or is being sent; one named "over" leaves the page as it is. Text is never read as HTML.
 "use strict";
 (function () {
   const streams = new Map();
@@ -23,6 +23,7 @@
       const address = new URL(event.data, location.href);
       if (address.origin === location.origin) location.assign(address.href);
     });
+    source.addEventListener("over", () => leave(place));
     source.addEventListener("end", () => {
       leave(place);
       const told = document.querySelector("[aria-invalid='true'], [role='alert'], [aria-busy='true']"); // what is wrong with a form, or is being sent
