@@ -82,9 +82,22 @@ func (s *served) ends(t testing.TB) {
 	}
 }
 
-// planned waits until the page that is open has a plan, as a person does: it looks on.
+// untilFirst waits until the page that is open has a plan, as a person does: it looks on.
+func untilFirst(v *visit.Visit) {
+	v.Until(`document.readyState === "complete" && !document.querySelector(".plan-note button[value=stop]")`)
+}
+
+// untilPlanned waits until nothing is planned any more. Where the first plan was made in a hurry and there is a better one, that is taken.
 func untilPlanned(v *visit.Visit) {
-	v.Until(`document.readyState === "complete" && !document.querySelector(".plan-note [data-event]") && !document.querySelector("[data-event=plan]")`)
+	untilFirst(v)
+	const looks = `document.querySelector(".plan-note [data-event=progress]")`
+	v.Until(`document.readyState === "complete" && (!` + looks + ` || /is ready|No plan/.test(` + looks + `.textContent))`)
+	if visit.Ask[bool](v, "Boolean("+looks+")") {
+		v.Open(v.At())
+	}
+	if visit.Ask[bool](v, `Boolean(document.querySelector(".plan-note button[value=take]"))`) {
+		v.Leaves(func() { v.Click(".plan-note button", "Take it") })
+	}
 }
 
 // Someone who has never seen the desk opens it and finds the week planned.
@@ -96,7 +109,7 @@ func TestAFirstVisitLeadsToAPlannedWeek(t *testing.T) {
 	if status := v.Open("/today"); status != 200 {
 		t.Fatalf("status %d: %s", status, v.Says())
 	}
-	untilPlanned(v)
+	untilFirst(v)
 	v.Leaves(func() { v.Click("nav a", "Week") })
 	if n := visit.Ask[int](v, `document.querySelectorAll(".weekday").length`); n < 7 {
 		t.Errorf("%d days", n)

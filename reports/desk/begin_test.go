@@ -1,10 +1,8 @@
 package desk
 
 import (
-	"bytes"
 	"context"
 	"encoding/csv"
-	"mime/multipart"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -28,6 +26,7 @@ func newcomer(t *testing.T) *room {
 		name, data, today, dogs := f.Name, f.Data, f.Today, f.Dogs
 		rows, err := text.ReadCSV(name, data)
 		return func(s *book.State) (string, error) {
+			s.Begin()
 			return "took in " + name, s.Rows(rows, name, today, func(x *kennel.Show) { x.Dogs = slices.Clone(dogs) })
 		}, err
 	}
@@ -207,26 +206,10 @@ func TestWhatIsWrongInAStepIsSaidBesideItAndChangesNothing(t *testing.T) {
 	}
 }
 
-// upload sends a file as a browser does.
-func (r *room) upload(name, content string, dogs ...string) page {
+// upload sends a file by the form of a step, and follows it to the page that shows the file.
+func (r *room) upload(step, name, content string) page {
 	r.t.Helper()
-	var b bytes.Buffer
-	m := multipart.NewWriter(&b)
-	m.WriteField("back", "/begin/dogs")
-	for _, d := range dogs {
-		m.WriteField("dogs", d)
-	}
-	if name != "" {
-		w, err := m.CreateFormFile("list", name)
-		if err != nil {
-			r.t.Fatal(err)
-		}
-		w.Write([]byte(content))
-	}
-	m.Close()
-	req := httptest.NewRequest(http.MethodPost, listPath, &b)
-	req.Header.Set("Content-Type", m.FormDataContentType())
-	return r.answer(req)
+	return r.ask(http.MethodGet, r.sendFile(step, name, content).to, nil)
 }
 
 func TestAListIsShownBeforeItIsTaken(t *testing.T) {
@@ -234,38 +217,63 @@ func TestAListIsShownBeforeItIsTaken(t *testing.T) {
 	r.send("/begin/kennel", r.get("/begin/kennel").fill("save", "kennel", "Larkrise", "mon", "2"))
 	before := r.version()
 	table := "name,pattern,coat\nMoss,border-terrier,1 2026-11-02\nSorrel,wire-fox-terrier,1 2026-10-12\n"
-	p := r.upload("dogs.csv", table)
-	p.says(".lead", "Nothing is written yet")
+	p := r.upload("/begin/dogs", "dogs.csv", table)
+	p.says("main", "Nothing is written yet")
 	p.says(".changes", "Sorrel")
+	p.says(".first-steps [aria-current]", "Dogs")
 	if p.status != http.StatusOK || r.version() != before {
 		t.Fatalf("%d: it is written already", p.status)
 	}
+	if p.Find("[name=chance]").Length() != 0 {
+		t.Error("a table of dogs asks for the chance of shows")
+	}
 	v := p.form("main", "take")
-	r.send("/begin/list/take", v).says(".have", "Sorrel")
+	r.send("/bring", v).says(".have", "Sorrel")
 	if n := len(r.state().Kennel.Dogs); n != 2 {
 		t.Errorf("there are %d dogs", n)
 	}
 	after := r.version()
-	if p := r.ask(http.MethodPost, "/begin/list/take", v); p.to == "" || r.version() != after {
+	if p := r.ask(http.MethodPost, "/bring", v); p.to == "" || r.version() != after {
 		t.Errorf("taken twice: %d", p.status)
 	}
-	r.upload("dogs.csv", table).says("main", "is in the book already")
-	r.upload("shows.csv", "name,on\nWendlemoor,2027-03-06\n", "Moss").says(".changes", "Wendlemoor")
+	p = r.upload("/begin/dogs", "dogs.csv", table)
+	p.says("main", "It changes nothing")
+	r.send("/bring", p.form("main", "throw away")).says("h1", "Dogs")
+	p = r.upload("/begin/shows", "shows.csv", "name,on\nWendlemoor,2027-03-06\n")
+	p.says(".changes", "Wendlemoor")
+	if n := p.Find("[name=dogs][checked]").Length(); n != 2 {
+		t.Errorf("it is for %d dogs", n)
+	}
 	for name, content := range map[string]string{"dogs.csv": "name,kind\nMoss,x\n", "other.csv": "name,pattern,coat\nFern,none-such,1 2026-11-02\n"} {
-		p := r.upload(name, content)
+		p := r.upload("/begin/dogs", name, content)
 		if p.status != http.StatusUnprocessableEntity || r.version() != after {
 			t.Errorf("%s: %d", content, p.status)
 		}
-		p.says("main", "Nothing was taken from "+name)
-		p.says("main", "Try:")
+		p.says("main h2", name)
+		p.says("main [role=alert]", "Try:")
+		if p.Find("main input[type=file]").Length() != 1 {
+			t.Error("no other file can be chosen")
+		}
 	}
-	if p := r.upload("", ""); p.status != http.StatusUnprocessableEntity {
-		t.Errorf("without a file: %d", p.status)
+	if l, err := r.desk.look(context.WithValue(t.Context(), unplannedKey{}, true)); err != nil || l.status.Running || l.plan != nil {
+		t.Errorf("a plan is made before the shows are known: %+v %v", l.status, err)
 	}
-	wrong := r.upload("dogs.csv", "name,pattern,coat\nFern,border-terrier,1 2026-11-02\n").form("main", "take")
-	wrong.Set("text", "name,kind\nFern,x\n")
-	if p := r.ask(http.MethodPost, "/begin/list/take", wrong); p.status != http.StatusUnprocessableEntity || r.version() != after {
-		t.Errorf("a list that was changed on the way: %d", p.status)
+}
+
+// Who has the address of the page that took lists before is led to the one that does now.
+func TestTheOldAddressOfAListLeadsToTheOneThatTakesIt(t *testing.T) {
+	r := newcomer(t)
+	for _, method := range []string{http.MethodGet, http.MethodPost} {
+		p := r.ask(method, listPath, nil)
+		if p.status != http.StatusSeeOther {
+			t.Fatalf("%s: %d", method, p.status)
+		}
+		p = r.get(p.to)
+		p.says("h1", "Bring a list")
+		p.says(".first-steps [aria-current]", "Dogs")
+	}
+	if p := r.get("/bring?back=" + url.QueryEscape("https://elsewhere.example/")); p.Find(".first-steps").Length() != 0 || strings.Contains(p.body, "elsewhere") {
+		t.Error("a list leads elsewhere")
 	}
 }
 
@@ -277,10 +285,10 @@ func TestTheTableToFillInCanBeBroughtBack(t *testing.T) {
 	if err != nil || len(rows) != 3 {
 		t.Fatalf("%v: %s", err, body)
 	}
-	p := r.upload("dogs.csv", body)
+	p := r.upload("/begin/dogs", "dogs.csv", body)
 	p.says(".changes", "Example one")
 	p.says(".changes", "Example two")
-	r.send("/begin/list/take", p.form("main", "take"))
+	r.send("/bring", p.form("main", "take"))
 	if n := len(r.state().Kennel.Dogs); n != 2 {
 		t.Errorf("there are %d dogs", n)
 	}

@@ -32,8 +32,11 @@ type File struct {
 // Brought lays what was read over the book and says in words what it did.
 type Brought func(*book.State) (what string, err error)
 
+const bringTitle = "Bring a list"
+
 type bringPage struct {
-	frame
+	beginPage // without steps where it is not one of them that the file is brought to
+	List    listView
 	Form    *form
 	Held    string // the file that is looked at; empty = none
 	Name    string
@@ -62,15 +65,20 @@ func (d *Desk) bring(w http.ResponseWriter, r *http.Request) error {
 
 // renderBring shows what a file would change, read as the form says.
 func (d *Desk) renderBring(w http.ResponseWriter, r *http.Request, l look, f *form) error {
-	p := bringPage{frame: d.frame(l, r, "Bring a list"), Form: f}
+	p := bringPage{beginPage: beginPage{frame: d.frame(l, r, bringTitle)}, Form: f, List: listView{Can: true}}
+	if step, ok := stepOf(f.get("back")); ok {
+		p.beginPage, p.List = d.beginning(l, r, step), d.listView(l, f.get("back"))
+		p.Title = bringTitle
+	}
 	x, ok := d.held.get(f.get("held"))
 	if !ok && f.get("held") != "" {
 		return errHeldGone
 	}
 	if ok {
 		p.Held, p.Name = x.id, x.name
-		p.Table, p.Shows = ending(x.name) == ".csv", ending(x.name) == ".csv" || ending(x.name) == ".ics"
-		p.Kennel = !p.Shows
+		calendar := ending(x.name) == ".ics"
+		p.Table = ending(x.name) == ".csv"
+		p.Kennel = !p.Table && !calendar
 		for _, dog := range l.dogs() {
 			p.Dogs = append(p.Dogs, broughtBox{dog.Name, slices.Contains(f.Values["dogs"], dog.Name)})
 		}
@@ -87,8 +95,10 @@ func (d *Desk) renderBring(w http.ResponseWriter, r *http.Request, l look, f *fo
 		case err != nil:
 			return err
 		}
+		p.Shows = calendar || f.Errors["chance"] != ""
 		for _, c := range done.Changes {
 			p.Changes = append(p.Changes, c.String())
+			p.Shows = p.Shows || p.Table && c.Kind == book.DifferenceNew && strings.HasPrefix(c.Thing, "show ")
 		}
 	}
 	d.render(w, f.status(), "bring", p)
@@ -131,12 +141,20 @@ func (d *Desk) saveBring(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return err
 		}
-		lead(w, r, bringPath+"?held="+url.QueryEscape(id))
+		to := url.Values{"held": {id}}
+		if _, ok := stepOf(r.PostForm.Get("back")); ok {
+			to["back"], to["dogs"] = r.PostForm["back"], r.PostForm["dogs"]
+		}
+		lead(w, r, bringPath+"?"+to.Encode())
 		return nil
 	}
 	f, l, err := d.posted(r, "bring")
 	if err != nil {
 		return err
+	}
+	to := bringPath
+	if _, ok := stepOf(f.get("back")); ok {
+		to = f.get("back")
 	}
 	x, ok := d.held.get(f.get("held"))
 	switch {
@@ -144,7 +162,7 @@ func (d *Desk) saveBring(w http.ResponseWriter, r *http.Request) error {
 		return errHeldGone
 	case f.get("do") == "throw away":
 		d.held.drop(x.id)
-		back(w, r, bringPath, "gone")
+		back(w, r, to, "gone")
 		return nil
 	}
 	lay, err := d.read(r.Context(), l, f, x)
@@ -157,9 +175,9 @@ func (d *Desk) saveBring(w http.ResponseWriter, r *http.Request) error {
 	}
 	done, err := d.opt.Book.CarryOnce(r.Context(), f.Version, book.Once{Key: f.Key, Answer: func(done book.Done) string {
 		if len(done.Changes) == 0 {
-			return address(r, bringPath, "nothing")
+			return address(r, to, "nothing")
 		}
-		return address(r, bringPath, "brought")
+		return address(r, to, "brought")
 	}}, lay)
 	var stale *book.StaleError
 	if errors.As(err, &stale) {

@@ -27,8 +27,8 @@ func (d *Desk) setUpRoutes() map[string]handler {
 	return map[string]handler{
 		"GET " + setUpPath:                d.setUp,
 		"POST " + setUpPath:               d.saveSetUp,
-		"GET " + bringPath:                d.bring,
-		"POST " + bringPath:               d.saveBring,
+		"GET " + bringPath:                unplanned(d.bring),
+		"POST " + bringPath:               unplanned(d.saveBring),
 		"GET " + learnPath:                d.learned,
 		"POST " + learnPath:               d.saveLearned,
 		"GET " + patternsPath:             d.patternList,
