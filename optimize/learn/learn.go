@@ -277,9 +277,12 @@ const usualSD = 0.1
 // GrowthSDs is how unsure the growth of each dog with records is, about what the kennel has for it: the fit's own
 // standard deviation, and how far the kennel's factor is from the fit.
 func GrowthSDs(dogs []Dog) map[string]float64 {
-	sds := map[string]float64{}
+	var sds map[string]float64 // nil where no dog has records: as if there were no book
 	for _, d := range dogs {
 		if d.Growth.Records > 0 {
+			if sds == nil {
+				sds = map[string]float64{}
+			}
 			sds[d.Dog] = math.Hypot(d.Growth.SD, math.Log(d.Growth.Value/d.Growth.Told))
 		}
 	}
