@@ -36,16 +36,16 @@ const bringTitle = "Bring a list"
 
 type bringPage struct {
 	beginPage // without steps where it is not one of them that the file is brought to
-	List    listView
-	Form    *form
-	Held    string // the file that is looked at; empty = none
-	Name    string
-	Table   bool // its separator and dates matter
-	Kennel  bool // it may replace all
-	Shows   bool // its shows may have dogs and a chance
-	Dogs    []broughtBox
-	Changes []string
-	Wrong   string
+	List      listView
+	Form      *form
+	Held      string // the file that is looked at; empty = none
+	Name      string
+	Table     bool // its separator and dates matter
+	Kennel    bool // it may replace all
+	Shows     bool // its shows may have dogs and a chance
+	Dogs      []broughtBox
+	Changes   []string
+	Wrong     string
 }
 
 type broughtBox struct {
