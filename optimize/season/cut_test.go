@@ -101,7 +101,7 @@ func TestMasterCalledOffOffersNothing(t *testing.T) {
 // The first plan comes before any linear program of the string is solved: with the first answers of the dogs, and it is
 // allowed and better than doing nothing.
 func TestThereIsAPlanBeforeTheFirstProgram(t *testing.T) {
-	for seed := range uint64(6) {
+	for seed := range some(6, 2) {
 		p := RandomString(seed, Shape{Dogs: 6, Weeks: 26, Hours: 0.4, Hands: 1 + int(seed%3)})
 		s := newSolver(context.Background(), p, Options{})
 		idle := s.best.value

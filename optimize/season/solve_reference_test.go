@@ -45,7 +45,8 @@ func TestSolveAgainstGeneralSolver(t *testing.T) {
 	s := generalSolvers[0]
 	needSolver(t, s)
 	compared, behind, worst := 0, 0, 0.0
-	for seed := range uint64(30) {
+	seeds := some(30, 9)
+	for seed := range seeds {
 		p := smallSeason(seed)
 		found, finished := s.prove(t, p)
 		if !finished {
@@ -74,8 +75,8 @@ func TestSolveAgainstGeneralSolver(t *testing.T) {
 		}
 		t.Logf("seed %d: objective %.6f, optimum %.6f, bound %.6f", seed, r.Objective, optimum, r.Bound)
 	}
-	if compared < 25 {
-		t.Errorf("only %d of 30 seasons were solved to the end", compared)
+	if compared < int(seeds)*5/6 {
+		t.Errorf("only %d of %d seasons were solved to the end", compared, seeds)
 	}
 	if behind > 2 {
 		t.Errorf("in %d of %d seasons the plan is not the best", behind, compared)
@@ -85,7 +86,7 @@ func TestSolveAgainstGeneralSolver(t *testing.T) {
 
 // The promises hold on larger random seasons too, and for the same seed the answer is the same.
 func TestSolveKeepsItsPromises(t *testing.T) {
-	for seed := range uint64(6) {
+	for seed := range some(6, 3) {
 		p := Random(seed, 2+int(seed%3), 6+int(seed), []float64{0.2, 0.4, 1.5}[seed%3])
 		r, err := Solve(context.Background(), p, Options{Seed: seed})
 		if err != nil {

@@ -11,7 +11,7 @@ import (
 // Columns that were kept stay as they were when others are kept later: a plan that is gone back to needs them.
 func TestKeptColumnsAreNotWrittenOver(t *testing.T) {
 	p := RandomString(1, Shape{Dogs: 4, Weeks: 12, Hours: 0.5, Hands: 1})
-	start := solved(t, p, Options{Seed: 1}).Plan
+	start := solved(t, p, Options{Seed: 1, Quick: true}).Plan
 	s := newSolver(context.Background(), p, Options{Start: &start})
 	if s.warm() == nil {
 		t.Fatal("nothing is fixed")
@@ -40,7 +40,7 @@ func TestKeptColumnsAreNotWrittenOver(t *testing.T) {
 // A dog that was left out of the plan made before is taken in again, to within 1.5 % of a plan sought afresh: by when dead hair is off
 // is not decided again for all dogs.
 func TestMendingTakesInWhoWasLeftOut(t *testing.T) {
-	for seed := range uint64(4) {
+	for seed := range some(4, 1) {
 		p := RandomString(seed, Shape{Dogs: 5, Weeks: 13, Hours: 0.6, Hands: 1})
 		cold := solved(t, p, Options{Seed: 1})
 		start := NewPlan(p)
@@ -92,7 +92,7 @@ func TestStartOfAnotherSizeIsIgnored(t *testing.T) {
 
 // Sessions that can't be held are clipped: too many, fewer than none, in closed weeks, more than there are hours for.
 func TestStartIsClippedToWhatIsOpen(t *testing.T) {
-	for seed := range uint64(6) {
+	for seed := range some(6, 2) {
 		p := Random(seed, 5, 13, 0.3)
 		start := NewPlan(p)
 		for d := range start.Sessions {
@@ -143,7 +143,7 @@ func TestStartThatFailsLeavesNothing(t *testing.T) {
 
 // A plan that was solved before is not made worse by mending it.
 func TestStartIsNotMadeWorse(t *testing.T) {
-	for seed := range uint64(6) {
+	for seed := range some(6, 2) {
 		p := Random(seed, 5, 13, 0.4)
 		cold := solved(t, p, Options{Seed: 1})
 		warm := solved(t, p, Options{Seed: 1, Start: &cold.Plan})
@@ -182,7 +182,7 @@ func TestSameAnswerOnAnyNumberOfCores(t *testing.T) {
 	start := solved(t, other, Options{}).Plan
 	for _, opt := range []Options{{Seed: 1}, {Seed: 1, Start: &start}} {
 		var first Result
-		for i, cores := range []int{1, 2, 3, 8} {
+		for i, cores := range []int{1, 3, 2, 8}[:some(4, 2)] {
 			before := runtime.GOMAXPROCS(cores)
 			r := solved(t, p, opt)
 			runtime.GOMAXPROCS(before)
