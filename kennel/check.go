@@ -21,6 +21,7 @@ func Problems(k Kennel, pats Patterns) []*InputError {
 	c := checker{}
 	c.number("weeks", float64(k.Weeks), k.Weeks == 0 || SeasonBounds.Has(float64(k.Weeks)), fmt.Sprintf("a whole number from %g to %g", SeasonBounds.Least, SeasonBounds.Most))
 	c.among("units", string(k.Units), true, string(UnitsMillimetres), string(UnitsInches))
+	c.among("dates", string(k.Dates), true, string(DayFirst), string(MonthFirst), string(ISODates))
 	c.hands(k.Hands)
 	c.dogs(k.Dogs, pats)
 	c.shows(k.Shows, k.Dogs)

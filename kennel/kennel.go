@@ -41,6 +41,7 @@ type Kennel struct {
 	Weeks    Weeks  // length of the season planned, 4 to 104; zero means the configured default
 	TimeZone string // IANA name; empty means the machine's zone
 	Units    Units
+	Dates    DateOrder // of the pages; empty = as they are anyway
 	Hands    []Hands
 	Dogs     []Dog
 	Shows    []Show

@@ -7,7 +7,7 @@ const all = "all"
 func encode(s State) content {
 	var c content
 	k := s.Kennel
-	if k.Name != "" || k.PlanFrom != 0 || k.Weeks != 0 || k.TimeZone != "" || k.Units != "" {
+	if k.Name != "" || k.PlanFrom != 0 || k.Weeks != 0 || k.TimeZone != "" || k.Units != "" || k.Dates != "" {
 		c.add(tKennel, rowOf(kennelFields, &k, int64(1)))
 	}
 	encodeList(&c, tHands, handsFields, k.Hands)

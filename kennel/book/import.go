@@ -14,7 +14,7 @@ import (
 // from what was told before were looked at on the day.
 func (s *State) Merge(k kennel.Kennel, on kennel.Date) {
 	b := &s.Kennel
-	b.Name, b.PlanFrom, b.Weeks, b.TimeZone, b.Units = k.Name, k.PlanFrom, k.Weeks, k.TimeZone, k.Units
+	b.Name, b.PlanFrom, b.Weeks, b.TimeZone, b.Units, b.Dates = k.Name, k.PlanFrom, k.Weeks, k.TimeZone, k.Units, k.Dates
 	b.Hands = laid(b.Hands, k.Hands, func(a, b kennel.Hands) bool { return same(a.Name, b.Name) })
 	for _, d := range k.Dogs {
 		s.putDog(d, on)

@@ -22,6 +22,12 @@ var Kennel = Thing[kennel.Kennel]{
 			Key: "units", Says: "how lengths are to be shown; only patterns hold lengths so far, and `pattern show` gives them in mm", Range: "`mm` or `in`",
 			Default: "`mm`", Label: "Lengths in", Hint: "mm or in", At: func(x *kennel.Kennel) any { return &x.Units },
 		},
+		{
+			Key: "dates", Says: "the order of day and month on the pages of the desk, and of dates that are typed there", Range: "`day-first`, `month-first` or `iso`",
+			Default: "4 January on pages; typed, what could be two days is refused", Among: []string{string(kennel.DayFirst), string(kennel.MonthFirst), string(kennel.ISODates)},
+			Label: "Dates", Hint: "of the pages and of what you type; the fields with a calendar follow your browser",
+			At: func(x *kennel.Kennel) any { return &x.Dates },
+		},
 		{Key: "hands", Says: "who works on the dogs", Range: "a list", Default: "nobody", At: func(x *kennel.Kennel) any { return &x.Hands }},
 		{Key: "dogs", Says: "the string", Range: "a list", Default: "no dogs", At: func(x *kennel.Kennel) any { return &x.Dogs }},
 		{Key: "shows", Says: "where dogs are judged", Range: "a list", Default: "no shows", At: func(x *kennel.Kennel) any { return &x.Shows }},

@@ -18,6 +18,7 @@ func KennelValues() Values {
 		"kennel.Kennel.Weeks":    {20, 0, 30},
 		"kennel.Kennel.TimeZone": {"Europe/Dublin", "", "Pacific/Auckland"},
 		"kennel.Kennel.Units":    {"in", "", "mm"},
+		"kennel.Kennel.Dates":    {"month-first", "", "iso"},
 
 		"kennel.Hands.Name":           {"Handler", "Assistant", "Apprentice"},
 		"kennel.Hands.Hours":          {[kennel.DaysAWeek]kennel.Hours{1, 2, 3, 4, 5, 6, 7}, [kennel.DaysAWeek]kennel.Hours{1.5, 1, 1, 1, 1, 1, 1}, [kennel.DaysAWeek]kennel.Hours{7, 6, 5, 4.25, 3, 2, 1}},

@@ -26,7 +26,7 @@ func (d *Desk) account(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	f := newForm("account", l.version)
-	f.Values = r.URL.Query()
+	f.Values, f.Dates = r.URL.Query(), l.state.Kennel.Dates
 	if f.get("from")+f.get("to") == "" {
 		first := l.today.Time()
 		f.set("from", kennel.NewDate(first.Year(), first.Month(), 1).String())

@@ -14,7 +14,7 @@ var styles = regexp.MustCompile(`(?s)<style>(.*?)</style>`)
 
 // alone answers with a page that has its own style inside, like those that are printed. The desk's pages may bring no style with them, so the
 // browser is given the sums of those that this page has, and of no other; a script it may not have at all.
-func alone(w http.ResponseWriter, write func(io.Writer) error) error {
+func (d *Desk) alone(w http.ResponseWriter, write func(io.Writer) error) error {
 	var b bytes.Buffer
 	if err := write(&b); err != nil {
 		return err
@@ -23,7 +23,7 @@ func alone(w http.ResponseWriter, write func(io.Writer) error) error {
 	letStyle(h, b.Bytes())
 	h.Set("Content-Type", "text/html; charset=utf-8")
 	h.Set("Cache-Control", "no-store")
-	_, err := w.Write(b.Bytes())
+	_, err := w.Write(d.reader().page(b.Bytes()))
 	return err
 }
 

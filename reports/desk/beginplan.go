@@ -98,7 +98,7 @@ func (d *Desk) sheet(w http.ResponseWriter, r *http.Request) error {
 	if l.plan == nil {
 		return &statusError{http.StatusNotFound, "There is no plan to print yet.", "the page Plan"}
 	}
-	if err := alone(w, func(b io.Writer) error { return html.Sheet(b, l.plan.Result) }); err != nil {
+	if err := d.alone(w, func(b io.Writer) error { return html.Sheet(b, l.plan.Result) }); err != nil {
 		return err
 	}
 	d.printed.Store(true)

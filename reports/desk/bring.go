@@ -70,6 +70,9 @@ func (d *Desk) renderBring(w http.ResponseWriter, r *http.Request, l look, f *fo
 		p.beginPage, p.List = d.beginning(l, r, step), d.listView(l, f.get("back"))
 		p.Title = bringTitle
 	}
+	if !f.Values.Has("dates") { // to begin with, the reader's own
+		f.set("dates", map[kennel.DateOrder]string{kennel.DayFirst: "day", kennel.MonthFirst: "month"}[l.state.Kennel.Dates])
+	}
 	x, ok := d.held.get(f.get("held"))
 	if !ok && f.get("held") != "" {
 		return errHeldGone

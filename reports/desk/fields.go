@@ -72,6 +72,9 @@ func readFields[T any](f *form, all []fields.Field[T], usual T, to *T) {
 
 func readField[T any](f *form, a fields.Field[T], words string, usual *T) (value any, ok bool) {
 	v, err := a.Reading().Read(words)
+	if a.Kind() == fields.Day {
+		v, err = f.Dates.ParseDay(words)
+	}
 	if percent, e := kennel.ParseNumber(strings.TrimSuffix(words, "%")); a.Percent && e == nil {
 		v, err = percent/100, nil
 		if percent > 0 && percent <= 1 && !strings.HasSuffix(words, "%") {

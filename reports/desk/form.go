@@ -19,7 +19,8 @@ type form struct {
 	Values   url.Values
 	Errors   map[string]string // by field; those of "" are about the form as a whole
 	Conflict *conflict
-	Question *question // asked before it is carried out; nothing is wrong
+	Question *question        // asked before it is carried out; nothing is wrong
+	Dates    kennel.DateOrder // of what is typed
 }
 
 func newForm(id string, version int64) *form {
@@ -45,6 +46,7 @@ func (d *Desk) posted(r *http.Request, id string) (*form, look, error) {
 		return nil, look{}, err
 	}
 	l, err := d.look(r.Context())
+	f.Dates = l.state.Kennel.Dates
 	return f, l, err
 }
 
@@ -99,7 +101,7 @@ func (f *form) date(name string, must bool) kennel.Date {
 		}
 		return 0
 	}
-	d, err := kennel.ParseDay(s)
+	d, err := f.Dates.ParseDay(s)
 	return parsed(f, name, d, err)
 }
 

@@ -58,7 +58,11 @@ type frame struct {
 	Close         bool   // the desk can be closed from this page
 	MadeUp        bool   // the string is made up
 	Home          string // address of the desk that a made-up string was opened from
+	reader        reader
 }
+
+// whose is the reader of the page.
+func (f frame) whose() reader { return f.reader }
 
 type menuItem struct {
 	Path, Name string
@@ -101,7 +105,7 @@ var menu = []menuItem{
 func (d *Desk) frame(l look, r *http.Request, title string) frame {
 	f := frame{
 		Kennel: l.state.Kennel.Name, Title: title, At: r.URL.RequestURI(), Version: l.version, Today: l.today, Units: l.state.Kennel.Units, Note: noteOf(r),
-		Caution: say.Caution,
+		Caution: say.Caution, reader: l.reader(),
 	}
 	if r.Method != http.MethodGet {
 		f.At = r.URL.Path
@@ -184,7 +188,11 @@ func (d *Desk) render(w http.ResponseWriter, status int, name string, data any) 
 	h.Set("Content-Type", "text/html; charset=utf-8")
 	h.Set("Cache-Control", "no-store")
 	w.WriteHeader(status)
-	if _, err := w.Write(b.Bytes()); err != nil {
+	page := b.Bytes()
+	if of, ok := data.(interface{ whose() reader }); ok {
+		page = of.whose().page(page)
+	}
+	if _, err := w.Write(page); err != nil {
 		d.opt.Log.Debug().Err(err).Msg("the reader has gone")
 	}
 }

@@ -65,7 +65,13 @@ func (f *form) coatWords() (words []string, at string) {
 		rows = append(rows, x)
 	}
 	if len(rows) == 0 {
-		return strings.Fields(f.get("coat")), "coat"
+		words = strings.Fields(f.get("coat"))
+		for i, w := range words {
+			if d, err := f.Dates.ParseDay(w); err == nil {
+				words[i] = d.String()
+			}
+		}
+		return words, "coat"
 	}
 	const hair = 1e-9 // what shares like 1/3 miss of a whole
 	if f.get("coat") != "" {

@@ -5,6 +5,7 @@ import (
 	"crypto/subtle"
 	"net/http"
 	"net/url"
+	"strings"
 	"sync"
 
 	"tuckup/optimize"
@@ -65,6 +66,9 @@ func (d *Desk) workloadCSV(w http.ResponseWriter, r *http.Request) error {
 
 // send answers with a file.
 func (d *Desk) send(w http.ResponseWriter, kind, disposition string, content []byte) {
+	if strings.HasPrefix(kind, "text/html") {
+		content = d.reader().page(content)
+	}
 	h := w.Header()
 	h.Set("Content-Type", kind)
 	h.Set("Content-Disposition", disposition)

@@ -1,0 +1,1 @@
+ALTER TABLE kennel ADD COLUMN dates TEXT;
