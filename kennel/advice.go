@@ -5,7 +5,6 @@ package kennel
 // for exhibition; seen). Whether a bath helps at all is disputed: clean hair is harder to grip, and some bathe hot
 // before they strip (C25; seen), so it is always one of two ways.
 const (
-	noBathDays   = 14 // within so many days of a show a coat is not bathed to lift it
 	warnBathDays = 21 // within so many only with a warning
 	puppyMonths  = 12 // younger is a puppy, with hair that breaks; common practice
 )
@@ -37,7 +36,7 @@ func Lift(d Dog, p Pattern, nextShow, week Date) string {
 	switch {
 	case nextShow == 0 || nextShow < week || days > warnBathDays:
 		return "lifting bath left to dry, pull within 2 days; or back-comb or powder"
-	case days > noBathDays:
+	case days > NoBathDays:
 		return "back-comb or powder; a lifting bath so near the show may not lie flat in time"
 	}
 	return brush

@@ -230,8 +230,11 @@ func (c *checker) may(h int, work kennel.Skill) bool {
 }
 
 // goes reports whether the dog is shown at a show that is not past: named for it and in hand on all its days.
-func (c *checker) goes(d int, s kennel.Show) bool {
-	if !s.Has(c.dogs[d].Name) || s.On < c.r.On || c.dogs[d].spellAt(s) {
+func (c *checker) goes(d int, s kennel.Show) bool { return s.On >= c.r.On && c.wentTo(d, s) }
+
+// wentTo reports the same of any show.
+func (c *checker) wentTo(d int, s kennel.Show) bool {
+	if !s.Has(c.dogs[d].Name) || c.dogs[d].spellAt(s) {
 		return false
 	}
 	for day := s.On; day <= s.Last(); day++ {

@@ -13,6 +13,7 @@ const (
 	agreedDays = 14      // days from today for which a plan is agreed on
 	holeAllow  = 0.3     // of full readiness by which a dog may be ahead of its worst area at a show
 	deadFirst  = 8       // weeks in which an area with dead hair may be taken down as fast as it can be
+	noBathDays = 14      // days before a show on which no bath lifts a coat
 	restDays   = 2       // days before a show on which a jacket is left alone
 	nearMost   = 1.0 / 8 // most of an area's living hair in a week, near a show
 )

@@ -158,7 +158,7 @@ var free = map[string]string{
 
 // givenToPlan is what a plan is made from, the season in numbers that its points are worked out from, and what is said beside a plan
 // that was taken: not figures of it.
-var givenToPlan = []string{"Kennel", "Patterns", "Options", "Agreed", "Solved", "InUse"}
+var givenToPlan = []string{"Kennel", "Patterns", "Options", "Slipped", "Agreed", "Solved", "InUse"}
 
 // checkable is a small plan with every kind of figure: two pairs of hands short of hours, a duty, shows, a day's work.
 func checkable(t *testing.T) planned.Result {

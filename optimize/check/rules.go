@@ -235,6 +235,7 @@ func (c *checker) beforeShows(d int, duty kennel.Duty) {
 			continue
 		}
 		where := fmt.Sprintf("%s of %s for %s", duty.Name, dog.Name, s.Name)
+		lasts := lasts + int(s.On-c.bathFor(d, duty, s).On)
 		times := 0
 		for t, w := range c.r.Weeks {
 			for _, y := range w.Duties {
@@ -336,7 +337,7 @@ func (c *checker) longestWithout(d int, duty kennel.Duty) (most int) {
 	run := 0
 	for t := first; t < c.weeks; t++ {
 		run++
-		if !c.atTableIn(d, t) || c.planned(t, dog.Name, duty.Name) || c.partOfFinish(d, t, duty) {
+		if !c.atTableIn(d, t) || duty.Lifts() && c.anyBarBath(d, t) || c.planned(t, dog.Name, duty.Name) || c.partOfFinish(d, t, duty) {
 			run = 0
 		}
 		most = max(most, run)

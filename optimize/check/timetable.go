@@ -219,6 +219,7 @@ func (c *checker) duty(where string, on kennel.Date, item planned.Item) {
 	least := math.Inf(1)
 	for _, duty := range c.dogs[d].Duties {
 		if duty.Name == item.What {
+			c.ask(where+", "+item.What+" of "+item.Dog, "day of a bath that lifts the coat", !duty.Lifts() || c.barsBath(d, on) < 0, "not so near to a show")
 			least = math.Min(least, float64(duty.Minutes))
 		}
 	}

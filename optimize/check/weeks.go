@@ -181,9 +181,14 @@ func (c *checker) showDays(d int, why string, duty kennel.Duty, from, to kennel.
 		if late {
 			begin, end = end.AddDays(1), s.On.AddDays(-1)
 		}
+		if duty.Lifts() {
+			end = min(end, s.On.AddDays(-noBathDays-1))
+		}
 		others, known := c.alsoFor(d, rest, s)
 		for _, o := range others {
-			begin = max(begin, o.On.AddDays(-lasts))
+			if !duty.Lifts() {
+				begin = max(begin, o.On.AddDays(-lasts))
+			}
 		}
 		if first, last = max(from, begin), min(to, end); known && first <= last {
 			return first, last, true

@@ -42,11 +42,18 @@ func (p *dutyPlacer) beforeShows() (all []beforeShow) {
 
 // placeBefore gives a duty to the week of the show's window that has most time left, on days that are good for the dog's next show as
 // well where there are any; where the window is over or has no time, to the first week after it, up to the day before the show, that
-// has: late is better than never. What was done, or is planned, so near to the show that it is still right is not done again.
+// has: late is better than never; but a bath that lifts the coat comes on no day so near to a show that it would not lie flat. What was done, or is planned, so near to the show that it is still right is not done again.
 func (p *dutyPlacer) placeBefore(b beforeShow) {
 	show := p.k.Shows[b.show]
 	if last := p.lastDone(b.dog, b.duty); last != 0 && last >= show.On.AddDays(-b.lasts) || p.shared(b) {
 		return
+	}
+	was, lifts := b, p.k.Dogs[b.dog].Duties[b.duty].Lifts()
+	if lifts {
+		served := false
+		if b, served = p.bathBefore(b); served {
+			return
+		}
 	}
 	if next := p.nextNear(b); next > b.from && p.placeIn(b, next, b.to) {
 		return
@@ -54,9 +61,12 @@ func (p *dutyPlacer) placeBefore(b beforeShow) {
 	if p.placeIn(b, b.from, b.to) {
 		return
 	}
-	late := max(b.to.AddDays(1), p.diary.On)
+	late, until := max(was.to.AddDays(1), p.diary.On), show.On.AddDays(-1)
+	if lifts {
+		late, until, _ = p.liftable(b.dog, late, until)
+	}
 	for t := range p.taken {
-		first, last := p.within(t, late, show.On.AddDays(-1))
+		first, last := p.within(t, late, until)
 		if p.book(b, t, first, last) {
 			p.take(Duty{Dog: b.dog, Duty: b.duty, Week: t, From: first, To: last, Shows: []int{b.show}, Late: true})
 			return
@@ -64,6 +74,8 @@ func (p *dutyPlacer) placeBefore(b beforeShow) {
 	}
 	why := ""
 	switch {
+	case lifts && (b.from > b.to || b.to < p.diary.On):
+		why = p.whyNoBath(was)
 	case b.to < p.diary.On:
 		why = fmt.Sprintf("the days for it before %s ended on %s, and none is left", show.Name, planned.DayWords(b.to, p.diary.On))
 	case b.to < p.diary.Date(p.diary.Days()):

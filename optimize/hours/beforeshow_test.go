@@ -145,3 +145,50 @@ func TestFinishingThatIsDoneIsNotPlannedAgain(t *testing.T) {
 		}
 	}
 }
+
+// A bath that lifts the coat comes on no day within two weeks of a show: late it is left out, and the show says so. One bath is for two
+// shows where the first bars all days before the second.
+func TestABathThatLiftsNeverComesNearAShow(t *testing.T) {
+	bath := func(from, to int) []kennel.Duty {
+		return []kennel.Duty{{Name: "bath", Minutes: 20, Before: &kennel.BeforeShow{From: from, To: to}}}
+	}
+	lifting := []kennel.Duty{{Name: "lifting bath", Minutes: 20, Before: &kennel.BeforeShow{From: 9, To: 2}}}
+	round := []kennel.Duty{{Name: "lifting bath", Minutes: 20, Every: 1}}
+	for name, c := range map[string]struct {
+		duties []kennel.Duty
+		shows  []int // days from the Monday
+		done   []kennel.Work
+		baths  []int // weeks
+		not    int
+	}{
+		"in time":                        {bath(21, 15), []int{26}, nil, []int{1}, 0},
+		"late":                           {bath(21, 15), []int{12}, nil, nil, 1},
+		"late, while there are days":     {bath(40, 36), []int{20}, nil, []int{0}, 0},
+		"near as the handler wants it":   {bath(9, 5), []int{12}, nil, []int{0}, 0},
+		"by its name":                    {lifting, []int{26}, nil, nil, 1},
+		"between two shows":              {bath(21, 15), []int{26, 33}, nil, []int{1}, 0},
+		"three shows":                    {bath(21, 15), []int{26, 33, 40}, nil, []int{1}, 0},
+		"after the first of two":         {bath(21, 15), []int{26, 46}, nil, []int{1, 4}, 0},
+		"done for the first":             {bath(21, 15), []int{12, 19}, []kennel.Work{{Dog: "Sorrel", Duty: "bath", On: made.Monday - 4}}, nil, 0},
+		"done too long before the first": {bath(21, 15), []int{12, 19}, []kennel.Work{{Dog: "Sorrel", Duty: "bath", On: made.Monday - 20}}, nil, 2},
+		"every week":                     {round, []int{26}, nil, []int{0, 1, 4, 5, 6, 7}, 0},
+	} {
+		k := kennel.Kennel{Hands: finishKennel().Hands, Dogs: []kennel.Dog{{Name: "Sorrel", Duties: c.duties}}}
+		for n, day := range c.shows {
+			k.Shows = append(k.Shows, made.ShowOn([]string{"Brackenmere", "Dunmarrow", "Ashgillan"}[n], day, "Sorrel"))
+		}
+		placed := PlaceDuties(k, nil, NewDiary(k, planned.Options{On: made.Monday, StripHours: 4}, 8), c.done)
+		var weeks []int
+		for _, d := range placed.Duties {
+			weeks = append(weeks, d.Week)
+			for _, s := range k.Shows {
+				if c.duties[0].Lifts() && d.To >= s.On-kennel.NoBathDays && d.From <= s.Last() {
+					t.Errorf("%s: a bath from %s to %s, %s is on %s", name, d.From, d.To, s.Name, s.On)
+				}
+			}
+		}
+		if !slices.Equal(weeks, c.baths) || len(placed.NotDone) != c.not || len(placed.Cannot) != c.not {
+			t.Errorf("%s: baths in weeks %v, want %v; not done %v, %v", name, weeks, c.baths, placed.NotDone, placed.Cannot)
+		}
+	}
+}

@@ -176,7 +176,8 @@ func (p *dutyPlacer) placeRegular(dog, duty int) {
 		why = fmt.Sprintf("every %d weeks", n)
 	}
 	for _, t := range best.weeks {
-		p.take(Duty{Dog: dog, Duty: duty, Week: t, From: p.diary.On, To: p.diary.Date(p.diary.Days()), Why: why})
+		from, to, _ := p.regularDays(dog, duty, t)
+		p.take(Duty{Dog: dog, Duty: duty, Week: t, From: from, To: to, Why: why})
 	}
 	if len(best.missed) == 0 {
 		return
@@ -215,6 +216,17 @@ func (r round) better(than round) bool {
 	return r.busiest < than.busiest
 }
 
+// regularDays are the days of a week on which a duty that comes round may be done, and whether they are all that the week has: shows
+// keep some of them free of baths.
+func (p *dutyPlacer) regularDays(dog, duty, week int) (from, to kennel.Date, all bool) {
+	first, last := p.within(week, p.diary.On, p.diary.Date(p.diary.Days()))
+	if !p.k.Dogs[dog].Duties[duty].Lifts() {
+		return first, last, true
+	}
+	from, to, _ = p.liftable(dog, first, last)
+	return from, to, from == first && to == last
+}
+
 // phase is the weeks of a duty that is first due in the week first. When the week that it is due in has no time
 // for it, it waits for the next one that has, but not until it is due again.
 func (p *dutyPlacer) phase(dog, duty, first int) round {
@@ -224,15 +236,16 @@ func (p *dutyPlacer) phase(dog, duty, first int) round {
 	for due := first; due < p.diary.Weeks; due += n {
 		owed, done := false, false
 		for t := due; t < min(due+n, p.diary.Weeks) && !done; t++ {
-			if p.diary.daysAtTable(dog, t) == 0 {
-				continue // away or not yet in hand: not owed
+			from, to, all := p.regularDays(dog, duty, t)
+			if p.diary.daysAtTable(dog, t) == 0 || from > to {
+				continue // away or not yet in hand, or no bath so near to a show: not owed
 			}
-			owed = owed || t > 0 || p.diary.On == p.diary.Week0 // the week under way may have had it already
+			owed = owed || all && (t > 0 || p.diary.On == p.diary.Week0) // the week under way may have had it already
 			if done = p.finished(dog, what, t); done {
 				continue
 			}
 			part, _ := p.with(t, what)
-			if p.holds(dog, duty, t, p.diary.On, p.diary.Date(p.diary.Days())) {
+			if p.holds(dog, duty, t, from, to) {
 				r.weeks = append(r.weeks, t)
 				r.busiest = max(r.busiest, part)
 				done = true

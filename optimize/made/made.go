@@ -143,14 +143,14 @@ func Dog(t *rapid.T, i int, on kennel.Date) kennel.Dog {
 	}
 	if rapid.Bool().Draw(t, "regular duty") {
 		dog.Duties = append(dog.Duties, kennel.Duty{
-			Name: "nails", Minutes: kennel.Minutes(rapid.IntRange(5, 60).Draw(t, "minutes")),
+			Name: rapid.SampledFrom([]string{"nails", "lifting bath"}).Draw(t, "regular"), Minutes: kennel.Minutes(rapid.IntRange(5, 60).Draw(t, "minutes")),
 			Every: kennel.Weeks(rapid.IntRange(1, 5).Draw(t, "every")),
 		})
 	}
 	if rapid.Bool().Draw(t, "duty for shows") {
-		to := rapid.IntRange(0, 10).Draw(t, "to")
+		to := rapid.IntRange(0, 18).Draw(t, "to")
 		dog.Duties = append(dog.Duties, kennel.Duty{
-			Name: "close trim", Minutes: kennel.Minutes(rapid.IntRange(5, 60).Draw(t, "minutes")),
+			Name: rapid.SampledFrom([]string{"close trim", "bath"}).Draw(t, "of"), Minutes: kennel.Minutes(rapid.IntRange(5, 60).Draw(t, "minutes")),
 			Before: &kennel.BeforeShow{From: to + rapid.IntRange(0, 6).Draw(t, "days"), To: to},
 		})
 	}

@@ -16,12 +16,9 @@ const (
 	bathsApart  = 14  // days between two such baths: washing softens a hard coat
 )
 
-// The days before a show on which a coat must not be lifted by a bath, and on which only with a warning. Common
-// practice (C15): it needs two to three weeks to lie flat.
-const (
-	noBathDays   = 14
-	warnBathDays = 21
-)
+// warnBathDays are the days before a show on which a coat is lifted by a bath only with a warning. Common practice (C15): it needs two to
+// three weeks to lie flat.
+const warnBathDays = 21
 
 // bathWorth says why a session in week t of so many minutes is worth a lifting bath, empty when it is not: dead hair comes
 // without, and is all that is seen of a blown coat.
@@ -67,7 +64,7 @@ func (l *Season) bathDays(d, t int) (days []bool) {
 		day := l.Diary.Monday(t).AddDays(n)
 		ok := day >= l.Diary.On
 		if next, shown := l.showAfter(d, day); shown {
-			ok = ok && int(next.On-day) > noBathDays
+			ok = ok && int(next.On-day) > kennel.NoBathDays
 		}
 		for _, w := range l.Options.Done {
 			if w.Dog == l.Kennel.Dogs[d].Name && w.Duty == liftingBath && int(day-w.On) < bathsApart {
