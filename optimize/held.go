@@ -143,7 +143,7 @@ func together(all, more []planned.LeftOut) []planned.LeftOut {
 func (l *layout) daysFrom(x laid) timetable.Season {
 	return timetable.Season{
 		Kennel: l.k, Patterns: l.pats, Options: l.opt, Diary: l.diary, Duties: l.duties,
-		Problem: &l.problem, Solved: x.solved, Plan: x.plan, Weeks: x.weeks,
+		Problem: &l.problem, Solved: x.solved, Plan: x.plan, Weeks: x.weeks, Slipped: l.slipped,
 	}
 }
 

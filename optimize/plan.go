@@ -30,7 +30,7 @@ func Plan(ctx context.Context, k kennel.Kennel, pats kennel.Patterns, opt Option
 	solved, plan := laid.solved, laid.plan
 	r := Result{
 		Kennel: k, Patterns: pats, Options: l.opt.Still(), On: l.opt.On, Week0: l.diary.Week0,
-		Agreed: l.agreed, Solved: &planned.Solved{Problem: &l.problem, Answer: solved, Held: laid.held},
+		Slipped: l.slipped, Agreed: l.agreed, Solved: &planned.Solved{Problem: &l.problem, Answer: solved, Held: laid.held},
 	}
 	r.Season = l.season(solved)
 	r.Gathered, r.Weeks, r.Timetable = laid.gathered, laid.weeks, laid.table

@@ -22,6 +22,7 @@ type layout struct {
 	notDone []hours.NotDone
 	cannot  []Cannot
 	coats   []kennel.DogCoat // by dog, as they are today
+	slipped []planned.Slipped
 	agreed  []planned.Agreed // work of the next weeks that stays unless leaving it pays
 	problem season.Problem
 }
@@ -54,6 +55,9 @@ func layOut(k kennel.Kennel, pats kennel.Patterns, opt Options) (*layout, error)
 	l.cannot = append(l.cannot, l.untouchable()...)
 	l.cannot = append(l.cannot, l.notInHand()...)
 	l.cannot = append(l.cannot, l.inSpells()...)
+	if opt.Begin != nil {
+		l.slipped = opt.Begin.SlippedBy(l.diary.Week0, opt.Done)
+	}
 	if opt.Begin != nil && opt.Stay > 0 {
 		l.agreed = opt.Begin.AgreedFrom(l.diary.Week0, min(agreedWeeks, int(weeks)), k.Dogs, opt.Done)
 	}

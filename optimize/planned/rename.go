@@ -60,6 +60,12 @@ func (r *Result) rename(dog, name string) {
 	for i := range r.Timetable.LeftOut {
 		to(&r.Timetable.LeftOut[i].Dog)
 	}
+	for i := range r.Slipped {
+		to(&r.Slipped[i].Dog)
+	}
+	for i := range r.Agreed {
+		to(&r.Agreed[i].Dog)
+	}
 	for i := range r.Readiness {
 		to(&r.Readiness[i].Dog)
 	}

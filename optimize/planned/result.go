@@ -31,6 +31,8 @@ type Result struct {
 	Points    []DogPoints // one for each dog, in the kennel's order
 	Balance   float64     // points for the least mean show readiness; with Points, all that the plan is worth
 
+	Slipped []Slipped `cbor:",omitempty"` // what the plan that it began with left out or undone in the weeks before Week0, by dog, then area
+
 	Agreed []Agreed // of the plan that this one began with, by week, then dog; nil = it began with none
 	Solved *Solved  // the season in numbers; nil when no dogs or nothing was planned here
 	InUse  *InUse   `cbor:"-"` // of a plan that was taken and is looked at later, or of a new one beside it; nil = it was just made

@@ -30,6 +30,7 @@ type sessionWork struct {
 	of     *planned.DogWeek
 	areas  []planned.AreaWork
 	worth  []float64 // points, by area
+	first  string    // which areas go first, and why; empty where none do
 	barred []string  // why an area is to be left alone on some of the days, by area; empty where it is not
 }
 

@@ -114,6 +114,9 @@ func (k *weekWork) item(it week.Item, n int, r *week.Result) planned.Item {
 		s := k.sessions[it.Session]
 		out.Kind, out.Dog, out.SetUp = planned.ItemSession, s.of.Dog, kennel.Minutes(it.SetUp)
 		out.Lift, out.Tool, out.Why = k.lift(s.dog, n, r), s.of.Tool, k.l.sessionWhy(s.dog, k.day(n))
+		if s.first != "" {
+			out.Why += "; " + s.first
+		}
 		for _, d := range it.Parts {
 			out.Areas = append(out.Areas, s.areas[d.Part].Part(kennel.Minutes(d.Minutes)))
 		}

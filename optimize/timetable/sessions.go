@@ -2,7 +2,9 @@ package timetable
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strings"
 
 	"tuckup/kennel"
 	"tuckup/optimize/hours"
@@ -29,6 +31,16 @@ func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pric
 	if most := k.jacketDays(d); jacket(areas) && most < n && most > 0 && planned.Pulling(areas) <= longest*kennel.Minutes(most) {
 		n = most
 	}
+	first := k.goesFirst(d)
+	slices.SortStableFunc(areas, func(a, b planned.AreaWork) int {
+		switch x, y := first(a) > 0, first(b) > 0; {
+		case x == y:
+			return 0
+		case x:
+			return -1
+		}
+		return 1
+	})
 	if k.showNear(d) { // what may be done on any day comes last
 		slices.SortStableFunc(areas, func(a, b planned.AreaWork) int { return cmp.Compare(hours.ClassOf(a.Work), hours.ClassOf(b.Work)) })
 	}
@@ -39,18 +51,27 @@ func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pric
 		aims = append(slices.Clone(aims), left)
 	}
 	kept := k.kept(dw.Dog)
-	parts, over := deal(areas, aims, longest, k.least)
+	parts, over := deal(areas, aims, longest, func(a planned.AreaWork) kennel.Minutes {
+		if first(a) > 0 {
+			return a.Minutes
+		}
+		return k.least(a)
+	}, func(a planned.AreaWork) bool { return first(a) > 0 })
 	k.leave(d, over, price, "its sessions of the week are full, and an area is not cut in two")
 	for i, part := range parts {
 		s := week.Session{Dog: d, SetUp: float64(setUp), Urgency: urgency - sessionStep*float64(i), Least: leastSession}
 		w := sessionWork{dog: d, of: dw, areas: part}
+		if first(part[0]) > 0 {
+			s.Urgency++
+			w.first = firstWords(part, first)
+		}
 		for _, a := range part {
 			points := k.worth(d, a, price)
 			w.worth = append(w.worth, points)
 			barred, why := k.barred(d, a)
 			w.barred = append(w.barred, why)
 			s.Parts = append(s.Parts, week.Part{
-				Kind: int(hours.ClassOf(a.Work)), Minutes: float64(a.Minutes), Value: max(points, k.leastWorth(d, a)),
+				Kind: int(hours.ClassOf(a.Work)), Minutes: float64(a.Minutes), Value: max(points, k.leastWorth(d, a)) + firstWorth*min(1, float64(first(a))),
 				Least: float64(k.least(a)), Barred: barred,
 			})
 		}
@@ -60,6 +81,30 @@ func (k *weekWork) addSessions(dw *planned.DogWeek, urgency float64, price *pric
 		k.p.Sessions = append(k.p.Sessions, s)
 		k.sessions = append(k.sessions, w)
 	}
+}
+
+// goesFirst says for how many weeks running an area of the dog has been left out, where it goes first for that in this week; else 0.
+func (k *weekWork) goesFirst(d int) func(planned.AreaWork) (weeks int) {
+	return func(a planned.AreaWork) int {
+		i := slices.IndexFunc(k.l.Slipped, func(s planned.Slipped) bool { return s.Dog == k.l.Kennel.Dogs[d].Name && s.Area == a.Area })
+		if k.t > 0 || i < 0 || !k.l.Slipped[i].GoesFirst() {
+			return 0
+		}
+		return k.l.Slipped[i].Weeks
+	}
+}
+
+// firstWords say which areas go first in a session: "ribs and ears first, left out 2 weeks running".
+func firstWords(areas []planned.AreaWork, first func(planned.AreaWork) int) string {
+	var names []string
+	weeks := 0
+	for _, a := range areas {
+		if n := first(a); n > 0 {
+			names = append(names, string(a.Area))
+			weeks = max(weeks, n)
+		}
+	}
+	return fmt.Sprintf("%s first, left out %d weeks running", strings.Join(names, " and "), weeks)
 }
 
 // least is how long an area that is cut short must still be worked to be a touch worth making: as long as one is by its share and by

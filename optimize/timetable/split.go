@@ -14,15 +14,16 @@ const leastPiece = 5
 
 // deal gives a dog's areas of a week to sessions, each area whole to one of them: in working order, so that the first session has
 // the slowest areas, each session near the minutes aimed at and none above the longest. What no session has room for is taken off the
-// largest areas, and is returned as over; nothing is left of an area of which less than a touch worth making would be.
-func deal(areas []planned.AreaWork, aims []kennel.Minutes, longest kennel.Minutes, least func(planned.AreaWork) kennel.Minutes) (sessions [][]planned.AreaWork, over []planned.AreaWork) {
+// largest areas, and is returned as over; nothing is left of an area of which less than a touch worth making would be, and what goes
+// first is the last to be left out.
+func deal(areas []planned.AreaWork, aims []kennel.Minutes, longest kennel.Minutes, least func(planned.AreaWork) kennel.Minutes, first func(planned.AreaWork) bool) (sessions [][]planned.AreaWork, over []planned.AreaWork) {
 	d := dealer{areas: areas, aims: aims, longest: longest}
 	in := d.inOrder()
 	if d.above(in) > tinyMinutes {
 		d.fitIn(in)
 	}
 	for _, session := range d.sessions(in) {
-		kept, cut := trim(session, longest, least)
+		kept, cut := trim(session, longest, least, first)
 		over = append(over, cut...)
 		if len(kept) > 0 {
 			sessions = append(sessions, kept)
@@ -149,7 +150,7 @@ func (d *dealer) sessions(in []int) (all [][]planned.AreaWork) {
 
 // trim takes off a session what is above the longest: off its longest area each time, but nothing below a touch worth making; where
 // that is not enough, its shortest area is left out.
-func trim(session []planned.AreaWork, longest kennel.Minutes, least func(planned.AreaWork) kennel.Minutes) (kept, over []planned.AreaWork) {
+func trim(session []planned.AreaWork, longest kennel.Minutes, least func(planned.AreaWork) kennel.Minutes, first func(planned.AreaWork) bool) (kept, over []planned.AreaWork) {
 	kept = append(kept, session...)
 	for excess := planned.Pulling(kept) - longest; excess > tinyMinutes && len(kept) > 0; excess = planned.Pulling(kept) - longest {
 		long, short := 0, 0
@@ -157,7 +158,7 @@ func trim(session []planned.AreaWork, longest kennel.Minutes, least func(planned
 			if kept[a].Minutes > kept[long].Minutes {
 				long = a
 			}
-			if kept[a].Minutes < kept[short].Minutes {
+			if x, y := first(kept[a]), first(kept[short]); x == y && kept[a].Minutes < kept[short].Minutes || !x && y {
 				short = a
 			}
 		}

@@ -25,7 +25,7 @@ func TestDealingKeepsAreasWholeAndLosesNothing(t *testing.T) {
 		}
 		n := rapid.IntRange(1, 4).Draw(t, "sessions")
 		longest := max(planned.Pulling(areas)/kennel.Minutes(n)*kennel.Minutes(rapid.Float64Range(0.7, 2).Draw(t, "room")), 1)
-		sessions, over := deal(areas, even(areas, n), longest, crumb)
+		sessions, over := deal(areas, even(areas, n), longest, crumb, none)
 		if len(sessions) > n {
 			t.Fatalf("%d sessions, want %d at most", len(sessions), n)
 		}
@@ -69,8 +69,28 @@ func TestAreasChangeSessionsBeforeAnyIsCutShort(t *testing.T) {
 		areas = append(areas, planned.AreaWork{Area: kennel.AreaNames()[i], Minutes: m, Share: kennel.Share(m / 100)})
 	}
 	areas[1], areas[2] = areas[2], areas[1]
-	sessions, over := deal(areas, even(areas, 2), 50, func(planned.AreaWork) kennel.Minutes { return 3 })
+	sessions, over := deal(areas, even(areas, 2), 50, func(planned.AreaWork) kennel.Minutes { return 3 }, none)
 	if len(over) > 0 || len(sessions) != 2 || planned.Pulling(sessions[0]) != 50 {
 		t.Errorf("%v, and %v left over", sessions, over)
+	}
+}
+
+func none(planned.AreaWork) bool { return false }
+
+// What was left out twice running is the last to be left out of a session that is too full, however short it is.
+func TestWhatGoesFirstIsNotLeftOut(t *testing.T) {
+	areas := []planned.AreaWork{{Area: kennel.AreaEars, Minutes: 4}, {Area: kennel.AreaRibs, Minutes: 20}, {Area: kennel.AreaBack, Minutes: 20}}
+	least := func(a planned.AreaWork) kennel.Minutes { return a.Minutes }
+	for name, c := range map[string]struct {
+		first func(planned.AreaWork) bool
+		left  kennel.AreaName
+	}{
+		"none": {none, kennel.AreaEars},
+		"ears": {func(a planned.AreaWork) bool { return a.Area == kennel.AreaEars }, kennel.AreaRibs},
+	} {
+		_, over := deal(areas, []kennel.Minutes{44}, 40, least, c.first)
+		if len(over) == 0 || over[0].Area != c.left {
+			t.Errorf("%s first: %+v is left out", name, over)
+		}
 	}
 }

@@ -21,6 +21,7 @@ type Season struct {
 	Solved   season.Result  // for what hours are worth
 	Plan     season.Plan    // with crumbs gathered
 	Weeks    []planned.Week // the same in words
+	Slipped  []planned.Slipped
 }
 
 const minutesAnHour = 60

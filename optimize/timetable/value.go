@@ -9,6 +9,7 @@ import (
 // duties stay below what pulling is worth.
 const (
 	showDutyWorth    = 4      // a duty for a show: never left out for pulling
+	firstWorth       = 1      // of an area that was left out twice running, beside what it brings
 	regularDutyWorth = 2      // a duty that comes round: the hours for it were set aside
 	bathWorth        = 0.02   // a lifting bath
 	leastWorth       = 0.001  // of a minute of pulling that the season wants at all
