@@ -168,18 +168,23 @@ func (a *app) records() html.Records {
 
 // photos are the newest pictures of each dog, as parts of the page; of a kennel file there are none.
 func (a *app) photos() (all []html.Photo) {
-	of := map[string]int{}
-	photos := slices.Clone(a.used.state.Photos)
-	slices.SortStableFunc(photos, func(x, y book.Photo) int { return int(y.On - x.On) })
+	shown := map[string]int{}
+	of := a.used.state.PhotosOf()
+	var photos []html.Photo
+	for i, p := range a.used.state.Photos {
+		photos = append(photos, html.Photo{Photo: p.Photo, Of: of[i]})
+	}
+	slices.SortStableFunc(photos, func(x, y html.Photo) int { return int(y.On - x.On) })
 	for _, p := range photos {
-		if of[p.Dog]++; of[p.Dog] > html.MostPhotos {
+		if shown[p.Dog]++; shown[p.Dog] > html.MostPhotos {
 			continue
 		}
 		data, err := book.ReadPhoto(a.used.book, p.Digest)
 		if err != nil {
 			a.log.Warn().Err(err).Msg("a picture can't be shown")
 		}
-		all = append(all, html.Photo{Photo: p.Photo, Src: html.Inside(data)})
+		p.Src = html.Inside(data)
+		all = append(all, p)
 	}
 	return all
 }

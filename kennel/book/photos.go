@@ -138,3 +138,36 @@ func (s State) Lost(path string) (all []Photo) {
 	}
 	return all
 }
+
+// PhotosOf is what each of the state's pictures belongs to, in their order.
+func (s State) PhotosOf() []kennel.PhotoOf {
+	type day struct {
+		dog string
+		on  kennel.Date
+	}
+	all := make([]kennel.PhotoOf, len(s.Photos))
+	of := map[day][]int{}
+	for i, p := range s.Photos {
+		of[day{p.Dog, p.On}] = append(of[day{p.Dog, p.On}], i)
+	}
+	for _, m := range s.Measures {
+		for _, i := range of[day{m.Dog, m.On}] {
+			if s.Photos[i].Area == m.Area {
+				all[i].Length = m.Length
+			}
+		}
+	}
+	for _, w := range s.Work {
+		for _, i := range of[day{w.Dog, w.On}] {
+			for _, a := range w.Areas {
+				if area := s.Photos[i].Area; a.Share > 0 && (area == "" || area == a.Area) {
+					all[i].Session = true
+					if !slices.Contains(all[i].Areas, a.Area) {
+						all[i].Areas = append(all[i].Areas, a.Area)
+					}
+				}
+			}
+		}
+	}
+	return all
+}

@@ -97,9 +97,14 @@ func (d *Desk) renderDog(w http.ResponseWriter, r *http.Request, l look, dog ken
 	for _, x := range dog.Duties {
 		p.Duties = append(p.Duties, dutyRow{x.Name, dutyWords(x)})
 	}
-	for _, x := range l.state.Photos {
+	of := l.state.PhotosOf()
+	for i, x := range l.state.Photos {
 		if x.Dog == dog.Name {
-			p.Photos = append(p.Photos, photoRow{x.ID, strings.TrimSpace(x.On.String() + " " + string(x.Area) + " " + x.Note)})
+			words := strings.TrimSpace(x.On.String() + " " + string(x.Area))
+			if with := say.PhotoOf(x.Photo, of[i], l.state.Kennel.Units); with != "" {
+				words += ", " + with
+			}
+			p.Photos = append(p.Photos, photoRow{x.ID, strings.TrimSpace(words + " " + x.Note)})
 		}
 	}
 	for _, x := range dog.Outlines {

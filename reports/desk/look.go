@@ -55,8 +55,9 @@ func (d *Desk) look(ctx context.Context) (look, error) {
 	if l.state, l.version, err = d.shelf.read(ctx, d.opt.Book); err != nil {
 		return l, err
 	}
-	for _, p := range l.state.Photos {
-		l.photos = append(l.photos, html.Photo{Photo: p.Photo, Src: d.photoAddress(p.Digest)})
+	of := l.state.PhotosOf()
+	for i, p := range l.state.Photos {
+		l.photos = append(l.photos, html.Photo{Photo: p.Photo, Of: of[i], Src: d.photoAddress(p.Digest)})
 	}
 	if l.today, err = d.opt.Today(l.state.Kennel); err != nil {
 		return l, err

@@ -32,7 +32,7 @@ func (d *Desk) inside(photos []html.Photo) (all []html.Photo) {
 		if err != nil {
 			d.opt.Log.Warn().Err(err).Msg("a picture can't be shown")
 		}
-		all = append(all, html.Photo{Photo: p.Photo, Src: html.Inside(data)})
+		all = append(all, html.Photo{Photo: p.Photo, Of: p.Of, Src: html.Inside(data)})
 	}
 	return all
 }

@@ -14,6 +14,7 @@ import (
 // Photo is a picture of a dog with the address that a page has it from.
 type Photo struct {
 	kennel.Photo
+	Of  kennel.PhotoOf
 	Src template.URL // "" = it is missing or damaged
 }
 
@@ -80,6 +81,9 @@ func pictures(r optimize.Result, all []Photo, notes bool) (template.HTML, error)
 	for i, p := range all {
 		v := view{Src: p.Src, Words: say.Day(p.On, r.On)}
 		v.Alt = fmt.Sprintf("%s, %s, on %s", p.Dog, areaShown(p.Area), v.Words)
+		if with := say.PhotoOf(p.Photo, p.Of, r.Kennel.Units); with != "" {
+			v.Words += ", " + with
+		}
 		if notes && p.Note != "" {
 			v.Words += ": " + p.Note
 		}
