@@ -7,6 +7,9 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
 	"slices"
 	"strconv"
 	"strings"
@@ -17,6 +20,7 @@ import (
 
 	"tuckup/kennel"
 	"tuckup/optimize"
+	"tuckup/reports/desk/visit"
 	"tuckup/reports/html"
 	"tuckup/reports/layout"
 	"tuckup/reports/tally"
@@ -103,7 +107,7 @@ func shownWrong(column, shown string, v float64) string {
 		if v > 0 && v < 100 {
 			v = min(max(v, 1), 99) // only what is certain is shown as such
 		}
-	case strings.Contains("pulling set-up duties all hours need there are", column):
+	case strings.Contains("pulling set-up duties shows all hours need there are at home", column):
 		v /= 60
 	case unit == "" && len(decimals) == 0 && v < float64(kennel.ReadyScore) && x >= float64(kennel.ReadyScore):
 		return fmt.Sprintf("%v is shown as %s", v, shown)
@@ -165,6 +169,7 @@ func same(t *testing.T, what string, page, fromJSON float64, fromCSV string) {
 type sum struct {
 	Name                     string
 	Pulling, Duties, Minutes float64
+	Shows                    float64
 	SetUp                    float64  `json:"set_up"`
 	ThereAre                 *float64 `json:"there_are"`
 }
@@ -203,9 +208,13 @@ func compareWorkload(t *testing.T, r optimize.Result) {
 			same(t, what+"pulling", row.values["pulling"], sums[i].Pulling, cells[i][1])
 			same(t, what+"set-up", row.values["set-up"], sums[i].SetUp, cells[i][2])
 			same(t, what+"duties", row.values["duties"], sums[i].Duties, cells[i][3])
-			same(t, what+"all", row.values["all"], sums[i].Minutes, cells[i][4])
+			same(t, what+"shows", row.values["shows"], sums[i].Shows, cells[i][4])
+			same(t, what+"all", row.values["all"], sums[i].Minutes, cells[i][5])
 			if there := sums[i].ThereAre; there != nil {
-				same(t, what+"there are", row.values["there are"], *there, cells[i][5])
+				if home := sums[i].Minutes - sums[i].Shows; math.Abs(row.values["at home"]-home) > 1e-6 {
+					t.Errorf("%s%v minutes at home, want %v", what, row.values["at home"], home)
+				}
+				same(t, what+"there are", row.values["there are"], *there, cells[i][6])
 			}
 		}
 	}
@@ -370,4 +379,35 @@ func rangesOf(low, high float64) (words []string) {
 		}
 	}
 	return words
+}
+
+// The demo's letters are a page for each dog, the month's work on the last of them.
+func TestTheDemosLettersAreAPageForADog(t *testing.T) {
+	long(t, "plans the demo")
+	r := planOf(t, "--demo")
+	dogs := map[string]int{}
+	for _, d := range r.Kennel.Dogs {
+		dogs[d.Owner]++
+	}
+	site := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, q *http.Request) {
+		bill := tally.Bill{Month: r.On, Rule: "Counted: minutes as recorded.", Amount: "420.00 EUR"}
+		owner := q.URL.Query().Get("owner")
+		for _, d := range r.Kennel.Dogs {
+			if d.Owner == owner {
+				bill.Lines = append(bill.Lines, tally.BillLine{Dog: d.Name, Sessions: 6, Duties: 9, Minutes: 60000, Amount: "210.00 EUR"})
+				bill.Minutes += 60000
+			}
+		}
+		if err := html.Letter(w, r, owner, bill, nil); err != nil {
+			t.Error(err)
+		}
+	}))
+	defer site.Close()
+	v := visit.New(t, site.URL)
+	for owner, want := range dogs {
+		v.Open("/?owner=" + url.QueryEscape(owner))
+		if pages, across := v.Printed(); pages != want || across {
+			t.Errorf("the letter to %s has %d pages for %d dogs, across: %v", owner, pages, want, across)
+		}
+	}
 }

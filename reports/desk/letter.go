@@ -122,6 +122,9 @@ func mailOf(r optimize.Result, owner, subject string) string {
 		for _, x := range l.Shows {
 			fmt.Fprintf(&b, "- %s, %s: %s; left alone %s\r\n", say.Plain(x.Show), say.Day(x.On, r.On), kennel.ScoreWords(x.Score), kennel.ScoreWords(x.Idle))
 		}
+		if l.More != "" {
+			b.WriteString(l.More + "\r\n")
+		}
 		b.WriteString("\r\n")
 	}
 	escaped := func(s string) string { return strings.ReplaceAll(url.QueryEscape(s), "+", "%20") }

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"io"
 	"slices"
+	"strings"
 
 	"tuckup/optimize"
 	"tuckup/reports/layout"
@@ -51,7 +52,7 @@ func letterSections(r optimize.Result, owner string, bill tally.Bill, photos []P
 			return "", nil, err
 		}
 		if len(sections) > 0 {
-			s.class = "newpage"
+			s.class = strings.TrimSpace("newpage " + s.class)
 		}
 		sections = append(sections, s)
 	}
@@ -76,15 +77,25 @@ func letterSection(r optimize.Result, dog int, bill tally.Bill, photos []Photo) 
 		b.add(pictures(r, []Photo{p}, false))
 	}
 	if i := slices.IndexFunc(r.Outlooks, func(o optimize.Outlook) bool { return o.Dog == d.Name }); i >= 0 {
-		b.add(ribbon(r, i))
+		b.add(ribbonWith(r, i, l.Shows))
 	}
 	b.add(letterShows(r, d.Name, l.Shows))
+	if l.More != "" {
+		b.add(paragraphs(l.More))
+	}
 	if len(l.Cannot) > 0 {
 		b.heading("What can't be met")
 		b.add(bullets(l.Cannot))
 	}
-	return section{id: dogID(dog) + "letter", title: title, body: b.html()}, b.err
+	s := section{id: dogID(dog) + "letter", title: title, body: b.html()}
+	if l.Letters() > lettersOnPage {
+		s.class = "dense"
+	}
+	return s, b.err
 }
+
+// lettersOnPage are the letters of a dog from which a page is printed in smaller ones, so that it holds them.
+const lettersOnPage = 1900
 
 // letterShows are the dog's shows, each with one figure, and what it would have been.
 func letterShows(r optimize.Result, dog string, shows []optimize.ShowReadiness) (template.HTML, error) {

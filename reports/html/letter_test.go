@@ -3,6 +3,9 @@ package html
 import (
 	"bytes"
 	"errors"
+	"fmt"
+	"image"
+	"image/jpeg"
 	"io"
 	"slices"
 	"strings"
@@ -116,5 +119,64 @@ func TestALetterHasTheWorkOfItsMonth(t *testing.T) {
 	var e *kennel.InputError
 	if err := Letter(io.Discard, r, "Nobody", bill, nil); !errors.As(err, &e) || e.Field != "owner" {
 		t.Errorf("a letter to nobody: %v", err)
+	}
+}
+
+// A letter of one dog is one page of A4 and of Letter, however much there is to say: the longest names that a kennel may have, shows on every
+// weekend of two years, entries to decide on, and as much that can't be met; what is too much for a page is counted.
+func TestALetterOfOneDogIsOnePage(t *testing.T) {
+	long := func(s string) string { return (s + " " + strings.Repeat("Wolverhampton ", kennel.LongestName))[:kennel.LongestName] }
+	r := sample.Pictured(sample.Result())
+	name := long("Sorrel")
+	r.Kennel.Name = long("Thornfield")
+	r.Kennel.Dogs = []kennel.Dog{{
+		Name: name, RingName: long("Champion"), Owner: long("R. Calloway"), Pattern: r.Kennel.Dogs[0].Pattern,
+		Spells: []kennel.Spell{{From: r.On, To: r.On.AddDays(7), What: kennel.SpellWhelping}},
+	}}
+	o := r.Outlooks[0]
+	o.Dog, o.IdleStates, o.PlannedStates = name, nil, nil
+	r.Weeks, r.Kennel.Shows, r.Readiness, r.Cannot = nil, nil, nil, nil
+	for n := range 104 {
+		r.Weeks = append(r.Weeks, optimize.Week{Week: r.Week0.AddDays(7 * n)})
+		o.IdleStates, o.PlannedStates = append(o.IdleStates, kennel.StateBlown), append(o.PlannedStates, []kennel.State{kennel.StateInCoat, kennel.StateGoingOver}[n%2])
+		s := kennel.Show{Name: long(fmt.Sprintf("Show %d of", n)), On: r.Week0.AddDays(7*n + 5), Chance: 0.5, EntriesClose: r.On.AddDays(n), Dogs: []string{name}}
+		r.Kennel.Shows = append(r.Kennel.Shows, s)
+		r.Readiness = append(r.Readiness, optimize.ShowReadiness{Dog: name, Show: s.Name, On: s.On, Chance: 0.5, Score: 70, Idle: 20})
+		r.Cannot = append(r.Cannot, optimize.Cannot{What: name + " in coat for " + s.Name, Why: long("hours are short: with all the hours it would be 86; it will be 39")})
+	}
+	r.Outlooks = []optimize.Outlook{o}
+	w := optimize.Way{Dog: name, Kind: optimize.WayStripped, Held: true, Other: &optimize.Other{Kind: optimize.WayRolled}}
+	for n := range 6 {
+		w.Spells = append(w.Spells, optimize.Spell{Kind: optimize.WayStaged, From: r.On.AddDays(100 * n), To: r.On.AddDays(100*n + 70)})
+	}
+	for n := range 2 {
+		w.Other.Shows = append(w.Other.Shows, optimize.OtherShow{Show: r.Kennel.Shows[n].Name, On: r.Kennel.Shows[n].On, Score: 70, Other: 60})
+	}
+	r.Ways = []optimize.Way{w}
+	bill := tally.Bill{
+		Month: sample.Date(1, 1), Minutes: 90000, Amount: "3675.50 EUR", Rule: "Counted: each stretch of work up to the next 15 minutes.",
+		Lines: []tally.BillLine{{Dog: name, Sessions: 20, Duties: 31, Minutes: 90000, Amount: "3675.50 EUR"}},
+	}
+	tall := image.NewGray(image.Rect(0, 0, 300, 1200))
+	var drawn bytes.Buffer
+	if err := jpeg.Encode(&drawn, tall, nil); err != nil {
+		t.Fatal(err)
+	}
+	photo := Photo{
+		Photo: kennel.Photo{Dog: name, On: r.On}, Of: kennel.PhotoOf{Session: true, Areas: kennel.AreaNames()}, Src: Inside(drawn.Bytes()),
+	}
+	var b bytes.Buffer
+	if err := Letter(&b, r, r.Kennel.Dogs[0].Owner, bill, []Photo{photo}); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"And 99 more shows, the last on ", "and on 54 more", "And 101 more."} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("it lacks %q", want)
+		}
+	}
+	for _, paper := range []string{"A4", "Letter"} {
+		if pages := printedPages(t, b.Bytes(), paper); pages != 1 {
+			t.Errorf("on %s it has %d pages", paper, pages)
+		}
 	}
 }

@@ -184,6 +184,11 @@ func curedCell(x optimize.ShowReadiness, today kennel.Date) cell {
 
 // ribbon is the coat of one dog over the weeks.
 func ribbon(r optimize.Result, dog int) (template.HTML, error) {
+	return ribbonWith(r, dog, dogShows(r, r.Outlooks[dog].Dog))
+}
+
+// ribbonWith is the same with the shows that are marked.
+func ribbonWith(r optimize.Result, dog int, shows []optimize.ShowReadiness) (template.HTML, error) {
 	o := r.Outlooks[dog]
 	weeks := chartWeeks(r)
 	rows := []draw.RibbonRow{{Name: "With the plan", States: o.PlannedStates}, {Name: "If nothing is done", States: o.IdleStates}}
@@ -191,7 +196,7 @@ func ribbon(r optimize.Result, dog int) (template.HTML, error) {
 		ID: "ribbon-" + strconv.Itoa(dog+1), Title: "The coat of " + say.Plain(o.Dog) + " by week", Weeks: weeks, Rows: rows,
 		Desc: draw.RibbonWords(rows[0], weeks) + " " + draw.RibbonWords(rows[1], weeks),
 	}
-	for i, x := range dogShows(r, o.Dog) {
+	for i, x := range shows {
 		c.Marks = append(c.Marks, draw.Mark{
 			Week: kennel.WeekOf(x.On, r.Week0), Label: strconv.Itoa(i + 1),
 			Title: fmt.Sprintf("%s, %s: %s", say.Plain(x.Show), say.Day(x.On, r.On), kennel.ScoreWords(x.Score)),

@@ -14,12 +14,38 @@ type Letter struct {
 	How    string                   // how the dog is today
 	Next   string                   // what comes: how it is worked, and its next show with and without the work
 	Decide string                   // which entries are to be decided on, and what we would do
-	Shows  []optimize.ShowReadiness // by date
+	Shows  []optimize.ShowReadiness // by date, the first of them
+	More   string                   // how many shows are not among them; empty for none
 	Cannot []string                 // what can't be met, and why
 }
 
+// What a page holds of a letter, however much there is.
+const (
+	mostLetterShows = 10
+	showLetters     = 700 // of the lines of its shows, about
+	mostToDecide    = 3
+	mostCannot      = 3
+)
+
 // lettersAhead is how many days ahead an owner is asked to decide on entries.
 const lettersAhead = 8 * kennel.DaysAWeek
+
+// Letters is how many letters the letter has, about: of a show the line that it stands on.
+func (l Letter) Letters() (sum int) {
+	for _, s := range append([]string{l.How, l.Next, l.Decide, l.More}, l.Cannot...) {
+		sum += Width(s)
+	}
+	for _, x := range l.Shows {
+		sum += lineOf(x)
+	}
+	return sum
+}
+
+// lineOf is how many letters the line of a show has, about: its name, its day and how likely it is.
+func lineOf(x optimize.ShowReadiness) int {
+	const day = 40
+	return day + Width(x.Show)
+}
 
 // LetterOf is the letter of a dog of the plan's kennel.
 func LetterOf(r optimize.Result, d kennel.Dog) Letter {
@@ -30,6 +56,16 @@ func LetterOf(r optimize.Result, d kennel.Dog) Letter {
 		}
 	}
 	l.Next, l.Decide = letterNext(r, d, l.Shows), letterDecide(r, d, l.Shows)
+	listed, letters := 0, 0
+	for _, x := range l.Shows[:min(len(l.Shows), mostLetterShows)] {
+		if letters += lineOf(x); letters <= showLetters {
+			listed++
+		}
+	}
+	if n := len(l.Shows); n > listed {
+		l.More = fmt.Sprintf("And %s, the last on %s.", Plural(n-listed, "more show"), Day(l.Shows[n-1].On, r.On))
+		l.Shows = l.Shows[:listed]
+	}
 	return l
 }
 
@@ -41,7 +77,10 @@ func letterHow(r optimize.Result, d kennel.Dog) string {
 	o := r.Outlooks[i]
 	s := fmt.Sprintf("%s is %s today, %s of 100", d.Name, o.State, kennel.ScoreWords(o.Score))
 	if worst := WorstArea(o); worst.Area != "" && worst.Score < AllRight {
-		s += fmt.Sprintf("; the %s is furthest from right (%s)", worst.Area, worst.Why)
+		s += fmt.Sprintf("; furthest from right: %s (%s)", worst.Area, worst.Why)
+	}
+	if o.State != kennel.StateInCoat && len(o.Planned) > 0 && o.Planned[0].From > r.On {
+		s += "; with the work it is in coat from " + Day(o.Planned[0].From, r.On)
 	}
 	if spell, in := d.SpellOn(r.On, r.On); in {
 		s += "; it is " + spell.What.Words()
@@ -104,6 +143,9 @@ func letterDecide(r optimize.Result, d kennel.Dog, shows []optimize.ShowReadines
 	if len(all) == 0 {
 		return "There is no entry to decide on in the next eight weeks."
 	}
+	if n := len(all); n > mostToDecide {
+		all = append(all[:mostToDecide:mostToDecide], fmt.Sprintf("and on %d more", n-mostToDecide))
+	}
 	return "To decide: " + strings.Join(all, "; ") + "."
 }
 
@@ -113,9 +155,12 @@ func letterCannot(r optimize.Result, dog string) (all []string) {
 		for _, s := range r.Kennel.Shows {
 			about = about || c.What == dog+" in coat for "+s.Name || c.What == dog+" at "+s.Name
 		}
-		if words := c.What + ": " + c.Why; about && !slices.Contains(all, words) {
+		if words := FirstUpper(strings.TrimPrefix(c.What, dog+" ")) + ": " + c.Why; about && !slices.Contains(all, words) {
 			all = append(all, words)
 		}
+	}
+	if n := len(all); n > mostCannot {
+		all = append(all[:mostCannot:mostCannot], fmt.Sprintf("And %d more.", n-mostCannot))
 	}
 	return all
 }
