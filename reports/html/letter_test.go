@@ -125,7 +125,9 @@ func TestALetterHasTheWorkOfItsMonth(t *testing.T) {
 // A letter of one dog is one page of A4 and of Letter, however much there is to say: the longest names that a kennel may have, shows on every
 // weekend of two years, entries to decide on, and as much that can't be met; what is too much for a page is counted.
 func TestALetterOfOneDogIsOnePage(t *testing.T) {
-	long := func(s string) string { return (s + " " + strings.Repeat("Wolverhampton ", kennel.LongestName))[:kennel.LongestName] }
+	long := func(s string) string {
+		return (s + " " + strings.Repeat("Wolverhampton ", kennel.LongestName))[:kennel.LongestName]
+	}
 	r := sample.Pictured(sample.Result())
 	name := long("Sorrel")
 	r.Kennel.Name = long("Thornfield")
