@@ -38,10 +38,14 @@ func (l *layout) answered() (season.Result, bool) {
 	if before == nil || before.Solved == nil || before.Solved.Answer.Cut || len(before.Solved.Problem.Dogs) != len(l.problem.Dogs) {
 		return season.Result{}, false
 	}
+	sessions := before.Solved.Answer.Plan.Sessions
+	if workable := before.Solved.Answer.Workable; workable.Sessions != nil {
+		sessions = workable.Sessions
+	}
 	was, is := *before.Solved.Problem, l.problem
 	was.Dogs, is.Dogs = slices.Clone(was.Dogs), slices.Clone(is.Dogs)
 	for d := range is.Dogs {
-		if kept := l.kept(l.k.Dogs[d].Name); !slices.Equal(before.Solved.Answer.Plan.Sessions[d][:len(kept)], kept) {
+		if kept := l.kept(l.k.Dogs[d].Name); !slices.Equal(sessions[d][:len(kept)], kept) {
 			return season.Result{}, false
 		}
 		was.Dogs[d], is.Dogs[d] = free(was.Dogs[d]), free(is.Dogs[d])

@@ -152,7 +152,7 @@ func (l *layout) alone(ctx context.Context, d int, limit float64) (season.Plan, 
 	if err != nil {
 		return season.Plan{}, fmt.Errorf("%s could not be planned alone: %w", l.k.Dogs[d].Name, err)
 	}
-	plan, _ := season.Gather(&p, r.Plan, float64(l.opt.CrumbShare), float64(l.opt.CrumbTime))
+	plan, _ := season.Gather(&p, r.Plan, l.touch())
 	return replaced(season.NewPlan(&l.problem), d, plan), nil
 }
 

@@ -55,7 +55,7 @@ func (l *layout) inDays(ctx context.Context, solved season.Result, done *season.
 		}
 		held = l.hold(held, now, round > 0)
 		opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
-		opt.Start, opt.Keep = &now.solved.Plan, true
+		opt.Start, opt.Keep, opt.Touch = &now.solved.Plan, true, l.touch()
 		again, err := season.Solve(ctx, &held, opt)
 		if err != nil {
 			return laid{}, fmt.Errorf("the season could not be planned inside its days: %w", err)
@@ -96,7 +96,9 @@ func (l *layout) lay(solved season.Result, held *season.Problem) (laid, error) {
 		x.held = nil
 	}
 	var whole season.Plan
-	whole, x.gathered.Moved = season.Gather(in, solved.Plan, float64(l.opt.CrumbShare), float64(l.opt.CrumbTime))
+	if whole, x.gathered.Moved = solved.Workable, solved.Moved; whole.Sessions == nil {
+		whole, x.gathered.Moved = season.Gather(in, solved.Plan, l.touch())
+	}
 	x.gathered.Points = season.Evaluate(&l.problem, solved.Plan) - season.Evaluate(&l.problem, whole)
 	x.plan = whole
 	var left []planned.LeftOut
@@ -278,3 +280,8 @@ func (l *layout) hold(p season.Problem, x laid, firmly bool) season.Problem {
 
 // hoursADay are more than any session has.
 const hoursADay = 24
+
+// touch is what a touch must have to be worth making.
+func (l *layout) touch() season.Touch {
+	return season.Touch{Share: float64(l.opt.CrumbShare), Minutes: float64(l.opt.CrumbTime)}
+}

@@ -77,7 +77,7 @@ func (l *layout) solve(ctx context.Context) (r season.Result, held *season.Probl
 		return r, held, nil
 	}
 	opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
-	opt.Start = l.planBefore()
+	opt.Start, opt.Touch = l.planBefore(), l.touch()
 	if tell := l.opt.Progress; tell != nil {
 		opt.Progress = func(p season.Progress) { tell(p.Objective, p.Bound, p.Seconds) }
 	}

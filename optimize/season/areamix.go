@@ -97,7 +97,9 @@ func (f *areaMix) carry(from *areaMix) {
 			shut += share
 		}
 		for _, t := range f.weeks {
-			shut -= x.shares[t]
+			if f.n.touches(x.area, t) {
+				shut -= x.shares[t]
+			}
 		}
 		if shut < shutSlip {
 			c := f.entries(x)

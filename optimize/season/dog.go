@@ -23,6 +23,7 @@ type dogNets struct {
 	frozen    bool        // the windows stay as they were chosen: where no bound is wanted
 	values    int         // counts how often the areas' values changed
 	sessions  []int
+	shut      [][]bool    // by area and week: no touch of it, though there is a session; nil = none
 	low, high []int       // by week: the fewest and the most sessions that are looked for
 	fill      []float64   // by week: points a minute that keep the work within the sessions
 	minute    [][]float64 // by week and kind: points a minute at the rows' prices
@@ -153,7 +154,7 @@ func (n *dogNets) setSessions(t, z int) {
 		if n.relaxed && n.dog.Areas[a].Dead > 0 {
 			n.stale[a] = true
 		} else {
-			net.SetOpen(t, z > 0)
+			net.SetOpen(t, n.touches(a, t))
 		}
 	}
 }

@@ -9,8 +9,8 @@ import (
 // minutes (unless a bound near a show allows no more) is merged into another session of the dog, raised to a touch worth making, or left out, whichever keeps most of
 // the objective; so is a session with less pulling than half of what its set-up takes. It returns the new plan, which keeps every
 // limit of the problem that the old one kept, and the number of touches and sessions changed.
-func Gather(p *Problem, plan Plan, share, minutes float64) (Plan, int) {
-	g := newGatherer(p, plan, share, minutes)
+func Gather(p *Problem, plan Plan, touch Touch) (Plan, int) {
+	g := newGatherer(p, plan, touch)
 	for d := range p.Dogs {
 		g.dog(d)
 	}
@@ -32,18 +32,18 @@ func Gather(p *Problem, plan Plan, share, minutes float64) (Plan, int) {
 }
 
 type gatherer struct {
-	p              *Problem
-	plan           Plan
-	share, minutes float64
-	load           []float64 // by row, minutes
-	rows           [][]int   // by week: rows of that week
-	value, mean    []float64 // by dog
-	moved          int
-	ready          *readyWeeks // scratch
+	p           *Problem
+	plan        Plan
+	touch       Touch
+	load        []float64 // by row, minutes
+	rows        [][]int   // by week: rows of that week
+	value, mean []float64 // by dog
+	moved       int
+	ready       *readyWeeks // scratch
 }
 
-func newGatherer(p *Problem, plan Plan, share, minutes float64) *gatherer {
-	g := &gatherer{p: p, plan: plan.Clone(), share: share, minutes: minutes, load: make([]float64, len(p.Rows)), ready: newReadyWeeks(p.Weeks)}
+func newGatherer(p *Problem, plan Plan, touch Touch) *gatherer {
+	g := &gatherer{p: p, plan: plan.Clone(), touch: touch, load: make([]float64, len(p.Rows)), ready: newReadyWeeks(p.Weeks)}
 	g.rows = make([][]int, p.Weeks)
 	for i, r := range p.Rows {
 		g.rows[r.Week] = append(g.rows[r.Week], i)
@@ -120,8 +120,8 @@ func (g *gatherer) adjust(d int) bool {
 			best, to := now+adjustTol, old
 			for _, f := range adjustTo {
 				share := math.Min(f, ar.living(t))
-				if share > 0 && share < g.leastTouch(ar, t)-limitSlip {
-					share = g.leastTouch(ar, t)
+				if share > 0 && share < g.touch.least(ar, t)-limitSlip {
+					share = g.touch.least(ar, t)
 				}
 				if share == old || !g.can(d, a, t, share) {
 					continue
@@ -145,20 +145,13 @@ func (g *gatherer) adjust(d int) bool {
 	return gained
 }
 
-// leastTouch is the least share of an area that is worth a touch in week t: the share and the minutes, or what may be
-// pulled where a bound (a few hairs near a show) allows less than that.
-func (g *gatherer) leastTouch(a *Area, t int) float64 {
-	both := math.Max(g.share, g.minutes/math.Max(a.Minutes, 1e-9))
-	return math.Max(g.share, math.Min(both, a.Most[t]))
-}
-
 // crumb finds the dog's smallest touch that is not worth making.
 func (g *gatherer) crumb(d int) (area, week int, ok bool) {
 	least := math.Inf(1)
 	for a := range g.p.Dogs[d].Areas {
 		ar := &g.p.Dogs[d].Areas[a]
 		for t, s := range g.plan.Shares[d][a] {
-			if s > 0 && s < g.leastTouch(ar, t)-limitSlip && s*ar.Minutes < least {
+			if s > 0 && s < g.touch.least(ar, t)-limitSlip && s*ar.Minutes < least {
 				area, week, least, ok = a, t, s*ar.Minutes, true
 			}
 		}
@@ -197,10 +190,10 @@ func (g *gatherer) place(d, a, t, shut int) {
 	g.set(d, a, t, 0)
 	try(t, 0)
 	if t != shut {
-		try(t, g.leastTouch(ar, t))
+		try(t, g.touch.least(ar, t))
 	}
 	for w := max(0, t-mergeSpan); w <= min(g.p.Weeks-1, t+mergeSpan); w++ {
-		if w != t && w != shut && g.plan.Sessions[d][w] > 0 && shares[w]+crumb >= g.leastTouch(ar, w) {
+		if w != t && w != shut && g.plan.Sessions[d][w] > 0 && shares[w]+crumb >= g.touch.least(ar, w) {
 			try(w, shares[w]+crumb)
 		}
 	}

@@ -128,6 +128,7 @@ type Options struct {
 	Start    *Plan          // sessions to begin with, of a plan made before; nil = none. A plan is then mended, not sought afresh
 	Keep     bool           // hold to the sessions of Start: only what is pulled in them is chosen again, and no bound is looked for
 	Quick    bool           // leave out polishing and the rest of the proof: for what could be, not for a plan to follow
+	Touch    Touch          // what a touch must have to be worth making; for Result.Workable
 	Gap      float64        // stop when the gap is at or below this; 0 = use DefaultGap
 }
 
@@ -139,6 +140,8 @@ type Progress struct {
 // Result is what a solve found.
 type Result struct {
 	Plan      Plan      // continuous: shares as the model has them
+	Workable  Plan      // with no touch that is not worth making; where Options.Touch asks for it
+	Moved     int       // touches and sessions that are others than in Plan for that
 	Objective float64   // of Plan, points
 	Bound     float64   // no plan can be worth more (valid, not an estimate)
 	Gap       float64   // (Bound - Objective) / max(1, |Bound|)

@@ -22,14 +22,14 @@ func TestGatheringPutsBackWhatWasAgreed(t *testing.T) {
 		return p, plan
 	}
 	p, plan := season(30)
-	got, _ := Gather(p, plan, 0.03, 3)
+	got, _ := Gather(p, plan, Touch{0.03, 3})
 	for week, want := range []float64{0.1, 0.2, 0, 0} {
 		if math.Abs(got.Shares[0][0][week]-want) > 1e-9 || got.Sessions[0][week] != []int{1, 1, 0, 0}[week] {
 			t.Errorf("week %d: %v in %d sessions, want %v", week, got.Shares[0][0][week], got.Sessions[0][week], want)
 		}
 	}
 	p, plan = season(25)
-	if got, _ = Gather(p, plan, 0.03, 3); got.Shares[0][0][1] > 0.15+1e-9 || Violations(p, got, 1e-6) != nil {
+	if got, _ = Gather(p, plan, Touch{0.03, 3}); got.Shares[0][0][1] > 0.15+1e-9 || Violations(p, got, 1e-6) != nil {
 		t.Errorf("%v in the second week, which has room for 0.15: %q", got.Shares[0][0][1], Violations(p, got, 1e-6))
 	}
 }

@@ -68,6 +68,9 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 		opt.Gap = DefaultGap
 	}
 	s := newSolver(ctx, p, opt)
+	if opt.Touch != (Touch{}) {
+		s.clock.limit *= searchPart
+	}
 	if m := s.warm(); m != nil {
 		s.offerMix(m, s.fixed)
 		if opt.Keep {
@@ -94,7 +97,13 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	if !opt.Keep {
 		s.prove()
 	}
-	return s.result(row, eased), nil
+	r := s.result(row, eased)
+	if opt.Touch != (Touch{}) {
+		s.clock.limit = opt.Limit
+		r.Workable, r.Moved = s.workable(p, r.Plan)
+		r.Cut = r.Cut || s.clock.expired()
+	}
+	return r, nil
 }
 
 func newSolver(ctx context.Context, p *Problem, opt Options) *solver {

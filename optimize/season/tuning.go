@@ -180,3 +180,12 @@ const (
 
 // adjustTo are the shares that are tried: none, the least that is worth making, and what people say as one in N.
 var adjustTo = []float64{0, 1e-3, 1. / 20, 1. / 16, 1. / 12, 1. / 10, 1. / 8, 1. / 6, 1. / 5, 1. / 4, 1. / 3, 1. / 2, 1}
+
+// Making a plan workable (workable.go): tuned on the demo, two strings that are short of hours, and seeds 102 and 103 of 12 x 26.
+const (
+	smallPartShut  = 0.7  // part of the small touches that are given up in a step
+	thinPartClosed = 0.5  // .. and of the thin sessions
+	fewLeft        = 0.25 // part of them from which on the plan is gathered after each step
+	settledRounds  = 6    // times that the best plan's touches are kept and its shares worked out again
+	searchPart     = 0.85 // of a time limit: what is left is for this
+)

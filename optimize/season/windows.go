@@ -259,8 +259,8 @@ func (n *dogNets) relaxDead(on bool) {
 
 // bring brings an area's net to the dog's sessions and prices.
 func (n *dogNets) bring(net *flow.Net, a int) {
-	for t, z := range n.sessions {
-		net.SetOpen(t, z > 0)
+	for t := range n.sessions {
+		net.SetOpen(t, n.touches(a, t))
 	}
 	for t := range n.minute {
 		n.setPrice(a, t)
