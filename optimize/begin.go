@@ -38,23 +38,35 @@ func (l *layout) answered() (season.Result, bool) {
 	if before == nil || before.Solved == nil || before.Solved.Answer.Cut || len(before.Solved.Problem.Dogs) != len(l.problem.Dogs) {
 		return season.Result{}, false
 	}
-	sessions := before.Solved.Answer.Plan.Sessions
-	if workable := before.Solved.Answer.Workable; workable.Sessions != nil {
-		sessions = workable.Sessions
+	answer := before.Solved.Answer
+	switch {
+	case l.keeps(answer.Plan):
+	case l.keeps(answer.Workable):
+		answer = answer.AsWorkable(before.Solved.Problem)
+	default:
+		return season.Result{}, false
 	}
 	was, is := *before.Solved.Problem, l.problem
 	was.Dogs, is.Dogs = slices.Clone(was.Dogs), slices.Clone(is.Dogs)
 	for d := range is.Dogs {
-		if kept := l.kept(l.k.Dogs[d].Name); !slices.Equal(sessions[d][:len(kept)], kept) {
-			return season.Result{}, false
-		}
 		was.Dogs[d], is.Dogs[d] = free(was.Dogs[d]), free(is.Dogs[d])
 	}
 	if !reflect.DeepEqual(was, is) {
 		return season.Result{}, false
 	}
 	l.problem, l.agreed = *before.Solved.Problem, before.Agreed // of no other worth than it was
-	return before.Solved.Answer, true
+	return answer, true
+}
+
+// keeps reports whether a plan has the sessions that were agreed on.
+func (l *layout) keeps(plan season.Plan) bool {
+	for d, dog := range l.k.Dogs {
+		kept := l.kept(dog.Name)
+		if d >= len(plan.Sessions) || !slices.Equal(plan.Sessions[d][:len(kept)], kept) {
+			return false
+		}
+	}
+	return true
 }
 
 // free is a dog without the work that was agreed on.

@@ -23,6 +23,14 @@ func (x Touch) least(a *Area, t int) float64 {
 	return math.Max(x.Share, math.Min(both, a.Most[t]))
 }
 
+// AsWorkable is the result with the workable plan as the plan.
+func (r Result) AsWorkable(p *Problem) Result {
+	r.Plan, r.Objective = r.Workable, Evaluate(p, r.Workable)
+	r.Gap, r.Prices = gap(r.Bound, r.Objective), p.onlyFull(r.Prices, r.Plan)
+	r.Dearest, r.Eased = -1, Plan{}
+	return r
+}
+
 // workable is the plan made workable for p, the problem as it was given, and the number of touches and sessions that were not worth
 // making.
 func (s *solver) workable(p *Problem, plan Plan) (Plan, int) {
