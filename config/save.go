@@ -199,7 +199,7 @@ func replaceFile(path string, data []byte, check func(file string) bool) (done b
 	if err != nil {
 		return false, err
 	}
-	defer os.Remove(temp.Name()) //nolint:errcheck // gone already where it took its place
+	defer os.Remove(temp.Name()) // gone already where it took its place
 	_, err = temp.Write(data)
 	err = errors.Join(err, temp.Chmod(mode), temp.Sync(), temp.Close())
 	if err != nil || !check(temp.Name()) {

@@ -415,7 +415,7 @@ var pairAddress = regexp.MustCompile(`(http://(?:10|172|192)\.[\d.]+:\d+)/pair\?
 func TestAPhoneIsPairedWithTheCodeFromTheTerminal(t *testing.T) {
 	long(t, "opens a browser on a string that is planned")
 	visit.Browser(t)
-	s := serveDesk(t, "--demo", "--lan")
+	s := serveDesk(t, "--demo", "--lan", "--unencrypted")
 	var m []string
 	for range 100 {
 		if m = pairAddress.FindStringSubmatch(s.said.String()); m != nil {

@@ -155,7 +155,7 @@ func write(file string, data []byte, mode os.FileMode) error {
 	if err != nil {
 		return err
 	}
-	defer os.Remove(temp.Name()) //nolint:errcheck // gone already where it took its place
+	defer os.Remove(temp.Name()) // gone already where it took its place
 	_, err = temp.Write(data)
 	if err := errors.Join(err, temp.Chmod(mode), temp.Sync(), temp.Close()); err != nil {
 		return err

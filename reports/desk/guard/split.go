@@ -38,7 +38,7 @@ func split(l net.Listener, patience time.Duration) *splitter {
 // accept takes connections until the listener is closed. Each waits for its first byte on its own.
 func (s *splitter) accept() {
 	for {
-		c, err := s.Listener.Accept()
+		c, err := s.Accept() // of the listener
 		if err != nil {
 			s.err = err
 			close(s.ended)

@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/tls"
 	"crypto/x509"
+	"errors"
 	"fmt"
 	"io"
 	"net"
@@ -163,7 +164,7 @@ func TestOnePortAnswersWithAndWithoutEncryption(t *testing.T) {
 	if err := silent.SetReadDeadline(time.Now().Add(5 * time.Second)); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := silent.Read(make([]byte, 1)); err != io.EOF {
+	if _, err := silent.Read(make([]byte, 1)); !errors.Is(err, io.EOF) {
 		t.Errorf("who says nothing is not hung up on: %v", err)
 	}
 	stop()
