@@ -27,9 +27,9 @@ func (c *checker) tries(d int) []tried {
 		return c.dogs[d].tries
 	}
 	random := rand.New(rand.NewPCG(uint64(d), triedTimes))
-	spare := c.spareMinutes()
+	spare, holds := c.spareMinutes(), c.holds(d)
 	for n := range triedTimes {
-		c.dogs[d].tries = append(c.dogs[d].tries, tried{c.growthAt(d, (float64(n)+0.5)/triedTimes), c.try(d, spare, random)})
+		c.dogs[d].tries = append(c.dogs[d].tries, tried{c.growthAt(d, (float64(n)+0.5)/triedTimes), c.try(d, spare, holds, random)})
 	}
 	return c.dogs[d].tries
 }
@@ -46,9 +46,22 @@ func (c *checker) spareMinutes() (spare []float64) {
 	return spare
 }
 
+// held is what a week holds of a dog's work: the minutes of pulling in its longest session, and the most sessions. No try changes it.
+type held struct {
+	pulling float64
+	most    int
+}
+
+func (c *checker) holds(d int) (weeks []held) {
+	for t := range c.weeks {
+		weeks = append(weeks, held{c.longestIn(d, t) - c.setUp(d), c.mostSessions(d, t)})
+	}
+	return weeks
+}
+
 // try lets dog d's plan be done with some sessions missed: what is left over is caught up in later sessions, in the time that they
 // and the hands have beside what is planned, and with one more session a week where that is worth it.
-func (c *checker) try(d int, spare []float64, random *rand.Rand) (pulled [][]float64) {
+func (c *checker) try(d int, spare []float64, holds []held, random *rand.Rand) (pulled [][]float64) {
 	areas := c.dogs[d].areas
 	over := make([]float64, len(areas)) // what is left over
 	dead := make([]float64, len(areas))
@@ -71,10 +84,10 @@ func (c *checker) try(d int, spare []float64, random *rand.Rand) (pulled [][]flo
 			cheap += a.strip * math.Min(want[i], dead[i])
 			dear += a.minutes * math.Max(0, want[i]-dead[i])
 		}
-		sessions, pulling := c.sessions[d][t], c.longestIn(d, t)-c.setUp(d)
+		sessions, pulling := c.sessions[d][t], holds[t].pulling
 		time := math.Min(planned+spare[t], float64(sessions)*pulling)
 		longer := math.Min(planned+spare[t]-c.setUp(d), float64(sessions+1)*pulling)
-		if sessions < c.mostSessions(d, t) && math.Min(cheap+dear, longer) > time+worthSession {
+		if sessions < holds[t].most && math.Min(cheap+dear, longer) > time+worthSession {
 			sessions, time = sessions+1, longer
 		}
 		done := 0
