@@ -44,7 +44,7 @@ func TestALetterIsAboutTheOwnersDogs(t *testing.T) {
 		{What: "any work on the dogs", Why: "no reason"},
 	}
 	page := letterTo(t, r, owner, tally.Bill{Month: sample.Date(1, 1)})
-	for _, want := range []string{"For " + owner + ", January 2027", own + " is ", "too late &lt;b&gt;", "nails of " + own + ": no hands", "No work is written down for this month."} {
+	for _, want := range []string{"For " + owner + ", January 2027", own + " is ", "too late &lt;b&gt;", "Nails of " + own + ": no hands", "No work is written down for this month."} {
 		if !strings.Contains(page, want) {
 			t.Errorf("it lacks %q", want)
 		}

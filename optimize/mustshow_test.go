@@ -1,0 +1,214 @@
+package optimize
+
+import (
+	"reflect"
+	"slices"
+	"testing"
+
+	"tuckup/kennel"
+	"tuckup/optimize/check"
+	"tuckup/optimize/hours"
+)
+
+// What a plan must show, whatever the string: the demo, and ten others from a puppy's first coat to eight dogs in six hours. Over random
+// kennels the same is asked by TestPlansOfRandomKennelsKeepTheRules and, of spells, by TestASpellChangesOnlyItsDog.
+var (
+	dearStrings = []string{demoString, "two-at-one-show", "puppy-first-coat", "five-weeks-away", "soft-coat", "eight-in-six-hours", "no-dates"}
+	allStrings  = append(slices.Clone(dearStrings), ampleStrings...)
+)
+
+// plannedStrings are those that are planned here: in the quick round only what is planned for other tests, too.
+func plannedStrings() []string {
+	if testing.Short() {
+		return ampleStrings
+	}
+	return allStrings
+}
+
+// shownAt are a plan's dogs at the shows that count.
+func shownAt(r Result, each func(kennel.Dog, kennel.Show)) {
+	for _, s := range r.Kennel.Shows {
+		for _, d := range r.Kennel.Dogs {
+			if s.Chance >= kennel.CountedOn && s.On >= r.On && kennel.ReadinessWeek(s.On, r.Week0) < len(r.Weeks) && hours.Goes(d, s) {
+				each(d, s)
+			}
+		}
+	}
+}
+
+// Every line of a dog's finish is planned once for each show that counts, or the show's line says that it is not done.
+func TestEveryFinishOfAStringIsPlannedOrNamed(t *testing.T) {
+	for _, name := range plannedStrings() {
+		r, looked := stringOf(t, name, stringWeeks), 0
+		shownAt(r, func(d kennel.Dog, s kennel.Show) {
+			for _, duty := range d.WithCare(r.Patterns[d.Pattern]).Duties {
+				if duty.Before == nil {
+					continue
+				}
+				looked++
+				if times, not := timesFor(r, d.Name, duty.Name, s), saidNotDone(r, d.Name, duty.Name, s); times > 1 || times == 0 && !not {
+					t.Errorf("%s: %s of %s is planned %d times for %s, not done: %v", name, duty.Name, d.Name, times, s.Name, not)
+				}
+			}
+		})
+		if looked == 0 && name != "no-dates" {
+			t.Errorf("%s: no dog is finished for a show", name)
+		}
+	}
+}
+
+// Within three weeks of a show what is pulled of a jacket is what each area needs: the even share of rolling, or less, and not everywhere as
+// much as may be.
+func TestTakesOfTheJacketNearAShowAreAJudgement(t *testing.T) {
+	const near, enough = 21, 10 // days; takes of a string from which its part says something
+	all, most := 0, 0
+	for _, name := range plannedStrings() {
+		r := stringOf(t, name, stringWeeks)
+		takes, full := 0, 0
+		shownAt(r, func(d kennel.Dog, s kennel.Show) {
+			for week, w := range r.Weeks {
+				if w.Week < s.On-near || w.Week > s.On {
+					continue
+				}
+				for _, a := range r.Patterns[d.Pattern].Areas {
+					share := pulled(r, d.Name, a.Name)[week]
+					if !a.Name.Jacket() || share == 0 {
+						continue
+					}
+					takes++
+					if share > a.FinishShare.Value-1e-4 {
+						full++
+					}
+				}
+			}
+		})
+		if takes >= enough && float64(full) > 0.8*float64(takes) {
+			t.Errorf("%s: %d of %d takes within three weeks of a show are as much as may be", name, full, takes)
+		}
+		all, most = all+takes, most+full
+	}
+	if all < 10*enough || float64(most) > 0.6*float64(all) {
+		t.Errorf("%d of %d takes within three weeks of a show are as much as may be", most, all)
+	}
+}
+
+// Nothing of a jacket is pulled on the last two days before a show, and hands, hours and every figure are kept to.
+func TestStringsKeepTheLastDaysTheHandsAndTheHours(t *testing.T) {
+	for _, name := range plannedStrings() {
+		r := stringOf(t, name, stringWeeks)
+		for _, d := range check.Plan(r).Differences {
+			t.Errorf("%s: %s", name, d)
+		}
+		shownAt(r, func(d kennel.Dog, s kennel.Show) {
+			for _, day := range r.Timetable.Days {
+				for _, x := range day.Sessions() {
+					for _, a := range x.Areas {
+						if x.Dog == d.Name && a.Area.Jacket() && day.On >= s.On-2 && day.On <= s.Last() {
+							t.Errorf("%s: the %s of %s is pulled on %s, before %s", name, a.Area, d.Name, day.On, s.Name)
+						}
+					}
+				}
+			}
+		})
+	}
+}
+
+// placedFrom are the duties of a string that is planned from a day on, with what was done.
+func placedFrom(t *testing.T, k kennel.Kennel, on kennel.Date, done ...kennel.Work) *layout {
+	t.Helper()
+	k.PlanFrom = on
+	opt := DefaultOptions()
+	opt.On, opt.Done = on, done
+	l, err := layOut(k, builtin(t), opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+// Two days before a show all of the finish is late: it is done late, or named. With hours to spare it is done.
+func TestAStringsFinishIsLateAndNotDropped(t *testing.T) {
+	late := 0
+	for _, name := range allStrings {
+		k := readString(t, name, stringWeeks)
+		for n, s := range k.Shows {
+			if s.Chance < kennel.CountedOn {
+				continue
+			}
+			l := placedFrom(t, k, s.On-2)
+			for d, dog := range l.k.Dogs {
+				if !hours.Goes(dog, s) {
+					continue
+				}
+				for i, duty := range dog.Duties {
+					if duty.Before == nil || duty.Before.To <= 2 || duty.Lifts() {
+						continue
+					}
+					planned := slices.ContainsFunc(l.duties, func(x hours.Duty) bool {
+						return x.Dog == d && x.Duty == i && x.Late && slices.Contains(x.Shows, n) && x.To < s.On
+					})
+					if planned {
+						late++
+					}
+					if ample := slices.Contains(ampleStrings, name); !planned && (ample || !slices.Contains(l.notDone, hours.NotDone{Dog: d, Duty: i, Show: n})) {
+						t.Errorf("%s: %s of %s for %s is dropped two days before", name, duty.Name, dog.Name, s.Name)
+					}
+				}
+			}
+		}
+	}
+	if late < 50 {
+		t.Errorf("only %d lines were late", late)
+	}
+}
+
+// What is written down as done is not due again before its time: at its next turn, or for a show after it has had its days.
+func TestRecordsMoveTheDueDatesOfAString(t *testing.T) {
+	moved := 0
+	for _, name := range allStrings {
+		k := readString(t, name, stringWeeks)
+		l := placedFrom(t, k, k.PlanFrom)
+		for d, dog := range l.k.Dogs {
+			for i, duty := range dog.Duties {
+				with := placedFrom(t, k, k.PlanFrom, kennel.Work{Dog: dog.Name, Duty: duty.Name, On: k.PlanFrom, Minutes: duty.Minutes})
+				of := func(l *layout) (all []hours.Duty) {
+					for _, x := range l.duties {
+						if x.Dog == d && x.Duty == i {
+							all = append(all, x)
+						}
+					}
+					return all
+				}
+				lasts := kennel.Date(builtin(t)[dog.Pattern].Lasts(duty))
+				for _, x := range of(with) {
+					early := len(x.Shows) == 0 && x.Week < int(duty.Every) || slices.ContainsFunc(x.Shows, func(s int) bool { return k.Shows[s].On-lasts <= k.PlanFrom })
+					if early {
+						t.Errorf("%s: %s of %s was done on %s and is due again in week %d", name, duty.Name, dog.Name, k.PlanFrom, x.Week+1)
+					}
+				}
+				if !reflect.DeepEqual(of(l), of(with)) {
+					moved++
+				}
+			}
+		}
+	}
+	if moved < 20 {
+		t.Errorf("records moved only %d duties", moved)
+	}
+}
+
+// A spell of one dog of a string leaves all others as they were.
+func TestASpellInAStringChangesOnlyItsDog(t *testing.T) {
+	for _, name := range []string{demoString, "two-at-one-show", "eight-in-six-hours", "no-dates"} {
+		k := readString(t, name, stringWeeks)
+		was := placedFrom(t, k, k.PlanFrom).problem
+		other := k.Clone()
+		other.Dogs[0].Spells = []kennel.Spell{{From: k.PlanFrom + 10, To: k.PlanFrom + 40, What: kennel.SpellIllness, Growth: 0.5}}
+		is := placedFrom(t, other, k.PlanFrom).problem
+		for d := range is.Dogs {
+			if same := reflect.DeepEqual(was.Dogs[d], is.Dogs[d]); same != (d != 0) {
+				t.Errorf("%s: a spell of %s leaves %s as it was: %v", name, k.Dogs[0].Name, k.Dogs[d].Name, same)
+			}
+		}
+	}
+}
