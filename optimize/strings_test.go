@@ -3,7 +3,6 @@ package optimize
 import (
 	"os"
 	"path/filepath"
-	"slices"
 	"sync"
 	"testing"
 
@@ -26,7 +25,21 @@ func stringOf(t *testing.T, name string, weeks kennel.Weeks) Result {
 	if r, ok := stringsPlanned.results[name]; ok {
 		return r
 	}
+	r := plan(t, readString(t, name, weeks), builtin(t))
+	stringsPlanned.results[name] = r
+	return r
+}
+
+// demoString is the string that comes with the program.
+const demoString = "demo"
+
+// readString is the kennel of a string, over so many weeks.
+func readString(t *testing.T, name string, weeks kennel.Weeks) kennel.Kennel {
+	t.Helper()
 	file := filepath.Join("testdata", "strings", name+".yaml")
+	if name == demoString {
+		file = filepath.Join("..", "testdata", "demo", "kennel.yaml")
+	}
 	data, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
@@ -36,9 +49,7 @@ func stringOf(t *testing.T, name string, weeks kennel.Weeks) Result {
 		t.Fatal(err)
 	}
 	k.Weeks = weeks
-	r := plan(t, k, builtin(t))
-	stringsPlanned.results[name] = r
-	return r
+	return k
 }
 
 // The strings of one dog that has more hours than it can take, and those of them that are rolled.
@@ -247,38 +258,5 @@ func TestTheWaysOfTheStringsAreThoseOfTheTrade(t *testing.T) {
 		if w := stringOf(t, name, stringWeeks).Ways[0]; w.Kind != kind {
 			t.Errorf("%s: %s is %s, want %s: %+v", name, w.Dog, w.Kind, kind, w.Spells)
 		}
-	}
-}
-
-// Before every show that counts each line of the dog's finishing is planned in its days, or late, or it is named as not done.
-func TestFinishingIsDoneOrNamed(t *testing.T) {
-	looked, least, names := 0, 40, append([]string{"two-at-one-show", "puppy-first-coat"}, ampleStrings...)
-	if testing.Short() { // the others are planned for other tests, too
-		least, names = 20, ampleStrings
-	}
-	for _, name := range names {
-		r := stringOf(t, name, stringWeeks)
-		for _, s := range r.Readiness {
-			d := r.Kennel.Dogs[slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })]
-			if s.Chance < kennel.CountedOn {
-				continue
-			}
-			for _, duty := range d.WithCare(r.Patterns[d.Pattern]).Duties {
-				if duty.Before == nil {
-					continue
-				}
-				looked++
-				from := s.On.AddDays(-max(duty.Before.From, r.Patterns[d.Pattern].Lasts(duty)))
-				planned := slices.ContainsFunc(r.Weeks, func(w Week) bool {
-					return w.Week > from.AddDays(-kennel.DaysAWeek) && w.Week <= s.On && slices.ContainsFunc(w.Duties, func(x DutyWork) bool { return x.Dog == s.Dog && x.Name == duty.Name })
-				})
-				if !planned && !slices.Contains(s.NotDone, duty.Name) && from > r.On {
-					t.Errorf("%s: %s of %s for %s is neither planned nor named", name, duty.Name, s.Dog, s.Show)
-				}
-			}
-		}
-	}
-	if looked < least {
-		t.Errorf("only %d lines were looked at", looked)
 	}
 }
