@@ -63,6 +63,7 @@ type flags struct {
 	solvers []string
 	seeds   int
 	first   uint64
+	heldOut bool
 	small   int
 	most    int
 	limits  limits
@@ -112,6 +113,7 @@ func (a *app) command() *cobra.Command {
 	l.StringSliceVar(&f.solvers, "solvers", []string{"cbc", "glpk", "highs"}, "general solvers, or none; those not installed are left out")
 	l.IntVar(&f.seeds, "seeds", 1, "seasons of each class, 1 and more")
 	l.Uint64Var(&f.first, "first", 1, "first seed")
+	l.BoolVar(&f.heldOut, "held-out", false, "the seeds from 1001 on, with which no choice in the solver was made; --first counts from there")
 	l.IntVar(&f.small, "small", 20, "seasons of the class small")
 	l.IntVar(&f.most, "most-dogs", 80, "strings of the class scaling with more dogs are left out")
 	l.Float64Var(&f.limits.factor, "factor", 60, "how many times our time a general solver gets")
@@ -126,8 +128,14 @@ func (a *app) command() *cobra.Command {
 	return c
 }
 
-// check refuses what can't be measured.
+// heldOutFrom is the first of the seeds that no choice is made with.
+const heldOutFrom = 1001
+
+// check takes the seeds held out, and refuses what can't be measured.
 func (f *flags) check() error {
+	if f.heldOut {
+		f.first += heldOutFrom - 1
+	}
 	if slices.Equal(f.classes, []string{"all"}) {
 		f.classes = classNames()
 	}

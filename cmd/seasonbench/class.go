@@ -48,6 +48,22 @@ var classes = []class{
 		seasons: func(f flags) []instance { return ofShape("tight12", shape(12, 26, 1), f.first, f.seeds) },
 	},
 	{
+		name: "scarce", says: "12 dogs, 26 weeks, shows of single dogs, 22 minutes a dog and week, sessions of 90 minutes", gap: 0.005, seconds: 4,
+		seasons: func(f flags) []instance { return ofShape("scarce", scarce(12, 26, 22), f.first, f.seeds) },
+	},
+	{
+		name: "scarce30", says: "30 dogs, 39 weeks, else as scarce", gap: 0.01, seconds: 10,
+		seasons: func(f flags) []instance { return ofShape("scarce30", scarce(30, 39, 22), f.first, f.seeds) },
+	},
+	{
+		name: "long", says: "10 dogs, 52 weeks, 25 minutes a dog and week, else as scarce", gap: 0.015, seconds: 10,
+		seasons: func(f flags) []instance { return ofShape("long", scarce(10, 52, 25), f.first, f.seeds) },
+	},
+	{
+		name: "middle", says: "6 dogs, 26 weeks, 40 minutes a dog and week, else as scarce", gap: 0.005, seconds: 2,
+		seasons: func(f flags) []instance { return ofShape("middle", scarce(6, 26, 40), f.first, f.seeds) },
+	},
+	{
 		name: "tight30", says: "30 dogs, 39 weeks, hours for 40 % of the wish", gap: 0.01, seconds: 10,
 		seasons: func(f flags) []instance { return ofShape("tight30", shape(30, 39, 1), f.first, f.seeds) },
 	},
@@ -85,6 +101,11 @@ func shape(dogs, weeks, hands int) made.Shape {
 	return made.Shape{Dogs: dogs, Weeks: weeks, Hours: tightHours, Hands: hands}
 }
 
+// scarce is a string with so few minutes a dog and week that sessions are what is short.
+func scarce(dogs, weeks int, minutes float64) made.Shape {
+	return made.Shape{Dogs: dogs, Weeks: weeks, Hands: 1, ADog: minutes, Session: 90, Own: true}
+}
+
 func ofShape(class string, s made.Shape, first uint64, n int) (all []instance) {
 	for i := range n {
 		all = append(all, instance{Class: class, Seed: first + uint64(i), Shape: s})
@@ -111,7 +132,7 @@ func classNamed(name string) class {
 func classList() string {
 	var b strings.Builder
 	for _, c := range classes {
-		fmt.Fprintf(&b, "  %-8s %s\n", c.name, c.says)
+		fmt.Fprintf(&b, "  %-9s %s\n", c.name, c.says)
 	}
 	return b.String()
 }

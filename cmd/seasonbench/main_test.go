@@ -61,6 +61,24 @@ func TestHelpNamesEveryClassAndFlag(t *testing.T) {
 	}
 }
 
+// Seeds that are held out are others than those that are not.
+func TestHeldOutSeeds(t *testing.T) {
+	for _, held := range []bool{false, true} {
+		f := flags{classes: []string{"scarce"}, seeds: 2, first: 3, heldOut: held, small: 1, most: 80}
+		f.limits.factor, f.limits.floor, f.limits.cap = 1, 1, 1
+		if err := f.check(); err != nil {
+			t.Fatal(err)
+		}
+		want := uint64(3)
+		if held {
+			want = 1003
+		}
+		if all := classNamed("scarce").seasons(f); len(all) != 2 || all[0].Seed != want || all[1].Seed != want+1 {
+			t.Errorf("held out %v: %v", held, all)
+		}
+	}
+}
+
 // A class without general solvers: the plan is checked from its files, which are left where they were asked for, and
 // the JSON holds what the table does.
 func TestSmallAlone(t *testing.T) {

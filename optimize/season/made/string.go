@@ -16,6 +16,9 @@ type Shape struct {
 	Dogs, Weeks int     // 1 and more
 	Hours       float64 // the hands' hours in a week as a share of the string's Wish: 0.4 is short, 1.5 ample
 	Hands       int     // pairs of hands, 1 to 3: the first does everything, the second no jackets, the third furnishings only
+	ADog        float64 // minutes of the hands a dog and week, in place of Hours; 0 = by Hours
+	Session     float64 // minutes of every dog's longest session; 0 = drawn, 45 to 90
+	Own         bool    // every dog goes to shows of its own, and no week is short for them
 }
 
 const stringAreas = 8 // of each dog
@@ -34,14 +37,23 @@ func RandomString(seed uint64, s Shape) *season.Problem {
 	}
 	shown := 0
 	for d := range s.Dogs {
-		dog := r.dog(fmt.Sprintf("Dog %d", d+1), stringAreas, s.Weeks, away, func(dog *season.Dog, weeks int) []bool {
+		enter := func(dog *season.Dog, weeks int) []bool {
 			return r.enter(dog, weeks, func() (at []meeting) {
 				for _, i := range r.Perm(len(cal))[:min(r.between(2, 5), len(cal))] {
 					at = append(at, cal[i])
 				}
 				return at
 			})
-		})
+		}
+		if s.Own {
+			enter = r.shows
+		}
+		dog := r.dog(fmt.Sprintf("Dog %d", d+1), stringAreas, s.Weeks, away, enter)
+		if s.Session > 0 {
+			for t := range dog.Minutes {
+				dog.Minutes[t] = s.Session
+			}
+		}
 		if dog.Shows != nil {
 			shown++
 		}
@@ -49,12 +61,15 @@ func RandomString(seed uint64, s Shape) *season.Problem {
 	}
 	p.Balance = 0.5 * float64(shown)
 	minutes := s.Hours * Wish(p)
+	if s.ADog > 0 {
+		minutes = s.ADog * float64(s.Dogs)
+	}
 	for t := range s.Weeks {
 		hours := minutes
 		switch {
 		case away[t]:
 			hours = 0
-		case slices.ContainsFunc(cal, func(c meeting) bool { return c.week == t && c.far }):
+		case !s.Own && slices.ContainsFunc(cal, func(c meeting) bool { return c.week == t && c.far }):
 			hours *= 0.6
 		}
 		p.Rows = append(p.Rows, limitsOf(roomOf(hours, s.Hands), t)...)

@@ -39,6 +39,42 @@ func TestRandomStringsArePlannable(t *testing.T) {
 	}
 }
 
+// A string with shows of its own dogs alone, minutes by the dog and sessions of one length.
+func TestScarceStrings(t *testing.T) {
+	s := Shape{Dogs: 12, Weeks: 26, Hands: 1, ADog: 22, Session: 90, Own: true}
+	for seed := range uint64(5) {
+		p := RandomString(seed, s)
+		if err := season.Validate(p); err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		whole := 0
+		for _, r := range p.Rows {
+			if !r.Strip && r.SetUps && math.Abs(r.Capacity-12*22) < 1e-9 {
+				whole++
+			}
+		}
+		if whole != 25 { // all but the week away
+			t.Errorf("seed %d: %d weeks have 22 minutes a dog", seed, whole)
+		}
+		weeks := map[int]int{}
+		for d := range p.Dogs {
+			for t, w := range p.Dogs[d].Shows {
+				if w > 0 {
+					weeks[t]++
+				}
+			}
+			for week, m := range p.Dogs[d].Minutes {
+				if m != 90 {
+					t.Errorf("seed %d, dog %d, week %d: sessions of %v minutes", seed, d, week, m)
+				}
+			}
+		}
+		if len(weeks) < 12 { // a calendar of its own for all would have 8
+			t.Errorf("seed %d: shows in %d weeks", seed, len(weeks))
+		}
+	}
+}
+
 // Dogs of one string meet: there are fewer weeks with shows than entries in them.
 func TestRandomStringsMeetAtShows(t *testing.T) {
 	p := RandomString(1, Shape{Dogs: 12, Weeks: 26, Hours: 0.4, Hands: 1})
