@@ -35,6 +35,7 @@ func untilKept(v *visit.Visit, pages int) {
 // A whole day at the table on a phone, with the desk ended twice: the pages of the day open without it, what is ticked, stopped early or
 // written down otherwise stays on the phone, is sent in its order when the desk is back, and is in the book once.
 func TestAWholeDayWithTheDeskEndedTwiceLosesNothing(t *testing.T) {
+	long(t, "a whole day; the quick round tries one tick")
 	visit.Browser(t)
 	book, s := phoneDesk(t)
 	v := phoneOn(t, s.base)
