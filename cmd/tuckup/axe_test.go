@@ -21,8 +21,8 @@ import (
 func TestNothingSeriousIsWrongWithThePagesForThoseWhoDoNotSeeThem(t *testing.T) {
 	long(t, "opens a browser on a string that is planned")
 	script := visit.AxeScript(t, "../..")
-	tab := visit.Tab(t)
 	r := planOf(t, "--demo")
+	tab := visit.Tab(t) // it is patient for as long as pages take, not for a plan
 	dir := t.TempDir()
 	pages := map[string]func(io.Writer) error{
 		"readiness": readinessWriters(r, layout.Look{}).html,

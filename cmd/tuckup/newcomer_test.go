@@ -14,6 +14,8 @@ import (
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 
+	"tuckup/optimize"
+	"tuckup/optimize/planned"
 	"tuckup/reports/desk/visit"
 )
 
@@ -50,9 +52,13 @@ func (n *newcomer) wait(do func()) {
 	n.waits += time.Since(start)
 }
 
-// ends asks that the person was not kept longer than they may be. What they waited depends on the machine and on what else it does: it is reported.
-func (n *newcomer) ends(what string) {
+// ends asks that the person needed no more steps than there are now, and was not kept longer than they may be. What they waited depends on the machine
+// and on what else it does: it is reported.
+func (n *newcomer) ends(what string, steps int) {
 	n.t.Helper()
+	if n.steps > steps {
+		n.t.Errorf("%s: %d steps, it was done in %d", what, n.steps, steps)
+	}
 	n.t.Logf("%s: %d steps, %v of a person's time, %.1f s of waiting", what, n.steps, n.person, n.waits.Seconds())
 	if n.person > mostOfAPerson {
 		n.t.Errorf("%s: a person takes %v, more than %v", what, n.person, mostOfAPerson)
@@ -152,10 +158,40 @@ func TestANewcomerComesFromADoubleClickToAPrintedSheet(t *testing.T) {
 			t.Errorf("the sheet has %d pages", pages)
 		}
 	})
-	n.ends("in the page")
+	n.ends("in the page", 35)
 	_, last := fetch(t, address+"hours")
 	send(t, address, strings.TrimSuffix(address, "/"), closeForm(t, last))
 	d.ended(t)
+	if limit := firstPlan(t).Options.TimeLimit; limit <= 0 || limit >= mostOfWaiting.Seconds() {
+		t.Errorf("the first plan may take %v s", limit)
+	}
+}
+
+// mostOfWaiting is how long a person may wait for the program, on a machine that does nothing else.
+const mostOfWaiting = 10 * time.Second
+
+// firstPlan is the plan in use of the usual book.
+func firstPlan(t *testing.T) optimize.Result {
+	t.Helper()
+	a := newApp(nil, nil, time.Now)
+	ps, err := a.readPatterns()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := a.openBook(t.Context(), ps)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	s, _, err := b.Read(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := planned.Unpack(s.Plan.Result)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
 }
 
 // printed is the PDF that the browser makes of a page.
@@ -208,7 +244,7 @@ func TestANewcomerComesFromTheReadmesFileToASheet(t *testing.T) {
 			t.Errorf("%s is not on the sheet:\n%s", want, out)
 		}
 	}
-	n.ends("in the terminal")
+	n.ends("in the terminal", 5)
 }
 
 // The two commands for whoever has the source: both are there, and the program starts from it with nothing set. What the second one does is
@@ -239,5 +275,5 @@ func TestANewcomerWithTheSourceNeedsTwoCommands(t *testing.T) {
 	if left, err := filepath.Glob(filepath.Join(home, "*")); err != nil || len(left) != 0 {
 		t.Errorf("it leaves %v in the home: %v", left, err)
 	}
-	n.ends("with the source")
+	n.ends("with the source", 2)
 }

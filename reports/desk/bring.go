@@ -41,7 +41,7 @@ type bringPage struct {
 	Held      string // the file that is looked at; empty = none
 	Name      string
 	Table     bool // its separator and dates matter
-	Kennel    bool // it may replace all
+	Whole     bool // it may replace all
 	Shows     bool // its shows may have dogs and a chance
 	Dogs      []broughtBox
 	Changes   []string
@@ -81,7 +81,7 @@ func (d *Desk) renderBring(w http.ResponseWriter, r *http.Request, l look, f *fo
 		p.Held, p.Name = x.id, x.name
 		calendar := ending(x.name) == ".ics"
 		p.Table = ending(x.name) == ".csv"
-		p.Kennel = !p.Table && !calendar
+		p.Whole = !p.Table && !calendar
 		for _, dog := range l.dogs() {
 			p.Dogs = append(p.Dogs, broughtBox{dog.Name, slices.Contains(f.Values["dogs"], dog.Name)})
 		}

@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
 
@@ -133,6 +134,43 @@ func TestAFileThatCannotBeTakenChangesNothing(t *testing.T) {
 	if r.version() != before+1 {
 		t.Errorf("%d changes besides that of somebody else", r.version()-before-1)
 	}
+}
+
+// A kennel file may take the place of all; the page asks, and names the kennel of the book as every page does.
+func TestAKennelFileIsLookedAtBeforeItIsTaken(t *testing.T) {
+	r := bringing(t)
+	r.desk.opt.Bring = func(_ context.Context, f File) (Brought, error) {
+		k, _, err := text.Read(f.Name, f.Data)
+		return func(s *book.State) (string, error) {
+			if f.Replace {
+				s.Replace(k, f.Today)
+			} else {
+				s.Kennel.Dogs = append(slices.Clone(s.Kennel.Dogs), k.Dogs...)
+			}
+			return "took in " + f.Name, nil
+		}, err
+	}
+	const file = "kennel: Larkrise\nhands: [{name: Maeve, hours: {mon: 2}}]\ndogs: [{name: Fern, pattern: border-terrier, areas: {all: [{share: 1, pulled: 2026-11-02}]}}]\n"
+	p := r.ask(http.MethodGet, r.sendFile("/bring", "mine.yaml", file).to, nil)
+	p.says("title", "Thornfield")
+	p.says(".changes", "new dog Fern")
+	form := p.form("main", "look")
+	form.Set("replace", "yes")
+	p = r.ask(http.MethodPost, "/bring", form)
+	p.says(".changes", "gone dog Moss")
+	form = p.form("main", "take")
+	if form.Get("replace") == "" {
+		t.Error("it is forgotten that all is replaced")
+	}
+	r.send("/bring", form)
+	if k := r.state().Kennel; len(k.Dogs) != 1 || k.Dogs[0].Name != "Fern" {
+		t.Errorf("taken: %+v", k.Dogs)
+	}
+	p = r.ask(http.MethodGet, r.sendFile("/begin/dogs", "wrong.yaml", file+"x: y\n").to, nil)
+	if p.status != http.StatusUnprocessableEntity || p.Find("main input[type=file]").Length() != 1 {
+		t.Errorf("a file that is wrong: %d", p.status)
+	}
+	p.says("main [role=alert]", "Line 4")
 }
 
 func TestACopyThatWasSavedIsGoneBackTo(t *testing.T) {
