@@ -35,17 +35,18 @@ type Swap struct {
 // hours, limits and work done are as they are now, whatever they were when it was made.
 func Places(r planned.Result, s planned.SessionIn) (all []Place) {
 	r.Kennel, r.Options = asNow(r)
-	m := mover{r: r, s: s, diary: hours.NewDiary(r.Kennel, r.Options, len(r.Weeks))}
-	m.dog = slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })
-	if m.dog < 0 {
+	dog := slices.IndexFunc(r.Kennel.Dogs, func(d kennel.Dog) bool { return d.Name == s.Dog })
+	if dog < 0 {
 		return nil
 	}
-	alone := m
-	for _, other := range m.others() {
+	diary := hours.NewDiary(r.Kennel, r.Options, len(r.Weeks))
+	m, rest := newMover(r, s, dog, diary), r
+	for _, other := range m.others {
 		if !other.Pinned {
-			alone.r, _ = taken(alone.r, other)
+			rest, _ = taken(rest, other)
 		}
 	}
+	alone := newMover(rest, s, dog, diary)
 	for _, d := range r.Timetable.Days {
 		for h := range r.Kennel.Hands {
 			p := Place{On: d.On, Hands: r.Kennel.Hands[h].Name}
@@ -78,6 +79,30 @@ type mover struct {
 	s     planned.SessionIn
 	dog   int
 	diary hours.Diary
+
+	others []planned.SessionIn // the dog's other sessions of the timetable
+}
+
+func newMover(r planned.Result, s planned.SessionIn, dog int, diary hours.Diary) mover {
+	m := mover{r: r, s: s, dog: dog, diary: diary}
+	for _, d := range r.Timetable.Days {
+		if !has(d, s.Dog) {
+			continue
+		}
+		for _, o := range d.Sessions() {
+			if o.Dog == s.Dog && o.At != s.At {
+				m.others = append(m.others, o)
+			}
+		}
+	}
+	return m
+}
+
+// has reports whether a day has anything for a dog.
+func has(d planned.Day, dog string) bool {
+	return slices.ContainsFunc(d.Hands, func(h planned.HandsDay) bool {
+		return slices.ContainsFunc(h.Items, func(i planned.Item) bool { return i.Dog == dog })
+	})
 }
 
 // fits is when the session can begin on the day, or why it can't be there; full is that the day holds no more.
@@ -126,12 +151,13 @@ func (m mover) swaps(d planned.Day, h int) (all []Swap) {
 		}
 		both, _ := taken(m.r, m.s)
 		both, _ = taken(both, x)
-		there := mover{r: both, s: m.s, dog: m.dog, diary: m.diary}
+		there := newMover(both, m.s, m.dog, m.diary)
 		start, why, _ := there.fits(there.day(d.On), h)
 		if why != "" {
 			continue
 		}
-		back := mover{r: put(both, planned.Item{Kind: planned.ItemSession, Dog: m.s.Dog, Areas: m.s.Areas, SetUp: m.s.SetUp}, m.s, Place{On: d.On, Hands: x.At.Hands}, start, true), s: x, dog: dog, diary: m.diary}
+		moved := put(both, planned.Item{Kind: planned.ItemSession, Dog: m.s.Dog, Areas: m.s.Areas, SetUp: m.s.SetUp}, m.s, Place{On: d.On, Hands: x.At.Hands}, start, true)
+		back := newMover(moved, x, dog, m.diary)
 		other, why, _ := back.fits(back.day(m.s.At.On), from)
 		if why != "" {
 			continue
@@ -177,18 +203,6 @@ func (m mover) letNear(hands kennel.Hands) string {
 	return ""
 }
 
-// others are the dog's other sessions of the timetable.
-func (m mover) others() (all []planned.SessionIn) {
-	for _, d := range m.r.Timetable.Days {
-		for _, s := range d.Sessions() {
-			if s.Dog == m.s.Dog && s.At != m.s.At {
-				all = append(all, s)
-			}
-		}
-	}
-	return all
-}
-
 // daysApart says what stands against the session on a day: one session of a dog a day, free days between two of the
 // jacket, no area on two days running, and nothing of the jacket just before a show.
 func (m mover) daysApart(on kennel.Date) string {
@@ -210,7 +224,7 @@ func (m mover) daysApart(on kennel.Date) string {
 		}
 		return ""
 	}
-	for _, o := range m.others() {
+	for _, o := range m.others {
 		if why := near(o.At.On, jacket(o.Areas), func(area kennel.AreaName) bool {
 			return slices.ContainsFunc(o.Areas, func(a planned.AreaWork) bool { return a.Area == area })
 		}); why != "" {
@@ -240,7 +254,7 @@ func (m mover) jacketDone(w kennel.Work) bool {
 // sessionsOfWeek says whether the dog has as many sessions in the week of the day as it can take.
 func (m mover) sessionsOfWeek(on kennel.Date, dog kennel.Dog) string {
 	days := map[kennel.Date]bool{}
-	for _, o := range m.others() {
+	for _, o := range m.others {
 		if o.At.On.Monday() == on.Monday() {
 			days[o.At.On] = true
 		}

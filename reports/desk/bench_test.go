@@ -55,12 +55,28 @@ func ofSixty(b *testing.B) *room {
 	return r
 }
 
-var everyPage = []string{"/", "/today", "/week", "/string", "/dogs/Dog%2007", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work?dog=Dog+07"}
+var everyPage = []string{
+	"/", "/today", "/week", "/string", "/dogs/Dog%2007", "/shows", "/hours", "/workload", "/history", "/copies", "/plan", "/work?dog=Dog+07", "/setup", "/papers", "/account", "/why",
+}
 
-// BenchmarkPages is how long the server takes for each page of a string of sixty; it must stay under 100 ms.
+// everyPaper is what is drawn from a plan to be printed.
+var everyPaper = []string{"/papers/sheet.html", "/papers/season.html", "/papers/readiness.html", "/papers/workload.html"}
+
+// BenchmarkPages is how long the server takes for each page of a string of sixty, as it is anyway and with the dates in another order; it
+// must stay under 100 ms.
 func BenchmarkPages(b *testing.B) {
 	r := ofSixty(b)
-	for _, path := range everyPage {
+	r.measure(b, everyPage)
+	r.change(func(s *book.State) { s.Kennel.Dates = kennel.MonthFirst })
+	b.Run("month first", func(b *testing.B) { r.measure(b, everyPage) })
+}
+
+// BenchmarkPapers is how long each paper of a string of sixty takes.
+func BenchmarkPapers(b *testing.B) { ofSixty(b).measure(b, everyPaper) }
+
+func (r *room) measure(b *testing.B, paths []string) {
+	b.Helper()
+	for _, path := range paths {
 		b.Run(path, func(b *testing.B) {
 			for b.Loop() {
 				w := httptest.NewRecorder()

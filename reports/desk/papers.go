@@ -140,9 +140,17 @@ func (d *Desk) paper(w http.ResponseWriter, r *http.Request) error {
 		err = onBook[name](&b, l)
 	case onPlan[name] != nil:
 		var x *planned
-		if x, err = d.planInUse(r); err == nil {
-			err = onPlan[name](&b, x, l)
+		if x, err = d.planInUse(r); err != nil {
+			return err
 		}
+		if l.plan == x { // of this book: it is written once for all who ask
+			content, err := x.views.paper(name, func(b io.Writer) error { return onPlan[name](b, x, l) })
+			if err == nil {
+				d.paperOut(w, r, name, content)
+			}
+			return err
+		}
+		err = onPlan[name](&b, x, l)
 	default:
 		return notFound("paper")
 	}

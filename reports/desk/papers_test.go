@@ -11,6 +11,9 @@ import (
 
 	"tuckup/reports"
 	"tuckup/reports/html"
+
+	"tuckup/kennel"
+	"tuckup/kennel/book"
 )
 
 // Every paper that is listed is there, is what the terminal writes of the same plan, and makes no plan.
@@ -117,4 +120,19 @@ func (r *room) raw(path string) *httptest.ResponseRecorder {
 	w := httptest.NewRecorder()
 	r.desk.ServeHTTP(w, asked(http.MethodGet, path, nil))
 	return w
+}
+
+// A paper is written once for all who ask, and again when the book has changed.
+func TestAPaperIsThatOfTheBookAsItIs(t *testing.T) {
+	r := opened(t)
+	first := r.get("/papers/season.html").body
+	if again := r.get("/papers/season.html").body; again != first {
+		t.Error("asked again it is another one")
+	}
+	r.change(func(s *book.State) {
+		s.Record(kennel.Work{Dog: "Moss", On: monday.AddDays(-3), Hands: "Handler", Minutes: 33, Areas: []kennel.Pulled{{Area: kennel.AreaBack, Share: 0.05}}})
+	})
+	if r.get("/papers/season.html").body == first {
+		t.Error("it does not have what was written down since")
+	}
 }

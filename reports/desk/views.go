@@ -1,7 +1,9 @@
 package desk
 
 import (
+	"bytes"
 	"html/template"
+	"io"
 	"reflect"
 	"slices"
 	"sync"
@@ -20,6 +22,25 @@ type views struct {
 	board   map[string]template.HTML
 	change  *changesView
 	against *optimize.Week
+	papers  map[string][]byte
+}
+
+// paper is what is printed of the plan, written where it was not yet.
+func (v *views) paper(name string, write func(io.Writer) error) ([]byte, error) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if x, ok := v.papers[name]; ok {
+		return x, nil
+	}
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		return nil, err
+	}
+	if v.papers == nil {
+		v.papers = map[string][]byte{}
+	}
+	v.papers[name] = b.Bytes()
+	return b.Bytes(), nil
 }
 
 // ribbon is the coat of the n-th dog over the weeks.

@@ -19,6 +19,9 @@ import (
 // recolour or reorder the line, become a middle dot, white space becomes single blanks, and names written right to left
 // are kept to themselves. Emoji stay joined.
 func Plain(s string) string {
+	if plainAlready(s) {
+		return s
+	}
 	var b strings.Builder
 	rightToLeft := false
 	characters := uniseg.NewGraphemes(strings.Join(strings.Fields(strings.ToValidUTF8(s, "\uFFFD")), " "))
@@ -39,6 +42,19 @@ func Plain(s string) string {
 		return firstStrongIsolate + b.String() + popIsolate
 	}
 	return b.String()
+}
+
+// plainAlready reports whether a text is of printed ASCII with single blanks between its words, as most are.
+func plainAlready(s string) bool {
+	last := byte(' ')
+	for i := range len(s) {
+		c := s[i]
+		if c < ' ' || c > '~' || c == ' ' && last == ' ' {
+			return false
+		}
+		last = c
+	}
+	return last != ' ' || s == ""
 }
 
 // emojiJoiner makes one picture of two, like a person and a dog.

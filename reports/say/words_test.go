@@ -107,3 +107,16 @@ func TestACutTextFitsAndClosesItsIsolate(t *testing.T) {
 		}
 	})
 }
+
+// Most texts are plain already and go the short way; it must not differ from the long one.
+func TestTheShortWayOfPlainIsAsTheLongOne(t *testing.T) {
+	for _, s := range []string{"", " ", "Moss", "Moss  ", " Moss", "back  1 in 17", "a\tb", "a\x7fb", "a~b", "Oxbow Terrier Day, 6 Feb", "\x1b[2J"} {
+		long := strings.TrimSuffix(Plain(s+"é"), "é") // which is not ASCII
+		if strings.HasSuffix(s, " ") {
+			long = strings.TrimSpace(long)
+		}
+		if got := Plain(s); got != long {
+			t.Errorf("Plain(%q) = %q, want %q", s, got, long)
+		}
+	}
+}
