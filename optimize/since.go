@@ -74,6 +74,16 @@ func showsSince(was, is kennel.Kennel, on kennel.Date) (all []string) {
 func dogsSince(r Result, was kennel.Kennel, now Now) (all []string) {
 	on := max(now.On, r.On)
 	work := r.WorkSince(now.Done, on)
+	type pair struct{ was, is string }
+	patterns := map[pair]bool{} // whether they are the same: many dogs have one pattern
+	samePattern := func(was, is string) bool {
+		so, known := patterns[pair{was, is}]
+		if !known {
+			so = same(now.Patterns[is], r.Patterns[was])
+			patterns[pair{was, is}] = so
+		}
+		return so
+	}
 	for _, d := range now.Kennel.Dogs {
 		i := slices.IndexFunc(was.Dogs, func(o kennel.Dog) bool { return o.Name == d.Name })
 		if i < 0 {
@@ -82,7 +92,7 @@ func dogsSince(r Result, was kennel.Kennel, now Now) (all []string) {
 		}
 		o := was.Dogs[i]
 		p := now.Patterns[d.Pattern]
-		if !same(factsOf(d), factsOf(o)) || !same(p, r.Patterns[o.Pattern]) {
+		if !same(factsOf(d), factsOf(o)) || !samePattern(o.Pattern, d.Pattern) {
 			all = append(all, d.Name+" was changed")
 			continue
 		}
