@@ -15,6 +15,9 @@ type Shape struct {
 	Dogs, Weeks int
 	Hours       float64
 	Hands       int
+	ADog        float64
+	Session     float64
+	Own         bool
 }
 
 // randomiser draws the numbers of tests' own seasons.
