@@ -190,6 +190,6 @@ func accountSettings() map[string]float64 {
 func describedAccountSettings() []config.Setting {
 	return []config.Setting{
 		{Key: roundMinutes, Unit: "minutes", Low: 0, High: 60, Whole: true, About: "an account rounds each stretch of work to this many minutes; 0 leaves it as recorded"},
-		{Key: roundUp, Unit: "0 or 1", Low: 0, High: 1, Whole: true, About: "1 rounds up, 0 to the nearest"},
+		{Key: roundUp, Unit: "0 or 1", Low: 0, High: 1, Whole: true, About: "an account rounds up, 1, or to the nearest, 0"},
 	}
 }

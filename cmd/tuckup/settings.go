@@ -69,7 +69,7 @@ func bindings() []binding {
 			func(o *optimize.Options, x float64) { setNumber(&o.CrumbShare, x) },
 		},
 		{
-			config.Setting{Key: "crumb_time", Unit: "minutes", Low: 0, High: 30, About: "or from this many minutes"},
+			config.Setting{Key: "crumb_time", Unit: "minutes", Low: 0, High: 30, About: "a touch is worth making from this many minutes, too"},
 			func(o optimize.Options) float64 { return float64(o.CrumbTime) },
 			func(o *optimize.Options, x float64) { setNumber(&o.CrumbTime, x) },
 		},

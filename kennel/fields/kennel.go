@@ -24,8 +24,8 @@ var Kennel = Thing[kennel.Kennel]{
 		},
 		{
 			Key: "dates", Says: "the order of day and month on the pages of the desk, and of dates that are typed there", Range: "`day-first`, `month-first` or `iso`",
-			Default: "4 January on pages; typed, what could be two days is refused", Among: []string{string(kennel.DayFirst), string(kennel.MonthFirst), string(kennel.ISODates)},
-			Label: "Dates", Hint: "of the pages and of what you type; the fields with a calendar follow your browser",
+			Default: "4 January", Among: []string{string(kennel.DayFirst), string(kennel.MonthFirst), string(kennel.ISODates)},
+			Label: "Dates", Hint: "on pages and where you type; fields with a calendar follow your browser",
 			At: func(x *kennel.Kennel) any { return &x.Dates },
 		},
 		{Key: "hands", Says: "who works on the dogs", Range: "a list", Default: "nobody", At: func(x *kennel.Kennel) any { return &x.Hands }},

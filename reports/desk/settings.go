@@ -70,7 +70,7 @@ func usualWords(s reports.SettingRow) string {
 	case s.Fixed:
 		return usual + "; set by the " + s.From + " where the program was started, so it can't be changed here"
 	case s.From == "default":
-		return usual + ", as now"
+		return usual
 	}
 	return usual + "; from " + s.From
 }
