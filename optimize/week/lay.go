@@ -202,11 +202,21 @@ func (w *worker) work(jobs []job) {
 			w.add(Item{Start: w.now, End: w.now + j.setUp, Session: -1, Duty: j.duty})
 			continue
 		}
-		if w.tired+j.pull > w.p.BreakAfter+slack && (w.mayRest() || w.whole && w.tired > 0 && j.pull <= w.p.BreakAfter) {
+		if w.restsBefore(j) {
 			w.rest()
 		}
 		w.session(j)
 	}
+}
+
+// restsBefore reports whether hands rest before a session: where it can't be done, or not even its first part, without a rest, so that
+// nobody rests between a set-up and what it was for.
+func (w *worker) restsBefore(j job) bool {
+	if w.tired == 0 || len(j.parts) == 0 || w.ends(j.pull) {
+		return false
+	}
+	whole := j.pull <= w.p.BreakAfter || w.tired+j.parts[0].Minutes > w.p.BreakAfter+slack
+	return w.mayRest() || w.whole && whole || w.tired >= w.p.BreakAfter-slack
 }
 
 func (w *worker) add(it Item) {

@@ -101,6 +101,49 @@ func TestAFewMinutesThatAreLeftOfASessionAreDoneBeforeTheBreak(t *testing.T) {
 	}
 }
 
+// A break that a session needs soon comes before its set-up, and none comes where the session ends within its time.
+func TestNobodyRestsBetweenASetUpAndItsSession(t *testing.T) {
+	for _, c := range []struct {
+		first, second []float64
+		want          [][]float64 // set-up and pulling between breaks
+	}{
+		{[]float64{27}, []float64{36, 17}, [][]float64{{10, 27}, {10, 36, 17}}},
+		{[]float64{50}, []float64{60}, [][]float64{{10, 50}, {10, 50}, {10}}},
+		{[]float64{11}, []float64{20, 21}, [][]float64{{10, 11, 10, 20, 21}}},
+		{[]float64{30}, []float64{15, 30}, [][]float64{{10, 30}, {10, 15, 30}}},
+	} {
+		p := oneDay(400, c.first...)
+		p.Dogs = append(p.Dogs, p.Dogs[0])
+		second := Session{Dog: 1, SetUp: 10}
+		for _, m := range c.second {
+			second.Parts = append(second.Parts, Part{Minutes: m, Value: m})
+		}
+		p.Sessions[0].Urgency = 1
+		p.Sessions = append(p.Sessions, second)
+		r, err := Solve(p, DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := [][]float64{nil}
+		for _, it := range r.Lines[0].Items {
+			if it.Session < 0 {
+				got = append(got, nil)
+				continue
+			}
+			now := &got[len(got)-1]
+			if it.SetUp > 0 {
+				*now = append(*now, it.SetUp)
+			}
+			for _, d := range it.Parts {
+				*now = append(*now, math.Round(d.Minutes))
+			}
+		}
+		if !slices.EqualFunc(got, c.want, func(a, b []float64) bool { return slices.Equal(a, b) }) {
+			t.Errorf("%v and %v: %v, want %v", c.first, c.second, got, c.want)
+		}
+	}
+}
+
 // A dog that is on the table has its duties done before it is taken down; those of other dogs come after all sessions.
 func TestDutiesFollowTheSessionOfTheirDog(t *testing.T) {
 	p := oneDay(300, 20)
