@@ -122,7 +122,7 @@ func (p *boardPage) weeks(l look) {
 		}
 		p.Weeks = append(p.Weeks, v)
 		h := boardHours{
-			Path: weekPath(w.Week, ""), Planned: fmt.Sprintf("%.1f", float64(w.Planned)), There: fmt.Sprintf("%.1f", float64(w.Hours)), Full: say.FullWeek(l.plan.Result, w),
+			Path: weekPath(w.Week, ""), Planned: hoursOfWeek(w.Planned), There: hoursOfWeek(w.Hours), Full: say.FullWeek(l.plan.Result, w),
 		}
 		h.Label = h.Planned + " of " + h.There // as is seen, first
 		if h.Full {
@@ -365,4 +365,13 @@ func weekMinutes(l look, dog string, w optimize.Week) (all []kennel.Minutes) {
 		}
 	}
 	return all
+}
+
+// hoursOfWeek are hours as they fit below a week of the board: without tenths where they are a hundred and more.
+func hoursOfWeek(h kennel.Hours) string {
+	const hundred = 99.95 // which is 100.0 in tenths
+	if h >= hundred {
+		return fmt.Sprintf("%.0f", float64(h))
+	}
+	return fmt.Sprintf("%.1f", float64(h))
 }

@@ -278,3 +278,30 @@ func TestAMoveIsJudgedByTheBookAsItIs(t *testing.T) {
 		t.Errorf("answered %d: %s", p.status, p.Find("main .error").Text())
 	}
 }
+
+// What the days could not hold is three lines before the week, however much it is; the rest is folded away.
+func TestALongListOfWhatWasLeftOutIsFolded(t *testing.T) {
+	r := opened(t)
+	use := r.use()
+	for n := range 9 {
+		use.Timetable.LeftOut = append(use.Timetable.LeftOut, optimize.LeftOut{Week: monday, Dog: "Moss", Duty: fmt.Sprintf("duty %d", n), Minutes: 12, Why: "no time is left"})
+	}
+	p := r.get("/week")
+	p.says("#left-out ~ ul", "duty 2")
+	if n := p.Find("section:has(#left-out) > ul > li").Length(); n != 3 {
+		t.Errorf("%d lines are before the week", n)
+	}
+	p.says("section:has(#left-out) details summary", "6 more")
+	p.says("section:has(#left-out) details", "duty 8")
+	if n := p.Find("section:has(#left-out) li").Length(); n != 9 {
+		t.Errorf("%d lines in all", n)
+	}
+}
+
+func TestHoursBelowTheBoardStayNarrow(t *testing.T) {
+	for h, want := range map[kennel.Hours]string{0: "0.0", 8.52: "8.5", 99.94: "99.9", 99.96: "100", 108.31: "108"} {
+		if got := hoursOfWeek(h); got != want {
+			t.Errorf("%v is %q, want %q", float64(h), got, want)
+		}
+	}
+}
