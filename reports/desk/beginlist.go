@@ -21,6 +21,7 @@ const (
 type listView struct {
 	Can  bool     // lists can be read here
 	Back string   // the step that it is brought to; empty = none
+	More bool     // one is shown already
 	Dogs []string // that new shows are for, unless something else is chosen
 }
 

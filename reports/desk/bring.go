@@ -78,10 +78,10 @@ func (d *Desk) renderBring(w http.ResponseWriter, r *http.Request, l look, f *fo
 		return errHeldGone
 	}
 	if ok {
-		p.Held, p.Name = x.id, x.name
+		p.Held, p.Name, p.List.More = x.id, x.name, true
 		calendar := ending(x.name) == ".ics"
 		p.Table = ending(x.name) == ".csv"
-		p.Whole = !p.Table && !calendar
+		p.Whole = !p.Table && !calendar && len(l.state.Kennel.Dogs) > 0
 		for _, dog := range l.dogs() {
 			p.Dogs = append(p.Dogs, broughtBox{dog.Name, slices.Contains(f.Values["dogs"], dog.Name)})
 		}
@@ -90,8 +90,10 @@ func (d *Desk) renderBring(w http.ResponseWriter, r *http.Request, l look, f *fo
 		switch {
 		case errors.As(err, &in):
 			what, try := errorWords(err, l.state.Kennel)
-			if in.Line > 0 {
-				what = "Line " + kennel.Number(float64(in.Line)) + ": " + what
+			if in.Line > 0 { // which names the thing; those of the book are others
+				there := *in
+				there.Field = in.Field[strings.LastIndex(in.Field, ".")+1:]
+				what, try = "Line "+kennel.Number(float64(in.Line))+": "+inputWords(&there), in.Try
 			}
 			p.Wrong = what + ". Try: " + try
 			f.wrong("", p.Wrong)

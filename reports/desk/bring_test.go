@@ -171,6 +171,22 @@ func TestAKennelFileIsLookedAtBeforeItIsTaken(t *testing.T) {
 		t.Errorf("a file that is wrong: %d", p.status)
 	}
 	p.says("main [role=alert]", "Line 4")
+	if p.Find("header [aria-current]").Length() != 0 {
+		t.Errorf("in the first steps the menu is at %s", p.Find("header [aria-current]").Text())
+	}
+	r.desk.opt.Bring = func(context.Context, File) (Brought, error) {
+		return nil, &kennel.InputError{Line: 7, Field: "dogs[0].pattern", Value: "border-terier", What: "is not a pattern that is known", Try: "one of border-terrier"}
+	}
+	p = r.ask(http.MethodGet, r.sendFile("/begin/dogs", "wrong.yaml", file).to, nil)
+	p.says("main [role=alert]", `Line 7: pattern: "border-terier" is not a pattern that is known. Try: one of border-terrier`)
+}
+
+func TestAnEmptyBookIsNotAskedWhetherItIsReplaced(t *testing.T) {
+	r := newcomer(t)
+	p := r.ask(http.MethodGet, r.sendFile("/begin/dogs", "mine.yaml", "kennel: Larkrise\n").to, nil)
+	if p.Find("[name=replace], button[value=look]").Length() != 0 {
+		t.Error("it is asked whether all of nothing is replaced")
+	}
 }
 
 func TestACopyThatWasSavedIsGoneBackTo(t *testing.T) {

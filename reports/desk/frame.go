@@ -116,7 +116,7 @@ func (d *Desk) frame(l look, r *http.Request, title string) frame {
 		}
 		m.Here = m.Path == r.URL.Path || m.Path == "/string" && strings.HasPrefix(r.URL.Path, "/dogs/") || m.Path == todayPath && r.URL.Path == "/work" ||
 			m.Path == "/history" && r.URL.Path == "/copies" || m.Path == papersPath && r.URL.Path == accountPath ||
-			m.Path == setUpPath && (r.URL.Path == bringPath || r.URL.Path == learnPath || strings.HasPrefix(r.URL.Path, patternsPath))
+			m.Path == setUpPath && (r.URL.Path == bringPath && r.FormValue("back") == "" || r.URL.Path == learnPath || strings.HasPrefix(r.URL.Path, patternsPath))
 		f.Menu = append(f.Menu, m)
 	}
 	f.Plan = planNoteOf(l)
