@@ -43,7 +43,7 @@ func TestDogThatCanNotBeInCoatIsToldItsBest(t *testing.T) {
 }
 
 // What the string's plan makes of a dog, the dog alone can be. Not held to it are dogs with spells: when shares are chosen their thresholds
-// are mixtures of what they are week by week, so that a plan for one week alone may miss it.
+// are mixtures of what they are week by week, so that a plan for one week alone may miss it, by six points where it was tried.
 func TestDogThatComesFirstCanBeInCoatWheneverThePlanHasIt(t *testing.T) {
 	if testing.Short() {
 		t.Skip("left out of the quick round: plans whole seasons of true patterns")
