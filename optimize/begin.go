@@ -39,12 +39,15 @@ func (l *layout) answered() (season.Result, bool) {
 		return season.Result{}, false
 	}
 	answer := before.Solved.Answer
-	switch {
-	case l.keeps(answer.Plan):
-	case l.keeps(answer.Workable):
-		answer = answer.AsWorkable(before.Solved.Problem)
-	default:
+	laid := answer.Workable // into days
+	if laid.Sessions == nil {
+		laid = answer.Plan
+	}
+	if !l.keeps(laid) {
 		return season.Result{}, false
+	}
+	if !l.keeps(answer.Plan) {
+		answer = answer.AsWorkable(before.Solved.Problem)
 	}
 	was, is := *before.Solved.Problem, l.problem
 	was.Dogs, is.Dogs = slices.Clone(was.Dogs), slices.Clone(is.Dogs)

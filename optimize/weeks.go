@@ -60,11 +60,23 @@ func (l *layout) assignHands(t int, work [hours.Classes]float64) (out []HandsWee
 		out = append(out, HandsWeek{
 			Hands: pair.Name, Hours: kennel.Hours(pair.There / minutesAnHour),
 			Planned: kennel.Hours(each[h].All() / minutesAnHour), Given: kinds(each[h]),
+			MostWork:    kennel.Hours(mostWork(pair, each[h]) / minutesAnHour),
 			MostPulling: kennel.Hours(min(pair.Free, pair.Strip) / minutesAnHour),
 		})
 	}
 	return out
 }
+
+// mostWork is how many minutes these hands can work in a week with what they are given: who pulls nothing needs no breaks.
+func mostWork(pair hours.Hands, given hours.Given) float64 {
+	if pulls := given.All() - given[hours.ClassDuties] - given[hours.ClassTrim] - given[hours.ClassCare]; pulls <= tinyMinutes {
+		return pair.Free
+	}
+	return pair.Work
+}
+
+// tinyMinutes is arithmetic's part of a week's minutes.
+const tinyMinutes = 1e-4
 
 // kinds are the minutes that these hands are given, by kind of work.
 func kinds(g hours.Given) (kinds []Given) {

@@ -207,6 +207,8 @@ func handsWords(hands []optimize.HandsWeek) string {
 		}
 		words := fmt.Sprintf("%s %.1f of %.1f", say.Plain(h.Hands), float64(h.Planned), float64(h.Hours))
 		switch {
+		case say.FullWithBreaks(h):
+			words += " (full with breaks)"
 		case say.Full(h):
 			words += " (full)"
 		case say.NoMorePulling(h):

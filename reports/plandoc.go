@@ -56,6 +56,7 @@ type handsDoc struct {
 	Hands       string  `json:"hands"`
 	Hours       float64 `json:"hours"`
 	Planned     float64 `json:"planned"`
+	MostWork    float64 `json:"most_work"`
 	MostPulling float64 `json:"most_pulling"`
 	Pulled      float64 `json:"pulled"`
 }
@@ -187,6 +188,7 @@ func newWeekDoc(w optimize.Week) weekDoc {
 	for _, h := range w.Hands {
 		d.Hands = append(d.Hands, handsDoc{
 			h.Hands, layout.Rounded(float64(h.Hours), layout.HourDecimals), layout.Rounded(float64(h.Planned), layout.HourDecimals),
+			layout.Rounded(float64(h.MostWork), layout.HourDecimals),
 			layout.Rounded(float64(h.MostPulling), layout.HourDecimals), layout.Rounded(float64(h.Pulled()), layout.HourDecimals),
 		})
 	}

@@ -185,10 +185,11 @@ func TestHandsThatAreFullAreCalledSo(t *testing.T) {
 		hands optimize.HandsWeek
 		want  string
 	}{
-		{optimize.HandsWeek{Hours: 4, Planned: 3.97, MostPulling: 4, Given: pull(200)}, "H 4.0 of 4.0 (full)"},
-		{optimize.HandsWeek{Hours: 4, Planned: 3.5, MostPulling: 3, Given: pull(180)}, "H 3.5 of 4.0 (no more pulling)"},
-		{optimize.HandsWeek{Hours: 4, Planned: 3.4, MostPulling: 3, Given: pull(174)}, "H 3.4 of 4.0"},
-		{optimize.HandsWeek{Hours: 4, MostPulling: 4}, "H 0.0 of 4.0"},
+		{optimize.HandsWeek{Hours: 4, MostWork: 4, Planned: 3.97, MostPulling: 4, Given: pull(200)}, "H 4.0 of 4.0 (full)"},
+		{optimize.HandsWeek{Hours: 4, MostWork: 3.8, Planned: 3.5, MostPulling: 3, Given: pull(180)}, "H 3.5 of 4.0 (no more pulling)"},
+		{optimize.HandsWeek{Hours: 4, MostWork: 3.8, Planned: 3.4, MostPulling: 3, Given: pull(174)}, "H 3.4 of 4.0"},
+		{optimize.HandsWeek{Hours: 4, MostWork: 3.4, Planned: 3.38, MostPulling: 3.4, Given: pull(172)}, "H 3.4 of 4.0 (full with breaks)"},
+		{optimize.HandsWeek{Hours: 4, MostWork: 4, MostPulling: 4}, "H 0.0 of 4.0"},
 		{optimize.HandsWeek{}, "H none"},
 	} {
 		c.hands.Hands = "H"

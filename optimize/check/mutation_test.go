@@ -40,6 +40,7 @@ var spoiled = map[string]struct {
 	"Weeks.Duties.Minutes":                     {"minutes", 0},
 	"Weeks.Hands.Hours":                        {"hours available", 0},
 	"Weeks.Hands.Planned":                      {"hours planned", 0},
+	"Weeks.Hands.MostWork":                     {"most hours of work", 0},
 	"Weeks.Hands.MostPulling":                  {"most hours of pulling", 0},
 	"Weeks.Hands.Given.Minutes":                {"hours planned", 0},
 	"Readiness.On":                             {"day", 0},

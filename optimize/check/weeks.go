@@ -234,6 +234,11 @@ func (c *checker) handsWeek(t, h int, hw planned.HandsWeek, given map[kennel.Ski
 	}
 	c.equal(where, "hands", hw.Hands, c.k.Hands[h].Name)
 	c.same(where, "hours available", float64(hw.Hours), work/60)
+	most := beside
+	if agree(duties, all) {
+		most = left
+	}
+	c.same(where, "most hours of work", float64(hw.MostWork), most/60)
 	c.same(where, "most hours of pulling", float64(hw.MostPulling), pull/60)
 	c.same(where, "hours planned", float64(hw.Planned), all/60)
 	if agree(duties, all) {

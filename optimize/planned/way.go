@@ -18,7 +18,7 @@ type Way struct {
 	Dog    string
 	Kind   WayKind // the heaviest of Spells
 	Held   bool    // the dog is held to rolling
-	LetGo  bool    // nothing of its jacket is pulled, and by the last week it is out of coat
+	LetGo  bool    // little or nothing of its jacket is pulled, and by the last week it is out of coat
 	Spells []Spell // in order of time; empty when nothing of the jacket is pulled
 	Other  *Other  // nil where no other way was tried, or it brings the same
 }

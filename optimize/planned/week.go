@@ -100,6 +100,8 @@ type HandsWeek struct {
 	Hands   string
 	Hours   kennel.Hours // there are
 	Planned kennel.Hours // given to these hands: those that may do least are given work first
+	// MostWork is how much of Hours can be work: what meals, the breaks that pulling needs, and work that was done today already leave.
+	MostWork kennel.Hours
 	// MostPulling is how much of Hours may be pulling: the hand load of the days worked, less what was pulled today already.
 	MostPulling kennel.Hours
 	Given       []Given // what Planned is made of, by kind of work; kinds with no minutes are left out

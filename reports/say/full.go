@@ -8,8 +8,11 @@ import (
 // fullWithin is how near to the hours available a week is called full: what one decimal of an hour can't show.
 const fullWithin kennel.Hours = 0.05
 
-// Full reports whether a pair of hands has no hours left in its week.
-func Full(h optimize.HandsWeek) bool { return h.Planned > h.Hours-fullWithin }
+// Full reports whether a pair of hands has no hours left in its week, beside its meals and breaks.
+func Full(h optimize.HandsWeek) bool { return h.Planned > min(h.Hours, h.MostWork)-fullWithin }
+
+// FullWithBreaks reports whether it is breaks that leave no hours.
+func FullWithBreaks(h optimize.HandsWeek) bool { return Full(h) && h.Planned <= h.Hours-fullWithin }
 
 // NoMorePulling reports whether a pair of hands has pulled as much in its week as its days allow.
 func NoMorePulling(h optimize.HandsWeek) bool {

@@ -18,7 +18,7 @@ func Way(w optimize.Way, today kennel.Date) string {
 	words := strings.Join(parts, "; ")
 	switch {
 	case w.LetGo:
-		words = "let go: nothing of the jacket is pulled, and by the end of these weeks it is out of coat"
+		words = "let go: little or nothing of the jacket is pulled, and by the end of these weeks it is out of coat"
 	case words == "":
 		words = "nothing of the jacket to pull"
 	}

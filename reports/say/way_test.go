@@ -19,7 +19,7 @@ func TestHowADogIsWorkedIsALine(t *testing.T) {
 		want string
 	}{
 		{optimize.Way{}, "nothing of the jacket to pull"},
-		{optimize.Way{Kind: optimize.WayRested, LetGo: true}, "let go: nothing of the jacket is pulled, and by the end of these weeks it is out of coat"},
+		{optimize.Way{Kind: optimize.WayRested, LetGo: true}, "let go: little or nothing of the jacket is pulled, and by the end of these weeks it is out of coat"},
 		{optimize.Way{Spells: []optimize.Spell{{Kind: optimize.WayRolled, From: today, To: day(6, 20)}}}, "roll week after week"},
 		{
 			optimize.Way{Held: true, Kind: optimize.WayRolled, Spells: []optimize.Spell{{Kind: optimize.WayRolled, From: today, To: day(6, 20)}}},
