@@ -47,6 +47,13 @@ func (c *checker) bands(where string, says planned.ShowReadiness, d, t int) {
 	}
 	between("readiness if things go badly", says.Low, 0.1)
 	between("readiness if things go well", says.High, 0.9)
-	c.atLeast(where, "chance of being in coat", says.Likely, in-open*math.Sqrt(in*(1-in))-rareChance)
-	c.atMost(where, "chance of being in coat", says.Likely, maybe+open*math.Sqrt(maybe*(1-maybe))+rareChance)
+	c.atLeast(where, "chance of being in coat", says.Likely, in-chanceSlip(in, says.Likely))
+	c.atMost(where, "chance of being in coat", says.Likely, maybe+chanceSlip(maybe, says.Likely))
+}
+
+// chanceSlip is how far apart the chance that was found and the one that a plan says may be: two samples of the same, so that how they scatter is
+// taken from both of them. A chance that never came in one need not be none.
+func chanceSlip(found, says float64) float64 {
+	both := (triedTimes*found + plannedTimes*min(1, max(0, says))) / (triedTimes + plannedTimes)
+	return surely*math.Sqrt(both*(1-both)*(1.0/triedTimes+1.0/plannedTimes)) + rareChance
 }
