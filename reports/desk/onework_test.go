@@ -192,7 +192,7 @@ func TestEverySurfaceSaysTheSameWorkAfterEveryKindOfChange(t *testing.T) {
 		return phone
 	}
 	now := same("at first", nil)
-	if len(now) < 8 {
+	if len(now) < 4 {
 		t.Fatalf("only %d areas to compare", len(now))
 	}
 	fill := func(path, page, within, do string, values ...string) func() {
