@@ -57,7 +57,15 @@ func (l *layout) answered() (season.Result, bool) {
 	if !reflect.DeepEqual(was, is) {
 		return season.Result{}, false
 	}
+	stay := l.problem.Dogs
 	l.problem, l.agreed = *before.Solved.Problem, before.Agreed // of no other worth than it was
+	l.problem.Dogs = slices.Clone(l.problem.Dogs)
+	for d := range l.problem.Dogs { // but the days may hold other sessions now than those that were agreed on
+		dog, kept := &l.problem.Dogs[d], l.kept(l.k.Dogs[d].Name)
+		if len(kept) > 0 {
+			dog.Kept, dog.Stay = append(kept, dog.Kept[min(len(kept), len(dog.Kept)):]...), stay[d].Stay
+		}
+	}
 	return answer, true
 }
 

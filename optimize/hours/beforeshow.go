@@ -63,7 +63,7 @@ func (p *dutyPlacer) placeBefore(b beforeShow) {
 	}
 	late, until := max(was.to.AddDays(1), p.diary.On), show.On.AddDays(-1)
 	if lifts {
-		late, until, _ = p.liftable(b.dog, late, until)
+		late, until, _ = p.liftable(b.dog, late, show.On.AddDays(-kennel.NoBathDays-1))
 	}
 	for t := range p.taken {
 		first, last := p.within(t, late, until)

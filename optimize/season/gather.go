@@ -96,9 +96,11 @@ func (g *gatherer) dog(d int) {
 		g.moved++
 	}
 	for t, z := range g.plan.Sessions[d] {
-		clear := g.p.Dogs[d].clear(t)
-		if need := int(math.Ceil(g.work(d, t)/math.Max(clear, 1) - limitSlip)); need < z {
+		dog := &g.p.Dogs[d]
+		need := int(math.Ceil(g.work(d, t)/math.Max(dog.clear(t), 1) - limitSlip))
+		if need < z && (need == 0 || float64(need-z)*dog.SessionCost+dog.stay(t, need)-dog.stay(t, z) <= 0) { // what was agreed is worth keeping
 			g.setSessions(d, t, need)
+			g.moved++
 		}
 	}
 	c := g.season(d)

@@ -34,7 +34,7 @@ func (r Result) AsWorkable(p *Problem) Result {
 // workable is the plan made workable for p, the problem as it was given, and the number of touches and sessions that were not worth
 // making.
 func (s *solver) workable(p *Problem, plan Plan) (Plan, int) {
-	best, _ := Gather(p, plan, s.opt.Touch)
+	best, moved := Gather(p, plan, s.opt.Touch)
 	value := Evaluate(p, best)
 	offer := func(shared Plan) bool {
 		next, _ := Gather(p, shared, s.opt.Touch)
@@ -47,7 +47,7 @@ func (s *solver) workable(p *Problem, plan Plan) (Plan, int) {
 	small, thin := p.smallTouches(plan, s.opt.Touch), p.thinSessions(plan)
 	first := len(small) + len(thin)
 	if first == 0 {
-		return best, 0
+		return best, moved
 	}
 	for d, n := range s.dogs {
 		s.columns.useful[d], n.shut = nil, make([][]bool, len(n.nets))
@@ -82,7 +82,7 @@ func (s *solver) workable(p *Problem, plan Plan) (Plan, int) {
 			break
 		}
 	}
-	return best, first
+	return best, max(first, moved)
 }
 
 // partOf is a part of n, at least one of them.
