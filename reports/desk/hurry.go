@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"tuckup/optimize"
@@ -21,6 +22,8 @@ import (
 const (
 	hurryLeast = 5.0
 	hurryPair  = 1.0 / 16
+	hurryMore  = 4 // times as long it may take again where a slow computer has found nothing to do
+	hurryTries = 3 // times that this is tried at most
 )
 
 // hurry is how long the first plan of so many dogs may take, in seconds, where any plan may take limit; 0 = there is no limit to that.
@@ -35,6 +38,11 @@ func hurry(dogs int, limit float64) float64 {
 // hurried reports whether a plan was cut short by a limit that is shorter than what any plan may take.
 func hurried(r optimize.Result, limit float64) bool {
 	return r.Season.Cut && r.Options.TimeLimit > 0 && (limit <= 0 || r.Options.TimeLimit < limit)
+}
+
+// idle reports whether a plan has no work on any coat.
+func idle(r optimize.Result) bool {
+	return !slices.ContainsFunc(r.Weeks, func(w optimize.Week) bool { return len(w.Dogs) > 0 })
 }
 
 // forget drops what is looked for, or was found, as better than a plan that is not in use any more. p.mu is held.

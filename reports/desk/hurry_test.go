@@ -2,6 +2,7 @@ package desk
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -109,6 +110,31 @@ func TestTheFirstPlanIsMadeInAHurryAndABetterOneWaitsToBeTaken(t *testing.T) {
 	}
 	if len(r.limits) != 0 {
 		t.Errorf("%d more plans are made", len(r.limits))
+	}
+}
+
+// On a slow computer a few seconds may find nothing to do: such a plan is no first plan.
+func TestAFirstPlanWithoutWorkIsMadeAgainWithMoreTime(t *testing.T) {
+	r := inAHurry(t, 0.5)
+	inTime := r.desk.plans.opt.Plan
+	r.desk.plans.opt.Plan = func(ctx context.Context, w Wish) (optimize.Result, error) {
+		plan, err := inTime(ctx, w)
+		if w.TimeLimit == hurryLeast {
+			plan.Weeks = slices.Clone(plan.Weeks)
+			for t := range plan.Weeks {
+				plan.Weeks[t].Dogs = nil
+			}
+		}
+		return plan, err
+	}
+	r.planned()
+	for _, want := range []float64{hurryLeast, hurryMore * hurryLeast} {
+		if w := r.asked(); w.TimeLimit != want {
+			t.Fatalf("a plan may take %v s, want %v", w.TimeLimit, want)
+		}
+	}
+	if use := r.use(); use == nil || idle(use.whole) {
+		t.Error("a plan without work is in use")
 	}
 }
 

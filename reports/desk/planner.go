@@ -150,9 +150,14 @@ func (p *planner) start(o order) {
 			<-before.over // one search at a time; a dropped one ends soon
 		}
 		if p.wanted(j) {
-			r, err := p.opt.plan(ctx, Wish{State: o.state, On: o.on, Begin: o.begin.begin(), TimeLimit: o.limit, Progress: func(objective, bound, seconds float64) {
+			w := Wish{State: o.state, On: o.on, Begin: o.begin.begin(), TimeLimit: o.limit, Progress: func(objective, bound, seconds float64) {
 				p.report(j, objective, bound, seconds)
-			}})
+			}}
+			r, err := p.opt.plan(ctx, w)
+			for more := 0; o.first && err == nil && more < hurryTries && hurried(r, p.opt.limit()) && idle(r); more++ {
+				w.TimeLimit *= hurryMore
+				r, err = p.opt.plan(ctx, w)
+			}
 			p.finish(j, r, err)
 		}
 	})
