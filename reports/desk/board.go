@@ -124,11 +124,11 @@ func (p *boardPage) weeks(l look) {
 		h := boardHours{
 			Path: weekPath(w.Week, ""), Planned: hoursOfWeek(w.Planned), There: hoursOfWeek(w.Hours), Full: say.FullWeek(l.plan.Result, w),
 		}
-		h.Label = h.Planned + " of " + h.There // as is seen, first
+		h.Label = h.Planned // as is seen, first; a phone leaves out the hours that there are
 		if h.Full {
 			h.Label += " full"
 		}
-		h.Label += " hours planned, week of " + say.Week(w.Week, l.today)
+		h.Label += " of " + h.There + " hours planned, week of " + say.Week(w.Week, l.today)
 		for _, x := range handsAway(l.state.Kennel, w.Week) {
 			h.Label += "; " + x
 		}
