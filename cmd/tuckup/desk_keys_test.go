@@ -63,6 +63,7 @@ func TestTheKeyboardAloneComesFromTheBoardToAShowThatIsTaken(t *testing.T) {
 
 // No page is wider than the screen, from the narrowest phone to a wide desk, in the light and in the dark.
 func TestNoPageIsWiderThanTheScreen(t *testing.T) {
+	long(t, "opens every page at five widths")
 	visit.Browser(t)
 	s := serveDesk(t, "--demo")
 	v := visit.New(t, s.base)

@@ -126,6 +126,7 @@ func TestAWholeDayWithTheDeskEndedTwiceLosesNothing(t *testing.T) {
 
 // What is kept on the phone and was changed in the book meanwhile is not lost and not written over: both versions are shown.
 func TestWhatIsKeptAndWasChangedMeanwhileIsShownWithBothVersions(t *testing.T) {
+	long(t, "stops and starts the desk")
 	visit.Browser(t)
 	book, s := phoneDesk(t)
 	v := phoneOn(t, s.base)
@@ -187,6 +188,7 @@ func choosesPicture(v *visit.Visit, width int) {
 // Pictures that are taken while the desk is closed stay on the phone, also when the browser's page is closed, and are sent behind what was ticked
 // before them, once. What is more than the phone is to hold is said at once.
 func TestPicturesWaitOnThePhoneAndAreSentInTheirOrder(t *testing.T) {
+	long(t, "stops and starts the desk")
 	visit.Browser(t)
 	book, s := phoneDesk(t)
 	v := phoneOn(t, s.base)

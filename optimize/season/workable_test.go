@@ -13,9 +13,9 @@ var worthMaking = Touch{Share: 0.03, Minutes: 3}
 // over all of them it loses a third less at least.
 func TestWorkablePlans(t *testing.T) {
 	var lost, gathered float64
-	seeds := uint64(8)
+	seeds, most := uint64(8), 2./3
 	if testing.Short() {
-		seeds = 3
+		seeds, most = 3, 0.8
 	}
 	for seed := uint64(1); seed <= seeds; seed++ {
 		p := RandomString(seed, Shape{Dogs: 5, Weeks: 13, Hours: 0.5, Hands: 1})
@@ -33,7 +33,7 @@ func TestWorkablePlans(t *testing.T) {
 		lost, gathered = lost+r.Objective-now, gathered+r.Objective-before
 	}
 	t.Logf("lost %.3f points, gathered at once %.3f", lost, gathered)
-	if lost > gathered*2/3 {
+	if lost > most*gathered {
 		t.Errorf("%.3f points are lost, and %.3f by gathering at once", lost, gathered)
 	}
 }
