@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 
 	"tuckup/optimize"
@@ -26,9 +25,13 @@ const (
 	hurryTries = 3 // times that this is tried at most
 )
 
-// hurry is how long the first plan of so many dogs may take, in seconds, where any plan may take limit; 0 = there is no limit to that.
+// hurry is how many seconds the first plan may take for a string of this many dogs. limit is what every plan may take; 0 = no limit.
 func hurry(dogs int, limit float64) float64 {
-	seconds := max(hurryLeast, hurryPair*float64(dogs*dogs))
+	return within(max(hurryLeast, hurryPair*float64(dogs*dogs)), limit)
+}
+
+// within is a number of seconds, but no more than the limit; 0 = no limit.
+func within(seconds, limit float64) float64 {
 	if limit > 0 {
 		return min(seconds, limit)
 	}
@@ -38,11 +41,6 @@ func hurry(dogs int, limit float64) float64 {
 // hurried reports whether a plan was cut short by a limit that is shorter than what any plan may take.
 func hurried(r optimize.Result, limit float64) bool {
 	return r.Season.Cut && r.Options.TimeLimit > 0 && (limit <= 0 || r.Options.TimeLimit < limit)
-}
-
-// idle reports whether a plan has no work on any coat.
-func idle(r optimize.Result) bool {
-	return !slices.ContainsFunc(r.Weeks, func(w optimize.Week) bool { return len(w.Dogs) > 0 })
 }
 
 // forget drops what is looked for, or was found, as better than a plan that is not in use any more. p.mu is held.

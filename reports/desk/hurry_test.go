@@ -12,8 +12,8 @@ import (
 	"tuckup/optimize"
 )
 
-// hurriedRoom is a desk on a book without a plan, whose first plan is cut short, as its limit cuts it, and is worth less than the next by so many
-// points. Plans that are not cut short wait for slow. asked are the limits that were passed.
+// hurriedRoom is a desk on a book without a plan. Its limit cuts the first plan short, which is then worth fewer points than the next.
+// Plans that are not cut short wait for slow. limits has what was asked for, each time.
 type hurriedRoom struct {
 	*room
 	slow   chan struct{}
@@ -133,8 +133,26 @@ func TestAFirstPlanWithoutWorkIsMadeAgainWithMoreTime(t *testing.T) {
 			t.Fatalf("a plan may take %v s, want %v", w.TimeLimit, want)
 		}
 	}
-	if use := r.use(); use == nil || idle(use.whole) {
+	if use := r.use(); use == nil || use.whole.Idle() {
 		t.Error("a plan without work is in use")
+	}
+}
+
+// However often a first plan is tried again, it takes no longer than any plan may.
+func TestAFirstPlanThatIsTriedAgainKeepsToTheLimit(t *testing.T) {
+	r := inAHurry(t, 0.5)
+	r.desk.plans.opt.TimeLimit = func() float64 { return hurryLeast + 1 }
+	inTime := r.desk.plans.opt.Plan
+	r.desk.plans.opt.Plan = func(ctx context.Context, w Wish) (optimize.Result, error) {
+		plan, err := inTime(ctx, w)
+		plan.Weeks = nil
+		return plan, err
+	}
+	r.get("/")
+	for _, want := range []float64{hurryLeast, hurryLeast + 1} {
+		if w := r.asked(); w.TimeLimit != want {
+			t.Fatalf("a plan may take %v s, want %v", w.TimeLimit, want)
+		}
 	}
 }
 

@@ -154,8 +154,8 @@ func (p *planner) start(o order) {
 				p.report(j, objective, bound, seconds)
 			}}
 			r, err := p.opt.plan(ctx, w)
-			for more := 0; o.first && err == nil && more < hurryTries && hurried(r, p.opt.limit()) && idle(r); more++ {
-				w.TimeLimit *= hurryMore
+			for more := 0; o.first && err == nil && more < hurryTries && hurried(r, p.opt.limit()) && r.Idle(); more++ {
+				w.TimeLimit = within(hurryMore*w.TimeLimit, p.opt.limit())
 				r, err = p.opt.plan(ctx, w)
 			}
 			p.finish(j, r, err)
