@@ -60,10 +60,7 @@ func TestAPhoneThatTrustsTheDeskOpensItWithTheNetworkCut(t *testing.T) {
 	if got := worked(t, book); len(got) != 0 {
 		t.Fatalf("the book has the work of %q", got)
 	}
-	v.Forgive("Failed to load resource")
-	v.Forgive("/progress")
-	v.Forgive("from the Manifest")
-	v.Forgive("fetching the script")
+	forgiveAClosedDesk(v)
 	v.Forgive("ERR_CONNECTION")
 	v.Quiet()
 }

@@ -116,10 +116,7 @@ func TestAWholeDayWithTheDeskEndedTwiceLosesNothing(t *testing.T) {
 	if v.Open("/dogs/" + visit.Ask[string](v, `new URLSearchParams("`+link[strings.Index(link, "?"):]+`").get("dog")`)); !strings.Contains(v.Says(), "31 mm") {
 		t.Error("the length is not in the book:", v.Says())
 	}
-	v.Forgive("Failed to load resource")
-	v.Forgive("/progress")
-	v.Forgive("from the Manifest")
-	v.Forgive("fetching the script") // of the worker, while the desk was ended
+	forgiveAClosedDesk(v)
 	v.Forgive("ERR_CONNECTION")
 	v.Quiet()
 }
@@ -145,10 +142,7 @@ func TestWhatIsKeptAndWasChangedMeanwhileIsShownWithBothVersions(t *testing.T) {
 	v.Leaves(func() { v.Click(".waiting button", "Try again") })
 	untilSays(v, ".conflict", "when you opened it")
 	v.Shot("offline-conflict-390")
-	v.Forgive("Failed to load resource")
-	v.Forgive("/progress")
-	v.Forgive("from the Manifest")
-	v.Forgive("fetching the script") // of the worker, while the desk was ended
+	forgiveAClosedDesk(v)
 	v.Quiet()
 }
 
@@ -238,10 +232,14 @@ func TestPicturesWaitOnThePhoneAndAreSentInTheirOrder(t *testing.T) {
 	if visit.Ask[bool](v, `deskFiles.keep("one more", new File(["x"], "x.jpg"))`) || visit.Ask[int](v, files) != 20 {
 		t.Error("there is no bound to the pictures that a phone keeps")
 	}
-	v.Forgive("Failed to load resource")
-	v.Forgive("/progress")
-	v.Forgive("from the Manifest")
-	v.Forgive("fetching the script")
+	forgiveAClosedDesk(v)
 	v.Forgive("ERR_CONNECTION")
 	v.Quiet()
+}
+
+// forgiveAClosedDesk lets a page complain of what it asked a desk for that was closed: its stream, its worker and what belongs to these.
+func forgiveAClosedDesk(v *visit.Visit) {
+	for _, said := range []string{"Failed to load resource", "/progress", "from the Manifest", "fetching the script"} {
+		v.Forgive(said)
+	}
 }

@@ -286,10 +286,7 @@ func TestATickWhileTheDeskIsStoppedIsSentWhenItIsBack(t *testing.T) {
 	if got := worked(t, book); len(got) != 1 || got[0] != dog {
 		t.Errorf("the book has the work of %q", got)
 	}
-	v.Forgive("Failed to load resource")
-	v.Forgive("/progress") // the stream ended with the desk
-	v.Forgive("fetching the script")
-	v.Forgive("from the Manifest")
+	forgiveAClosedDesk(v)
 	v.Quiet()
 }
 

@@ -129,7 +129,7 @@ func (g *gatherer) adjust(d int) bool {
 					continue
 				}
 				g.set(d, a, t, share)
-				if g.gripped(d, a) && g.work(d, t) >= thinPart*g.p.Dogs[d].SetUp {
+				if g.gripped(d, a) && g.work(d, t) >= g.p.Dogs[d].leastWork() {
 					if v := g.objective(d, a, rest); v > best {
 						best, to = v, share
 					}
@@ -164,7 +164,7 @@ func (g *gatherer) crumb(d int) (area, week int, ok bool) {
 // thin finds the dog's first session week with less pulling than half the set-up of one session.
 func (g *gatherer) thin(d int) (int, bool) {
 	for t, z := range g.plan.Sessions[d] {
-		if z > 0 && g.work(d, t) < thinPart*g.p.Dogs[d].SetUp {
+		if z > 0 && g.work(d, t) < g.p.Dogs[d].leastWork() {
 			return t, true
 		}
 	}
@@ -335,3 +335,6 @@ func (g *gatherer) objective(d, a int, rest *readyWeeks) float64 {
 
 // thinPart is the part of its set-up, the look over the dog counted in, that a session must at least have of pulling. Common practice.
 const thinPart = 0.5
+
+// leastWork is the minutes of pulling that make a session worth its set-up.
+func (g *Dog) leastWork() float64 { return thinPart * g.SetUp }

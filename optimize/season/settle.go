@@ -76,7 +76,7 @@ func (g *gatherer) back(d int, areas []int, weeks int, sessions bool) bool {
 	}
 	for t := range weeks {
 		z, work := g.plan.Sessions[d][t], g.work(d, t)
-		ok = ok && work <= dog.clear(t)*float64(z)+limitSlip && (z == 0 || work >= thinPart*dog.SetUp-limitSlip)
+		ok = ok && work <= dog.clear(t)*float64(z)+limitSlip && (z == 0 || work >= dog.leastWork()-limitSlip)
 		for _, i := range g.rows[t] {
 			ok = ok && g.load[i] <= g.p.Rows[i].Capacity+limitSlip
 		}

@@ -186,7 +186,7 @@ func (p *Problem) thinSessions(plan Plan) (all []unworkable) {
 	for d := range p.Dogs {
 		work := newColumn(p, d, plan.Sessions[d], plan.Shares[d]).work
 		for t, z := range plan.Sessions[d] {
-			if least := thinPart * p.Dogs[d].SetUp; z > 0 && work[t] < least {
+			if least := p.Dogs[d].leastWork(); z > 0 && work[t] < least {
 				all = append(all, unworkable{dog: d, week: t, part: work[t] / least})
 			}
 		}

@@ -103,11 +103,7 @@ func block[T any](file, kind string, parse func([]byte) (T, error)) (x T, err er
 
 // create makes an authority and writes its files, the key first.
 func create(folder string, now time.Time) (*Authority, error) {
-	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
-	if err != nil {
-		return nil, err
-	}
-	serial, err := newSerial()
+	key, serial, err := newKey()
 	if err != nil {
 		return nil, err
 	}
@@ -163,10 +159,14 @@ func write(file string, data []byte, mode os.FileMode) error {
 	return os.Rename(temp.Name(), file)
 }
 
-// newSerial is a serial number that no other certificate has.
-func newSerial() (*big.Int, error) {
+// newKey is a key for a certificate, with a serial number that no other has.
+func newKey() (key *ecdsa.PrivateKey, serial *big.Int, err error) {
+	if key, err = ecdsa.GenerateKey(elliptic.P256(), rand.Reader); err != nil {
+		return nil, nil, err
+	}
 	const bits = 120
-	return rand.Int(rand.Reader, new(big.Int).Lsh(big.NewInt(1), bits))
+	serial, err = rand.Int(rand.Reader, new(big.Int).Lsh(big.NewInt(1), bits))
+	return key, serial, err
 }
 
 // DER is the authority's certificate as phones take it.

@@ -134,7 +134,7 @@ func TestAnAuthorityCanVouchForNothingElse(t *testing.T) {
 	}
 	sign := func(host string, change func(*x509.Certificate)) *x509.Certificate {
 		t.Helper()
-		serial, err := newSerial()
+		_, serial, err := newKey()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -171,7 +171,7 @@ func TestAnAuthorityCanVouchForNothingElse(t *testing.T) {
 	below := sign("kennel.local", func(c *x509.Certificate) {
 		c.IsCA, c.BasicConstraintsValid, c.KeyUsage = true, true, x509.KeyUsageCertSign
 	})
-	serial, err := newSerial()
+	_, serial, err := newKey()
 	if err != nil {
 		t.Fatal(err)
 	}

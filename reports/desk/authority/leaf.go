@@ -1,8 +1,6 @@
 package authority
 
 import (
-	"crypto/ecdsa"
-	"crypto/elliptic"
 	"crypto/rand"
 	"crypto/tls"
 	"crypto/x509"
@@ -62,11 +60,7 @@ func (d *Desk) certificate() (*tls.Certificate, error) {
 
 // sign makes a certificate and its key. The key is kept in memory only.
 func (d *Desk) sign(now time.Time) (*tls.Certificate, error) {
-	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
-	if err != nil {
-		return nil, err
-	}
-	serial, err := newSerial()
+	key, serial, err := newKey()
 	if err != nil {
 		return nil, err
 	}

@@ -10,7 +10,7 @@ import (
 // firstOfTLS is the first byte of every encrypted connection; no plain request begins with it.
 const firstOfTLS = 0x16
 
-// splitter is a listener whose connections are told apart by their first byte, so that one port answers both.
+// splitter is a listener that knows encrypted connections from plain ones by their first byte, so that one port answers both.
 type splitter struct {
 	net.Listener
 	patience time.Duration // for the first byte
