@@ -1,6 +1,7 @@
 package kennel
 
 import (
+	"maps"
 	"slices"
 	"sort"
 )
@@ -130,6 +131,21 @@ type PatternArea struct {
 
 // Patterns is a set of patterns by name.
 type Patterns map[string]Pattern
+
+// Clone is a copy that shares nothing with p.
+func (p Patterns) Clone() Patterns {
+	all := maps.Clone(p)
+	for name, of := range all {
+		of.Finish, of.Pack, of.Areas = slices.Clone(of.Finish), slices.Clone(of.Pack), slices.Clone(of.Areas)
+		for i, a := range of.Areas {
+			if a.ShowLength != nil {
+				of.Areas[i].ShowLength = new(*a.ShowLength)
+			}
+		}
+		all[name] = of
+	}
+	return all
+}
 
 // Named is the name of the pattern that is meant: by its name or by its title, whatever the capitals, blanks and hyphens.
 func (p Patterns) Named(said string) (name string, known bool) {

@@ -7,7 +7,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 
 	"github.com/goccy/go-yaml"
@@ -78,16 +77,10 @@ func builtin(t testing.TB) kennel.Patterns {
 	return all
 }
 
-var readOnce = sync.OnceValues(Builtin)
-
-// patternOf returns the pattern, for reading only.
+// patternOf returns the pattern.
 func patternOf(t testing.TB, name string) kennel.Pattern {
 	t.Helper()
-	all, err := readOnce()
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, ok := all[name]
+	p, ok := builtin(t)[name]
 	if !ok {
 		t.Fatalf("no pattern %q", name)
 	}

@@ -29,6 +29,7 @@ package patterns
 
 import (
 	"embed"
+	"sync"
 
 	"tuckup/kennel"
 )
@@ -38,8 +39,14 @@ var files embed.FS
 
 const sourcesFile = "sources.yaml"
 
-// Builtin returns the patterns that come with the program.
+// Builtin returns the patterns that come with the program. They are the caller's own, to change.
 func Builtin() (kennel.Patterns, error) {
+	all, err := readBuiltin()
+	return all.Clone(), err
+}
+
+// readBuiltin reads what is in the program once.
+var readBuiltin = sync.OnceValues(func() (kennel.Patterns, error) {
 	rows, err := builtinSources()
 	if err != nil {
 		return nil, err
@@ -63,7 +70,7 @@ func Builtin() (kennel.Patterns, error) {
 		}
 	}
 	return all, nil
-}
+})
 
 // Names lists the names of a set of patterns, sorted.
 func Names(all kennel.Patterns) []string { return all.Names() }

@@ -3,6 +3,7 @@ package patterns
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"tuckup/kennel"
 )
@@ -31,13 +32,13 @@ func rank(m kennel.Mark) int {
 	return -1
 }
 
-func builtinSources() (sources, error) {
+var builtinSources = sync.OnceValues(func() (sources, error) {
 	data, err := files.ReadFile(sourcesFile)
 	if err != nil {
 		return nil, err
 	}
 	return readSources(data)
-}
+})
 
 func readSources(data []byte) (sources, error) {
 	r := reader{file: sourcesFile}

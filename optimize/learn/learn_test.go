@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
-	"sync"
 	"testing"
 
 	"tuckup/kennel"
@@ -13,11 +12,9 @@ import (
 
 var today = kennel.NewDate(2027, 6, 1)
 
-var readOnce = sync.OnceValues(patterns.Builtin)
-
 func builtin(t testing.TB) kennel.Patterns {
 	t.Helper()
-	p, err := readOnce()
+	p, err := patterns.Builtin()
 	if err != nil {
 		t.Fatal(err)
 	}

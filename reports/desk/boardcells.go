@@ -38,7 +38,7 @@ const (
 // boardRow draws the weeks of a dog.
 func (d *Desk) boardRow(l look, dog kennel.Dog) template.HTML {
 	var b strings.Builder
-	if err := d.pages["board"].ExecuteTemplate(&b, "board-cells", boardCells(l, dog)); err != nil {
+	if err := d.pages("board").ExecuteTemplate(&b, "board-cells", boardCells(l, dog)); err != nil {
 		d.opt.Log.Error().Err(err).Str("dog", dog.Name).Msg("a dog could not be drawn on the board")
 		return ""
 	}

@@ -7,7 +7,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"html/template"
 	"io"
 	"maps"
 	"net/http"
@@ -90,7 +89,7 @@ type Wish struct {
 type Desk struct {
 	opt    Options
 	mux    *http.ServeMux
-	pages  map[string]*template.Template
+	pages  pageOf
 	posts  posts
 	plans  *planner
 	drafts *drafts

@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"net/http"
 	"strings"
+	"sync"
 
 	"tuckup/kennel"
 	"tuckup/kennel/book"
@@ -18,25 +19,27 @@ import (
 //go:embed pages/*.html
 var pageFiles embed.FS
 
-// loadPages are the templates by name, each with the frame. key gives each form of a page its own key.
-func loadPages(key func() (string, error)) map[string]*template.Template {
+// pageOf reads the template of a page, with the frame, when the page is first asked for. key gives each form of a page its own key.
+type pageOf func(name string) *template.Template
+
+func loadPages(key func() (string, error)) pageOf {
 	base := template.Must(template.New("base").Funcs(template.FuncMap{
 		"plain": say.Plain, "field": newField, "layerRows": layerRows, "choice": newChoice, "key": key, "percent": func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) },
 		"score": kennel.ScoreWords, "share": kennel.ShareWords, "minutes": say.Minutes, "plural": say.Plural,
 		"tick": func(page todayPage, t any) map[string]any { return map[string]any{"Page": page, "Task": t} },
 	}).ParseFS(pageFiles, "pages/frame.html", "pages/parts.html", "pages/steps.html"))
-	all := map[string]*template.Template{}
-	files, err := pageFiles.ReadDir("pages")
-	if err != nil {
-		panic(err) // the files are part of the program
-	}
-	for _, f := range files {
-		name := strings.TrimSuffix(f.Name(), ".html")
-		if name != "frame" && name != "parts" && name != "steps" {
-			all[name] = template.Must(template.Must(base.Clone()).ParseFS(pageFiles, "pages/"+f.Name()))
+	var (
+		mu  sync.Mutex
+		all = map[string]*template.Template{}
+	)
+	return func(name string) *template.Template {
+		mu.Lock()
+		defer mu.Unlock()
+		if all[name] == nil {
+			all[name] = template.Must(template.Must(base.Clone()).ParseFS(pageFiles, "pages/"+name+".html")) // the files are part of the program
 		}
+		return all[name]
 	}
-	return all
 }
 
 // frame is what every page has around it.
@@ -179,7 +182,7 @@ func progressWords(s status) string {
 // render writes a page.
 func (d *Desk) render(w http.ResponseWriter, status int, name string, data any) {
 	var b bytes.Buffer
-	if err := d.pages[name].ExecuteTemplate(&b, "frame", data); err != nil {
+	if err := d.pages(name).ExecuteTemplate(&b, "frame", data); err != nil {
 		d.opt.Log.Error().Err(err).Str("page", name).Msg("a page could not be written")
 		http.Error(w, "Something went wrong inside; nothing was changed. Try: the same again; the terminal says more.", http.StatusInternalServerError)
 		return
