@@ -57,7 +57,7 @@ func (a *app) run(ctx context.Context, args []string) (code int) {
 		}
 	}()
 	root := a.rootCommand()
-	root.SetArgs(args)
+	root.SetArgs(append([]string{}, args...)) // no words are none: for nil it would take those of the process
 	root.SetOut(a.out)
 	root.SetErr(a.err)
 	return a.report(root.ExecuteContext(ctx))

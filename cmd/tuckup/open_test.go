@@ -364,6 +364,15 @@ func TestTheProgramOpensTheBrowserWhenAFileManagerStartsIt(t *testing.T) {
 	}
 }
 
+func TestNoWordsAreNotThoseOfTheProcess(t *testing.T) {
+	was := os.Args
+	defer func() { os.Args = was }()
+	os.Args = []string{"tuckup", "nonsense"}
+	if code, out, said := program(t.Context()); code != 0 || out != fiveLines {
+		t.Errorf("%d, %q, %q", code, out, said)
+	}
+}
+
 func TestTheFiveLinesNameCommandsThatExist(t *testing.T) {
 	if n := strings.Count(fiveLines, "\n"); n != 5 {
 		t.Errorf("they are %d lines", n)
