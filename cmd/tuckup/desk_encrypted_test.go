@@ -67,11 +67,11 @@ func TestAPhoneThatTrustsTheDeskOpensItWithTheNetworkCut(t *testing.T) {
 
 // The desk makes its authority once and says where a phone learns to trust it; encryption can be left out, and is about other machines only.
 func TestTheDeskMakesItsAuthorityOnce(t *testing.T) {
-	state := t.TempDir()
-	t.Setenv("XDG_STATE_HOME", state)
+	freshHome(t)
+	state := os.Getenv("XDG_STATE_HOME")
 	made := func(args ...string) *x509.Certificate {
 		t.Helper()
-		_, stop := openedDesk(t, append([]string{"--demo"}, args...)...)
+		_, stop := openedDesk(t, args...)
 		stop()
 		data, err := os.ReadFile(filepath.Join(state, "tuckup", "desk-authority.crt"))
 		if err != nil {

@@ -149,7 +149,7 @@ func TestWhatIsKeptAndWasChangedMeanwhileIsShownWithBothVersions(t *testing.T) {
 // The desk can be installed, and its worker has the pages of the desk in its care and nothing else.
 func TestTheDeskCanBeInstalled(t *testing.T) {
 	visit.Browser(t)
-	s := serveDesk(t, "--demo")
+	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
 	v.Open("/today")
 	scope := visit.Ask[string](v, `navigator.serviceWorker.ready.then(r => r.scope)`)

@@ -14,24 +14,27 @@ import (
 )
 
 // stiffWords are words of ours that nobody says at a trimming table, each with what is said instead.
-var stiffWords = map[string]string{
-	`\btold\b`:                "set, given, shown",
-	`\banew\b`:                "again",
-	`\bso many\b`:             "N, this many",
-	`\bby itself\b`:           "by default, on its own",
-	`\blet near\b`:            "may do",
-	`\bmend(s|ed|ing)?\b`:     "fix, repair, correct",
-	`\bat the most\b`:         "at most",
-	`\bstands\b`:              "is",
-	`\bthat there (is|are)\b`: "drop it, or available",
-	`\bhours there are\b`:     "hours available",
+var stiffWords = []struct {
+	word    *regexp.Regexp
+	instead string
+}{
+	{regexp.MustCompile(`(?i)\btold\b`), "set, given, shown"},
+	{regexp.MustCompile(`(?i)\banew\b`), "again"},
+	{regexp.MustCompile(`(?i)\bso many\b`), "N, this many"},
+	{regexp.MustCompile(`(?i)\bby itself\b`), "by default, on its own"},
+	{regexp.MustCompile(`(?i)\blet near\b`), "may do"},
+	{regexp.MustCompile(`(?i)\bmend(s|ed|ing)?\b`), "fix, repair, correct"},
+	{regexp.MustCompile(`(?i)\bat the most\b`), "at most"},
+	{regexp.MustCompile(`(?i)\bstands\b`), "is"},
+	{regexp.MustCompile(`(?i)\bthat there (is|are)\b`), "drop it, or available"},
+	{regexp.MustCompile(`(?i)\bhours there are\b`), "hours available"},
 }
 
 // stiff finds the words in a text.
 func stiff(text string) (found []string) {
-	for word, instead := range stiffWords {
-		if m := regexp.MustCompile("(?i)" + word).FindString(text); m != "" {
-			found = append(found, strconv.Quote(m)+", say: "+instead)
+	for _, s := range stiffWords {
+		if m := s.word.FindString(text); m != "" {
+			found = append(found, strconv.Quote(m)+", say: "+s.instead)
 		}
 	}
 	return found

@@ -98,7 +98,8 @@ func TestABookIsBegunByServingItAndItsCalendarKeepsItsAddress(t *testing.T) {
 }
 
 func TestWhereTheDeskCannotListenIsSaid(t *testing.T) {
-	address, stop := openedDesk(t, "--demo")
+	freshHome(t)
+	address, stop := openedDesk(t)
 	defer stop()
 	taken := strings.Trim(strings.TrimPrefix(address, "http://"), "/")
 	for _, c := range []struct{ listen, want string }{{taken, "Try:"}, {"192.0.2.1:80", "Try:"}, {"nowhere", "Try:"}} {

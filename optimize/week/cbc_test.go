@@ -13,8 +13,8 @@ import (
 	"time"
 )
 
-// weeksWithCBC is how many random weeks are compared; WEEKS_WITH_CBC asks for another number.
-const weeksWithCBC = 40
+// weeksWithCBC is how many random weeks are compared, and quickWithCBC in the quick round; WEEKS_WITH_CBC asks for another number.
+const weeksWithCBC, quickWithCBC = 40, 15
 
 func TestRandomWeeksAreAsGoodAsAGeneralSolversOptimum(t *testing.T) {
 	if _, err := exec.LookPath("cbc"); err != nil {
@@ -24,6 +24,9 @@ func TestRandomWeeksAreAsGoodAsAGeneralSolversOptimum(t *testing.T) {
 		t.Skip("cbc is not installed, nothing to compare with (Debian: apt-get install coinor-cbc)")
 	}
 	count := weeksWithCBC
+	if testing.Short() {
+		count = quickWithCBC
+	}
 	if n, err := strconv.Atoi(os.Getenv("WEEKS_WITH_CBC")); err == nil {
 		count = n
 	}
