@@ -49,8 +49,8 @@ func TestAPhoneThatTrustsTheDeskOpensItWithTheNetworkCut(t *testing.T) {
 	v.Open("/today") // the worker is there now
 	untilKept(v, 5)
 
+	n.Listener.Close() // the network is cut, first for what would connect again
 	n.CloseClientConnections()
-	n.Listener.Close() // the network is cut
 	v.Open("/today")
 	untilSays(v, ".kept-page", "The desk does not answer. This is the page as it was")
 	dog := firstDog(v)
