@@ -2,18 +2,29 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
+	"errors"
 	"fmt"
 	"image/png"
 	"io"
+	"net/http"
+	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+	"github.com/rs/zerolog"
 
+	"tuckup/kennel"
+	"tuckup/kennel/book"
 	"tuckup/optimize"
+	"tuckup/reports/desk"
+	"tuckup/reports/desk/assets"
 	"tuckup/reports/desk/visit"
 	"tuckup/reports/html"
 )
@@ -33,8 +44,76 @@ type picture struct {
 
 var readmePictures = []picture{
 	{"sheet.png", html.Sheet, "print", 790, 850},
+	{"board.png", boardPage, "screen", 1200, 760},
 	{"dog.png", func(w io.Writer, r optimize.Result) error { return html.Dog(w, r, "Tansy", html.Records{}) }, "screen", 760, 1000},
 }
+
+// boardPage is the board of the desk on the day of the plan, which is in use, with its style in it and without its scripts.
+func boardPage(w io.Writer, r optimize.Result) error {
+	dir, err := os.MkdirTemp("", "tuckup-board-*")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	now := func() time.Time { return r.On.Time() }
+	b, err := book.Open(context.Background(), filepath.Join(dir, "book.db"), book.Options{Now: now, Who: r.Kennel.Hands[0].Name, Patterns: r.Patterns, Create: true})
+	if err != nil {
+		return err
+	}
+	defer b.Close()
+	if _, err := b.Change(context.Background(), book.AnyVersion, "a picture", func(s *book.State) error {
+		s.Replace(r.Kennel, r.On)
+		return s.Take(&r, r.On, 0)
+	}); err != nil {
+		return err
+	}
+	d, err := desk.New(desk.Options{
+		Book: b, Patterns: r.Patterns, Now: now, Random: zeros{}, Log: zerolog.Nop(),
+		Today: func(kennel.Kennel) (kennel.Date, error) { return r.On, nil },
+		Plan: func(context.Context, desk.Wish) (optimize.Result, error) {
+			return optimize.Result{}, errors.New("nothing is planned for a picture")
+		},
+		Seen: func(use optimize.Result, w desk.Wish) optimize.Result {
+			return optimize.Seen(use, optimize.Now{On: w.On, Kennel: w.State.Now(r.Patterns, w.On).InHand(w.On), Patterns: r.Patterns, Options: r.Options})
+		},
+	})
+	if err != nil {
+		return err
+	}
+	defer d.Close()
+	page, err := answerOf(d, "/")
+	if err != nil {
+		return err
+	}
+	var style strings.Builder
+	style.WriteString("<style>body { width: auto !important; }</style>") // the picture has an edge on both sides
+	for _, name := range []string{"pico.classless.min.css", "desk.css"} {
+		css, err := answerOf(assets.Handler(), assets.Path(name))
+		if err != nil {
+			return err
+		}
+		style.WriteString("<style>" + css + "</style>")
+	}
+	if !strings.Contains(page, string(assets.Head())) {
+		return errors.New("the board has another head")
+	}
+	_, err = io.WriteString(w, strings.Replace(page, string(assets.Head()), style.String(), 1))
+	return err
+}
+
+func answerOf(h http.Handler, path string) (string, error) {
+	answer := httptest.NewRecorder()
+	h.ServeHTTP(answer, httptest.NewRequest(http.MethodGet, path, nil))
+	if answer.Code != http.StatusOK {
+		return "", fmt.Errorf("%s is answered with %d: %s", path, answer.Code, answer.Body)
+	}
+	return answer.Body.String(), nil
+}
+
+// zeros gives the same bytes for ever, so that the page is the same, too.
+type zeros struct{}
+
+func (zeros) Read(p []byte) (int, error) { clear(p); return len(p), nil }
 
 // A picture shows what the program writes today: the page that it was made from is still the same, and it is the picture
 // that was made. go test ./cmd/tuckup -run Pictures -update takes them again.
