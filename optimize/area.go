@@ -24,6 +24,7 @@ func (l *layout) area(d int, a kennel.AreaCoatNow, at []float64) season.Area {
 		area.Young = append(area.Young, leanTerms(terms(rule.Young, cases), lean, at)...)
 		area.Old = append(area.Old, leanTerms(terms(rule.Old, cases), lean, at)...)
 	}
+	area.Young = append(area.Young, l.fresh(d, a.PatternArea)...)
 	return area
 }
 

@@ -50,6 +50,7 @@ func TestAddedShowIsPaidForByTheOtherDog(t *testing.T) {
 		t.Skip("left out of the quick round: plans whole seasons of true patterns")
 	}
 	k := twoDogs()
+	k.Hands[0].Hours[0] = 0.5 // so that there is something to take
 	before := plan(t, k, made.Patterns())
 	k.Shows = append(k.Shows, made.ShowOn("Yarrowmead", 103, "Sorrel"))
 	k.Shows[1].Weight = 9

@@ -2,8 +2,10 @@ package optimize
 
 import (
 	"math"
+	"slices"
 
 	"tuckup/kennel"
+	"tuckup/optimize/hours"
 	"tuckup/optimize/season"
 )
 
@@ -58,12 +60,16 @@ func (l *layout) deadLeft(d int, dog *season.Dog) {
 // Common practice.
 const deadFirst = 8
 
-// leftDead is how much more dead hair that is left on the slowest area in these weeks is charged for than uneven work of it: enough that
-// it is not kept for a coat in layers. Tried on made-up blown coats: at 2 and 3 a part of it is.
+// leftDead is how much more dead hair that is left on the slowest area in these weeks is charged for than too little work of it: enough
+// that it is not kept for a coat in layers. Tried on made-up blown coats: at 2 and 3 a part of it is.
 const leftDead = 5
 
+// bite is how much more work beyond an even share is charged for than as much too little. Tried on dogs with ample hours: at 1 an area that
+// was left alone before a show gives up a fifth in one week after it, at 3 it is rolled on.
+const bite = 3
+
 // evenWork charges the jacket for work beyond an even share of a week, and for less than one in two weeks. Weeks in which the dog can't be
-// worked are not charged.
+// worked are not charged, and in the last weeks before a show nothing is pulled for the sake of even work.
 func (l *layout) evenWork(d int, dog *season.Dog) {
 	growth := factor(l.k.Dogs[d].Coat.Growth)
 	for i, a := range l.coats[d].Areas {
@@ -73,14 +79,52 @@ func (l *layout) evenWork(d int, dog *season.Dog) {
 		}
 		area.Even = grain(growth / (a.Ready.Value + a.Hold.Value/2))
 		area.Over, area.Under = make([]float64, l.diary.Weeks), make([]float64, l.diary.Weeks)
+		last := l.lastWeeks(d, a.PatternArea)
 		for t := range area.Over {
 			points := l.opt.Uneven * area.Weight
 			if area.Dead == 0 || t >= deadFirst {
-				area.Over[t] = points
+				area.Over[t] = bite * points
 			}
-			if dog.Most[t] > 0 && area.Most[t] > 0 {
+			if dog.Most[t] > 0 && area.Most[t] > 0 && !last[t] && (t == 0 || !last[t-1]) {
 				area.Under[t] = points
 			}
 		}
 	}
 }
+
+// lastWeeks are those before a show that counts in which an area gives up no more than its pattern says, up to the show.
+func (l *layout) lastWeeks(d int, a kennel.PatternArea) []bool {
+	last := make([]bool, l.diary.Weeks)
+	for _, s := range l.k.Shows {
+		if s.On < l.opt.On || s.Chance < kennel.CountedOn || !hours.Goes(l.k.Dogs[d], s) {
+			continue
+		}
+		for _, t := range l.weeksNear(s, int(math.Round(a.FinishWeeks.Value)), s.Last()) {
+			last[t] = true
+		}
+	}
+	return last
+}
+
+// fresh charges a jacket area's readiness for what was pulled in the last weeks, the more the later, on a dog with a show that counts: what
+// is fresh on the day shows, so near a show only hair is pulled that would be too long for it, or soon after.
+func (l *layout) fresh(d int, a kennel.PatternArea) (out []season.Term) {
+	counts := func(s kennel.Show) bool {
+		return s.Chance >= kennel.CountedOn && kennel.ReadinessWeek(s.On, l.diary.Week0) >= 0
+	}
+	if !a.Name.Jacket() || a.Kept || !slices.ContainsFunc(l.shows(d), counts) {
+		return nil
+	}
+	for weeks := 1; weeks <= min(freshWeeks, int(math.Round(a.FinishWeeks.Value))); weeks++ {
+		out = append(out, season.Term{Weeks: weeks, Slope: freshSlope})
+	}
+	return out
+}
+
+// freshWeeks is for how long what was pulled shows: C15 (a coat needs two to three weeks to lie flat; common practice).
+const freshWeeks = 3
+
+// freshSlope is the readiness that a share of an area costs in each of these weeks. Tried on eleven strings: at 0.08 the big takes lie before
+// the last weeks, and dogs are as ready as without. At 0 nearly all takes of the last weeks are as large as they may be, for the tenth of a
+// point that each brings; at 0.05 there are more of them than at 0.08.
+const freshSlope = 0.08

@@ -66,34 +66,103 @@ func TestEveryFinishOfAStringIsPlannedOrNamed(t *testing.T) {
 	}
 }
 
-// Within three weeks of a show no more of a jacket is pulled than keeps it in even layers: hair that takes ready weeks to come and is right
-// for hold more is rolled once in ready + hold/2. Most takes are as large as the pattern lets them be then, for that is less than rolling
-// asks for almost everywhere.
-func TestTakesOfTheJacketNearAShowAreNoMoreThanRolling(t *testing.T) {
-	const near, about = 21, 1.05 // days; the patterns' shares are in whole per cent
-	takes := 0
-	for _, name := range plannedStrings() {
+// nearShow is how near to a show the last takes are, days.
+const nearShow = 21
+
+// lastTake is what is pulled of an area in one of the last weeks before a show.
+type lastTake struct {
+	name  string // of the string
+	dog   kennel.Dog
+	show  kennel.Show
+	area  kennel.PatternArea
+	on    kennel.Date
+	share float64 // of its living hair; 0 = it is left alone
+}
+
+// lastTakes are those of the jackets of all dogs of the strings within three weeks of a show that counts: of each week in which something of
+// a dog's jacket is pulled all areas, but those of which dead hair alone is.
+func lastTakes(t *testing.T, names []string) (takes []lastTake) {
+	t.Helper()
+	for _, name := range names {
 		r := stringOf(t, name, stringWeeks)
 		shownAt(r, func(d kennel.Dog, s kennel.Show) {
+			coat, err := kennel.NewDogCoat(d, r.Patterns[d.Pattern], r.Week0)
+			if err != nil {
+				t.Fatal(err)
+			}
 			for week, w := range r.Weeks {
-				if w.Week <= s.On-near || w.Week > s.On {
+				if w.Week <= s.On-nearShow || w.Week > s.On {
 					continue
 				}
-				for _, a := range r.Patterns[d.Pattern].Areas {
-					share := pulled(r, d.Name, a.Name)[week]
-					if !a.Name.Jacket() || share == 0 {
+				var all []lastTake
+				taken := false
+				for _, a := range coat.Areas {
+					if !a.Name.Jacket() {
 						continue
 					}
-					takes++
-					if even := 1 / (a.Ready.Value + a.Hold.Value/2); share > about*even {
-						t.Errorf("%s: %.3f of the %s of %s in the week of %s, rolling takes %.3f; %s is on %s", name, share, a.Name, d.Name, w.Week, even, s.Name, s.On)
+					shares := pulled(r, d.Name, a.Name)
+					dead := float64(a.Rule.DeadShare(a.Curve, 0))
+					for _, share := range shares[:week] {
+						dead -= share
 					}
+					living := shares[week] - max(0, min(shares[week], dead))
+					taken = taken || living > 0
+					if living > 0 || shares[week] == 0 {
+						all = append(all, lastTake{name: name, dog: d, show: s, area: a.PatternArea, on: w.Week, share: living})
+					}
+				}
+				if taken {
+					takes = append(takes, all...)
 				}
 			}
 		})
 	}
+	return takes
+}
+
+// Within three weeks of a show no more of a jacket's living hair is pulled than keeps it in even layers: hair that takes ready weeks to come
+// and is right for hold more is rolled once in ready + hold/2.
+func TestTakesOfTheJacketNearAShowAreNoMoreThanRolling(t *testing.T) {
+	const about = 1.05 // the patterns' shares are in whole per cent
+	takes := 0
+	for _, x := range lastTakes(t, plannedStrings()) {
+		if x.share > 0 {
+			takes++
+		}
+		if even := 1 / (x.area.Ready.Value + x.area.Hold.Value/2); x.share > about*even {
+			t.Errorf("%s: %.3f of the %s of %s in the week of %s, rolling takes %.3f; %s is on %s", x.name, x.share, x.area.Name, x.dog.Name, x.on, even, x.show.Name, x.show.On)
+		}
+	}
 	if takes < 100 {
 		t.Errorf("only %d takes were looked at", takes)
+	}
+}
+
+// What is pulled of a jacket within three weeks of a show is a judgement (common practice): an area that is right is left alone, of others as
+// much goes as would be too long, and of those that are going over as much as their pattern lets. So of the areas of the dogs whose jacket is
+// worked in a week, a third and more give up nothing or clearly less than that. The rest are those that are behind, for want of hours or
+// because a show is always near: fortnightly for half a year, the pattern's share is less than rolling.
+func TestTakesOfTheJacketNearAShowAreAJudgement(t *testing.T) {
+	const clearly = 5. / 6
+	of := map[string][]string{"hours to spare and a show": {"just-stripped", "blown", "ample-hours"}}
+	if !testing.Short() {
+		of["all strings"] = allStrings
+	}
+	for which, names := range of {
+		var all, alone, little float64
+		for _, x := range lastTakes(t, names) {
+			all++
+			switch most := x.area.FinishShare.Value; {
+			case x.share == 0:
+				alone++
+			case x.share < clearly*most:
+				little++
+			}
+		}
+		t.Logf("%s: of %.0f areas %.0f are left alone, %.0f give up a little", which, all, alone, little)
+		if alone+little < all/3 || alone == 0 || little == 0 {
+			t.Errorf("%s: of %.0f areas %.0f are left alone and %.0f give up a little, the others as much as they may", which, all, alone, little)
+		}
 	}
 }
 

@@ -3,6 +3,7 @@ package optimize
 import (
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"tuckup/kennel"
@@ -75,13 +76,12 @@ func TestWorthOfReadinessIsStandingAndShows(t *testing.T) {
 func TestAreaInNumbers(t *testing.T) {
 	_, p := numbers(t)
 	ribs := p.Dogs[0].Areas[0]
-	const uneven = 0.05 * 0.5
 	want := season.Area{
 		Name: "ribs", Kind: 0, Weight: 0.5, Minutes: 150 * 1.5 * 2, Loose: 150 * 1.5, Past: []float64{0.25, 0.75, 0.75, 0.875},
-		Dead: 0.125,                                   // of which no pull is known
-		Grip: 4,                                       // 5 weeks over a growth of 1.3, rounded up
-		Most: []float64{0.06, 0.06, 0.06, 0.06, 0, 1}, // in week 4 the handler is away with the dog
-		Even: 0.089655, Over: []float64{0, 0, 0, 0, 0, 0}, Under: []float64{uneven, uneven, uneven, uneven, 0, uneven},
+		Dead: 0.125,                                                                  // of which no pull is known
+		Grip: 4,                                                                      // 5 weeks over a growth of 1.3, rounded up
+		Most: []float64{0.06, 0.06, 0.06, 0.06, 0, 1},                                // in week 4 the handler is away with the dog
+		Even: 0.089655, Over: []float64{0, 0, 0, 0, 0, 0}, Under: make([]float64, 6), // a show is always near
 	}
 	for _, growth := range []float64{1.3 / 1.1013, 1.3, 1.3 * 1.1013} { // exp(0.0998 x 0.9674): the middles of the thirds of a lognormal
 		rule := kennel.NewRule(11, 7, growth)
@@ -91,6 +91,9 @@ func TestAreaInNumbers(t *testing.T) {
 		for _, k := range rule.Old {
 			want.Old = append(want.Old, season.Term{Weeks: int(k.Weeks), Allow: float64(k.Allow), Slope: k.Slope / 3})
 		}
+	}
+	for weeks := 1; weeks <= 3; weeks++ { // what is fresh
+		want.Young = append(want.Young, season.Term{Weeks: weeks, Slope: 0.08})
 	}
 	want.Left = ribs.Left
 	for week, room := range ribs.Room { // one session, in whole millionths of the area
@@ -107,6 +110,23 @@ func TestAreaInNumbers(t *testing.T) {
 	}
 	if !reflect.DeepEqual(ribs, want) {
 		t.Errorf("\n%+v, want\n%+v", ribs, want)
+	}
+}
+
+// Too much work of a jacket costs three times what too little does, of all but the weeks that it can't be worked in. A dog without shows has
+// no last weeks, and nothing of it is too fresh.
+func TestUnevenWorkInNumbers(t *testing.T) {
+	_, p := numbers(t)
+	back := p.Dogs[1].Areas[slices.IndexFunc(p.Dogs[1].Areas, func(a season.Area) bool { return a.Name == "back" })]
+	each := 0.05 * back.Weight
+	if want := []float64{each, each, each, each, 0, each}; !near(back.Under, want) {
+		t.Errorf("too little work costs %v, want %v", back.Under, want)
+	}
+	if want := slices.Repeat([]float64{3 * each}, 6); !near(back.Over, want) {
+		t.Errorf("too much work costs %v, want %v", back.Over, want)
+	}
+	if slices.ContainsFunc(back.Young, func(k season.Term) bool { return k.Weeks <= 3 }) {
+		t.Errorf("hair is too fresh: %+v", back.Young)
 	}
 }
 

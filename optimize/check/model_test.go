@@ -126,17 +126,39 @@ func TestPointsKnowUnevenWork(t *testing.T) {
 	near(t, "charge on even work", c.uneven(0, 7, pulling(each)), 0)
 	near(t, "charge on nothing for two weeks", c.uneven(0, 7, none), 0.05*0.75*even)
 	each[7] = 0.3
-	near(t, "charge on a bite", c.uneven(0, 7, pulling(each)), 0.05*0.75*(0.3-even))
+	c.k.Shows = []kennel.Show{{Name: "Brackenmere", On: monday.AddDays(7*9 + 5), Days: 1, Chance: 0.5, Dogs: []string{"Sorrel"}}}
+	for week, want := range map[int]float64{5: even, 6: 0, 9: 0, 10: 0, 11: even} { // the last weeks are 6 to 9
+		near(t, "charge on nothing near a show", c.uneven(0, week, none), 0.05*0.75*want)
+	}
+	c.k.Shows[0].Chance = 0.4
+	near(t, "charge on nothing near a show that is not counted on", c.uneven(0, 9, none), 0.05*0.75*even)
+	c.k.Shows = nil
+	near(t, "charge on a bite", c.uneven(0, 7, pulling(each)), 3*0.05*0.75*(0.3-even))
 	blown := checkerOf(1, map[int]float64{40: 1})
 	blown.r.Options.Uneven = 0.05
 	blown.dogs[0].areas[0].cap = make([]float64, 20)
 	near(t, "charge on dead hair that is left", blown.uneven(0, 7, pulling(each)), 5*0.05*0.75*(1-7*even-0.3))
 	near(t, "charge on taking a dead coat down", blown.uneven(0, 7, pulling(map[int]float64{0: 0.6, 7: 0.4})), 0)
-	near(t, "charge on bites when that should be over", blown.uneven(0, 8, pulling(map[int]float64{8: 0.3})), 0.05*0.75*(0.3-even))
+	near(t, "charge on bites when that should be over", blown.uneven(0, 8, pulling(map[int]float64{8: 0.3})), 3*0.05*0.75*(0.3-even))
 	c.k.Hands = nil
 	near(t, "charge on nothing where nobody is there", c.uneven(0, 7, none), 0)
 	c.dogs[0].areas[0].Name = kennel.AreaEars
 	near(t, "charge on a bite of the ears", c.uneven(0, 7, pulling(each)), 0)
+}
+
+// What is fresh shows: the more the later it was pulled, where a show that counts is to come.
+func TestPointsKnowWhatIsFresh(t *testing.T) {
+	c := checkerOf(1, map[int]float64{14: 0.5, 1: 0.1, 7: 0.4})
+	c.k.Shows = []kennel.Show{{Name: "Brackenmere", On: monday.AddDays(7*9 + 5), Days: 1, Chance: 0.5, Dogs: []string{"Sorrel"}}}
+	shares := pulling(map[int]float64{5: 0.06, 6: 0.01, 7: 0.1})
+	for week, want := range map[int]float64{0: 0.08 * 2 * 0.1, 4: 0, 5: 0.08 * 3 * 0.06, 7: 0.08 * (0.06 + 2*0.01 + 3*0.1), 9: 0.08 * 0.1, 10: 0} {
+		near(t, "what is fresh", c.fresh(0, 0, week, shares), want)
+	}
+	near(t, "what is fresh of legs", c.fresh(0, 1, 7, shares), 0)
+	full := c.unclipped(0, shares)[7].areas[0]
+	c.k.Shows[0].Chance = 0.4
+	near(t, "what is fresh where no show counts", c.fresh(0, 0, 7, shares), 0)
+	near(t, "readiness where no show counts", c.unclipped(0, shares)[7].areas[0], full+0.08*(0.06+2*0.01+3*0.1))
 }
 
 // Within ready weeks of a show that the dog is in coat for, an eighth of the living hair is the most.

@@ -206,7 +206,7 @@ func (c *checker) unclipped(d int, share func(d, a, t int) float64) []readiness 
 					}
 				}
 			}
-			full /= float64(len(growths))
+			full = full/float64(len(growths)) - c.fresh(d, i, t, share)
 			ready[t].mean += a.Weight.Value * full
 			ready[t].areas = append(ready[t].areas, full)
 		}

@@ -10,7 +10,7 @@ type Options struct {
 	Balance     float64            // points, times the number of dogs shown, for the least mean show readiness
 	SessionCost float64            // points a session
 	Pick        float64            // how many times as long as dead hair takes living hair, which is picked hair by hair
-	Uneven      float64            // points for a whole coat pulled beyond even work in a week, and short of it in two
+	Uneven      float64            // points for a whole coat short of even work in two weeks; work beyond it in a week costs a multiple
 	Stay        float64            // points for each session left or added in the next weeks, by what was accepted and by Begin; moved shares go by it too
 	StripHours  kennel.Hours       // most hours of pulling a day where a pair of hands names none
 	PuppyTable  kennel.Minutes     // longest session of a dog under 12 months

@@ -113,6 +113,7 @@ func shows(ps kennel.Patterns) Page {
 			{"The last weeks", []string{
 				fmt.Sprintf("Near a show an area gives up only a few hairs, or it shows holes: a %s's back at most %s of its hair a week in the last %s, its withers at most %s in the last %s.",
 					p.Title, kennel.ShareWords(kennel.Share(back.FinishShare.Value)), weeks(back.FinishWeeks), kennel.ShareWords(kennel.Share(withers.FinishShare.Value)), weeks(withers.FinishWeeks)),
+				"Even of those it takes no more than is worth it: an area that is right is left alone, and what goes is hair that would be too long on the day or soon after. The big work lies before.",
 				"A bath to lift the coat is not given close before a show, for a hard coat takes two to three weeks to lie flat again.",
 			}},
 		},
