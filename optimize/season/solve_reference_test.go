@@ -45,7 +45,7 @@ func TestSolveAgainstGeneralSolver(t *testing.T) {
 	s := generalSolvers[0]
 	needSolver(t, s)
 	compared, behind, worst := 0, 0, 0.0
-	seeds := some(30, 6)
+	seeds := some(30, 4)
 	for seed := range seeds {
 		p := smallSeason(seed)
 		found, finished := s.prove(t, p)

@@ -10,7 +10,7 @@ import (
 
 // Columns that were kept stay as they were when others are kept later: a plan that is gone back to needs them.
 func TestKeptColumnsAreNotWrittenOver(t *testing.T) {
-	p := RandomString(1, Shape{Dogs: 4, Weeks: 12, Hours: 0.5, Hands: 1})
+	p := RandomString(1, Shape{Dogs: int(some(4, 3)), Weeks: 12, Hours: 0.5, Hands: 1})
 	start := solved(t, p, Options{Seed: 1, Quick: true}).Plan
 	s := newSolver(context.Background(), p, Options{Start: &start})
 	if s.warm() == nil {
@@ -80,10 +80,16 @@ func solved(t *testing.T, p *Problem, opt Options) Result {
 func TestStartOfAnotherSizeIsIgnored(t *testing.T) {
 	p := Random(3, 3, 9, 0.4)
 	want := solved(t, p, Options{Seed: 1})
-	for name, other := range map[string]*Problem{
-		"fewer dogs": Random(3, 2, 9, 0.4), "more dogs": Random(3, 4, 9, 0.4), "fewer weeks": Random(3, 3, 8, 0.4), "more weeks": Random(3, 3, 10, 0.4),
+	for i, c := range []struct {
+		name  string
+		other *Problem
+	}{
+		{"fewer dogs", Random(3, 2, 9, 0.4)}, {"more weeks", Random(3, 3, 10, 0.4)}, {"more dogs", Random(3, 4, 9, 0.4)}, {"fewer weeks", Random(3, 3, 8, 0.4)},
 	} {
-		start := NewPlan(other)
+		if uint64(i) == some(4, 2) {
+			break
+		}
+		name, start := c.name, NewPlan(c.other)
 		if got := solved(t, p, Options{Seed: 1, Start: &start}); !reflect.DeepEqual(got, want) {
 			t.Errorf("with a plan of %s: %.9g points, bound %.9g; without %.9g and %.9g", name, got.Objective, got.Bound, want.Objective, want.Bound)
 		}
@@ -92,7 +98,7 @@ func TestStartOfAnotherSizeIsIgnored(t *testing.T) {
 
 // Sessions that can't be held are clipped: too many, fewer than none, in closed weeks, more than there are hours for.
 func TestStartIsClippedToWhatIsOpen(t *testing.T) {
-	for seed := range some(6, 2) {
+	for seed := range some(6, 1) {
 		p := Random(seed, 5, 13, 0.3)
 		start := NewPlan(p)
 		for d := range start.Sessions {
@@ -143,7 +149,7 @@ func TestStartThatFailsLeavesNothing(t *testing.T) {
 
 // A plan that was solved before is not made worse by mending it.
 func TestStartIsNotMadeWorse(t *testing.T) {
-	for seed := range some(6, 2) {
+	for seed := range some(6, 1) {
 		p := Random(seed, 5, 13, 0.4)
 		cold := solved(t, p, Options{Seed: 1})
 		warm := solved(t, p, Options{Seed: 1, Start: &cold.Plan})
@@ -177,7 +183,7 @@ func TestMendedPlansAgainstBruteForce(t *testing.T) {
 
 // Cold or mended, the answer is the same whatever the number of cores.
 func TestSameAnswerOnAnyNumberOfCores(t *testing.T) {
-	shape, quick := Shape{Dogs: 5, Weeks: 13, Hours: 0.4, Hands: 2}, testing.Short()
+	shape, quick := Shape{Dogs: int(some(5, 3)), Weeks: int(some(13, 9)), Hours: 0.4, Hands: 2}, testing.Short()
 	p, other := RandomString(2, shape), RandomString(3, shape)
 	start := solved(t, other, Options{Quick: quick}).Plan
 	for _, opt := range []Options{{Seed: 1, Quick: quick}, {Seed: 1, Quick: quick, Start: &start}} {

@@ -15,7 +15,7 @@ func TestWorkablePlans(t *testing.T) {
 	var lost, gathered float64
 	seeds, most := uint64(8), 2./3
 	if testing.Short() {
-		seeds, most = 3, 0.8
+		seeds, most = 2, 0.8
 	}
 	for seed := uint64(1); seed <= seeds; seed++ {
 		p := RandomString(seed, Shape{Dogs: 5, Weeks: 13, Hours: 0.5, Hands: 1})
@@ -72,7 +72,7 @@ func TestWorkablePlansCalledOff(t *testing.T) {
 		t.Fatal(err)
 	}
 	asked := math.MaxInt64 - whole.left.Load()
-	for _, at := range []int64{0, asked / 3, asked * 2 / 3, asked * 9 / 10, asked - 20} {
+	for _, at := range []int64{0, asked * 9 / 10, asked / 3, asked * 2 / 3, asked - 20}[:some(5, 2)] {
 		c := &patient{Context: context.Background()}
 		c.left.Store(at)
 		r, err := Solve(c, p, Options{Seed: 1, Quick: true, Touch: worthMaking})
