@@ -55,7 +55,10 @@ func (l *layout) inDays(ctx context.Context, solved season.Result, done *season.
 		}
 		held = l.hold(held, now, round > 0)
 		opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
-		opt.Start, opt.Keep, opt.Touch = &now.solved.Plan, true, l.touch()
+		opt.Start, opt.Keep, opt.Touch = &now.solved.Workable, true, l.touch()
+		if opt.Start.Sessions == nil {
+			opt.Start = &now.solved.Plan
+		}
 		again, err := season.Solve(ctx, &held, opt)
 		if err != nil {
 			return laid{}, fmt.Errorf("the season could not be planned inside its days: %w", err)

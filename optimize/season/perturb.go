@@ -13,10 +13,14 @@ func (s *solver) perturb(steps int) bool {
 	if size == 0 || !s.small() || len(s.p.Rows) == 0 {
 		return false
 	}
+	near := 0.0 // gap that is near enough
+	if s.p.areas()*s.p.Weeks > perturbAreas {
+		near = perturbGap
+	}
 	dead := s.p.withDead()
 	rng := rand.New(rand.NewPCG(s.opt.Seed, uint64(size)))
 	for i := range min(perturbMost, perturbWork/size) {
-		if s.clock.expired() || s.proven() {
+		if s.clock.expired() || s.proven() || gap(s.bound, s.best.value) <= near {
 			break
 		}
 		before := s.checkpoint()
@@ -49,6 +53,14 @@ func (s *solver) perturb(steps int) bool {
 		s.goBackUnlessBetter(before)
 	}
 	return true
+}
+
+// areas is how many areas all dogs have.
+func (p *Problem) areas() (sum int) {
+	for d := range p.Dogs {
+		sum += len(p.Dogs[d].Areas)
+	}
+	return sum
 }
 
 // small reports whether the season is so small that more is tried.

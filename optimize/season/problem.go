@@ -126,7 +126,7 @@ type Options struct {
 	Limit    float64        // seconds; 0 = none. A plan cut by it says so.
 	Progress func(Progress) // called now and then from the solving goroutine; nil = quiet
 	Start    *Plan          // sessions to begin with, of a plan made before; nil = none. A plan is then mended, not sought afresh
-	Keep     bool           // hold to the sessions of Start: only what is pulled in them is chosen again, and no bound is looked for
+	Keep     bool           // hold to the sessions of Start: only what is pulled in them is chosen again, and no bound is looked for. With a Touch it is held to its touches, too, but for areas of which it asks more than can be
 	Quick    bool           // leave out polishing and the rest of the proof: for what could be, not for a plan to follow
 	Touch    Touch          // what a touch must have to be worth making; for Result.Workable
 	Gap      float64        // stop when the gap is at or below this; 0 = use DefaultGap

@@ -70,6 +70,9 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	s := newSolver(ctx, p, opt)
 	if opt.Touch != (Touch{}) {
 		s.clock.limit *= searchPart
+		if opt.Keep && opt.Start != nil {
+			s.shutAsStart()
+		}
 	}
 	if m := s.warm(); m != nil {
 		s.offerMix(m, s.fixed)

@@ -143,12 +143,14 @@ const (
 
 // Perturbing small seasons (perturb.go). Not measured on their own.
 const (
-	perturbSize     = 60  // dog-weeks up to which a season is small
-	perturbMost     = 12  // perturbations of a small season
-	perturbWork     = 840 // .. and dog-weeks in all of them
-	perturbSessions = 4   // sessions that one changes at most
-	perturbDogs     = 2   // .. or dogs that it gives other sessions
-	freeDogs        = 3   // .. or that are freed and fixed again
+	perturbSize     = 60   // dog-weeks up to which a season is small
+	perturbMost     = 12   // perturbations of a small season
+	perturbWork     = 840  // .. and dog-weeks in all of them
+	perturbAreas    = 400  // areas times weeks from which on it is left at a plan that is near enough
+	perturbGap      = 0.01 // .. to the bound
+	perturbSessions = 4    // sessions that one changes at most
+	perturbDogs     = 2    // .. or dogs that it gives other sessions
+	freeDogs        = 3    // .. or that are freed and fixed again
 )
 
 // A plan made before (warm.go). Not measured on their own; README.md says how well mended plans do.
@@ -185,6 +187,7 @@ var adjustTo = []float64{0, 1e-3, 1. / 20, 1. / 16, 1. / 12, 1. / 10, 1. / 8, 1.
 const (
 	smallPartShut  = 0.7  // part of the small touches that are given up in a step
 	thinPartClosed = 0.5  // .. and of the thin sessions
+	fewAtOnce      = 4    // small touches, or thin sessions, that are given up at once
 	fewLeft        = 0.25 // part of them from which on the plan is gathered after each step
 	settledRounds  = 6    // times that the best plan's touches are kept and its shares worked out again
 	searchPart     = 0.85 // of a time limit: what is left is for this

@@ -50,9 +50,9 @@ func (s *solver) workable(p *Problem, plan Plan) (Plan, int) {
 		return best, moved
 	}
 	for d, n := range s.dogs {
-		s.columns.useful[d], n.shut = nil, make([][]bool, len(n.nets))
-		for a := range n.shut {
-			n.shut[a] = make([]bool, p.Weeks)
+		s.columns.useful[d] = nil
+		if n.shut == nil {
+			n.shut = noneShut(len(n.nets), p.Weeks)
 		}
 	}
 	for ok := true; ok && len(small)+len(thin) > 0; {
@@ -85,8 +85,61 @@ func (s *solver) workable(p *Problem, plan Plan) (Plan, int) {
 	return best, max(first, moved)
 }
 
-// partOf is a part of n, at least one of them.
-func partOf(n int, part float64) int { return min(n, max(1, int(part*float64(n)))) }
+// noneShut is every touch open.
+func noneShut(areas, weeks int) [][]bool {
+	shut := make([][]bool, areas)
+	for a := range shut {
+		shut[a] = make([]bool, weeks)
+	}
+	return shut
+}
+
+// shutAsStart keeps to the touches of a workable plan to begin with, but for areas of which it asks more than can be now.
+func (s *solver) shutAsStart() {
+	start := s.opt.Start
+	if len(start.Shares) != len(s.p.Dogs) {
+		return
+	}
+	for d, n := range s.dogs {
+		if len(start.Shares[d]) != len(n.nets) {
+			continue
+		}
+		n.shut = noneShut(len(n.nets), s.p.Weeks)
+		fewer := false
+		for t, z := range start.Sessions[d] {
+			fewer = fewer || z > n.dog.Most[t]
+		}
+		for a, shares := range start.Shares[d] {
+			if fewer || !n.dog.Areas[a].holds(shares) {
+				continue
+			}
+			for t, share := range shares {
+				n.shut[a][t] = share <= noTouch
+			}
+		}
+	}
+}
+
+// holds reports whether the minutes that an area has by week hold the shares.
+func (a *Area) holds(shares []float64) bool {
+	if a.Room == nil {
+		return true
+	}
+	for t, m := range a.MinutesOf(shares) {
+		if m > a.Room[t]+brokenTol {
+			return false
+		}
+	}
+	return true
+}
+
+// partOf is a part of n, or all where these are few.
+func partOf(n int, part float64) int {
+	if n <= fewAtOnce {
+		return n
+	}
+	return int(part * float64(n))
+}
 
 // close gives up a dog's sessions of a week.
 func (pl *Plan) close(d, week int) {

@@ -63,6 +63,87 @@ func checkWorkable(t *testing.T, p *Problem, r Result) {
 	}
 }
 
+// A workable plan that is begun with and held to keeps its touches and is no worse; what an area has no minutes for any more goes elsewhere.
+func TestWorkablePlansAreHeldTo(t *testing.T) {
+	moved := 0
+	for seed := uint64(1); seed <= 4; seed++ {
+		p := RandomString(seed, Shape{Dogs: 4, Weeks: 12, Hours: 0.5, Hands: 1})
+		r, err := Solve(context.Background(), p, Options{Seed: 1, Quick: true, Touch: worthMaking})
+		if err != nil {
+			t.Fatal(err)
+		}
+		hold := func(p *Problem) Result {
+			kept, err := Solve(context.Background(), p, Options{Seed: 1, Keep: true, Start: &r.Workable, Touch: worthMaking})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return kept
+		}
+		same := hold(p)
+		checkWorkable(t, p, same)
+		if now, before := Evaluate(p, same.Workable), Evaluate(p, r.Workable); now < before-1e-6 {
+			t.Errorf("seed %d: held to it is worth %.6f, before %.6f", seed, now, before)
+		}
+		was := touchesOf(r.Workable)
+		for k := range touchesOf(same.Workable) {
+			if !was[k] {
+				t.Errorf("seed %d: dog, area and week %v are touched and were not", seed, k)
+			}
+		}
+		d, a, week := firstTouch(r.Workable)
+		less := *p
+		less.Dogs = append([]Dog(nil), p.Dogs...)
+		less.Dogs[d].Areas = append([]Area(nil), p.Dogs[d].Areas...)
+		less.Dogs[d].Areas[a].Room = make([]float64, p.Weeks)
+		for t := range p.Weeks {
+			if t != week {
+				less.Dogs[d].Areas[a].Room[t] = 1000
+			}
+		}
+		other := hold(&less)
+		if v := Violations(&less, other.Workable, 1e-6); v != nil {
+			t.Fatalf("seed %d: %q", seed, v)
+		}
+		for t, share := range other.Workable.Shares[d][a] {
+			if t != week && share > 0 && r.Workable.Shares[d][a][t] == 0 {
+				moved++
+			}
+		}
+	}
+	if moved == 0 {
+		t.Error("no work went to another week")
+	}
+}
+
+// touchesOf are the dogs, areas and weeks in which something is pulled.
+func touchesOf(plan Plan) map[[3]int]bool {
+	all := map[[3]int]bool{}
+	for d := range plan.Shares {
+		for a := range plan.Shares[d] {
+			for t, share := range plan.Shares[d][a] {
+				if share > noTouch {
+					all[[3]int{d, a, t}] = true
+				}
+			}
+		}
+	}
+	return all
+}
+
+// firstTouch is one of a plan's touches.
+func firstTouch(plan Plan) (d, a, week int) {
+	for d := range plan.Shares {
+		for a := range plan.Shares[d] {
+			for t, share := range plan.Shares[d][a] {
+				if share > 0 {
+					return d, a, t
+				}
+			}
+		}
+	}
+	return 0, 0, 0
+}
+
 // Called off at any moment, the plan is workable; in the search nothing is said of it.
 func TestWorkablePlansCalledOff(t *testing.T) {
 	p := RandomString(4, Shape{Dogs: 3, Weeks: 12, Hours: 0.4, Hands: 1})
