@@ -36,6 +36,11 @@ func (r Result) AsWorkable(p *Problem) Result {
 func (s *solver) workable(p *Problem, plan Plan) (Plan, int) {
 	best, moved := Gather(p, plan, s.opt.Touch)
 	value := Evaluate(p, best)
+	if start := s.opt.Start; s.opt.Keep && Violations(p, *start, startSlip) == nil && p.isWorkable(*start, s.opt.Touch) {
+		if v := Evaluate(p, *start); v > value {
+			best, value, moved = start.Clone(), v, 0
+		}
+	}
 	offer := func(shared Plan) bool {
 		next, _ := Gather(p, shared, s.opt.Touch)
 		if v := Evaluate(p, next); v > value+adjustTol {
@@ -131,6 +136,11 @@ func (a *Area) holds(shares []float64) bool {
 		}
 	}
 	return true
+}
+
+// isWorkable reports whether a plan has nothing that is not worth making.
+func (p *Problem) isWorkable(plan Plan, touch Touch) bool {
+	return len(p.smallTouches(plan, touch)) == 0 && len(p.thinSessions(plan)) == 0
 }
 
 // partOf is a part of n, or all where these are few.
