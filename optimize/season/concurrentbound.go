@@ -16,6 +16,7 @@ func (s *solver) proveBeside() (join func()) {
 			b.duals.lp = b.duals.best
 			b.look(lookTimes * b.phase.nodes)
 			if !b.clock.timed() {
+				b.lookFurther()
 				break
 			}
 		}
@@ -32,6 +33,14 @@ func (s *solver) proveBeside() (join func()) {
 			s.report()
 		}
 		s.duals.lp, s.columns.open = b.duals.lp, b.columns.useful
+	}
+}
+
+// lookFurther bounds again with more nodes from stage to stage.
+func (s *solver) lookFurther() {
+	for range besideStages {
+		s.phase.nodes *= nodesGrow
+		s.look(lookTimes * s.phase.nodes)
 	}
 }
 
