@@ -68,7 +68,7 @@ func AheadJSON(w io.Writer, kennelName string, all []optimize.Ahead, today kenne
 	for _, a := range all {
 		doc.Dogs = append(doc.Dogs, aheadDogDoc{
 			Dog: a.Dog, State: string(a.State), Score: layout.Points(a.Score), Earliest: a.Earliest.String(),
-			Likely: layout.Rounded(a.Likely, layout.ChanceDecimals), Windows: windowDocs(a.Windows), Most: layout.Points(a.Most), MostWeek: a.MostOn.String(),
+			Likely: layout.Chance(a.Likely), Windows: windowDocs(a.Windows), Most: layout.Points(a.Most), MostWeek: a.MostOn.String(),
 		})
 	}
 	return layout.JSON(w, doc)
@@ -84,7 +84,7 @@ func AheadCSV(w io.Writer, all []optimize.Ahead) error {
 		}
 		for _, x := range windows {
 			rows = append(rows, []string{
-				layout.Cell(a.Dog), layout.Number(float64(a.Score), layout.ScoreDecimals), a.Earliest.String(), layout.Number(a.Likely, layout.ChanceDecimals), x.From.String(), x.To.String(),
+				layout.Cell(a.Dog), layout.Number(float64(a.Score), layout.ScoreDecimals), a.Earliest.String(), layout.Number(layout.Chance(a.Likely), layout.ChanceDecimals), x.From.String(), x.To.String(),
 			})
 		}
 	}

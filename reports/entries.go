@@ -102,7 +102,7 @@ func EntriesJSON(w io.Writer, kennelName string, all []optimize.Entry, today ken
 	for _, e := range all {
 		x := entryDoc{
 			Closes: e.Closes.String(), Show: e.Show, On: e.On.String(), Dog: e.Dog, Named: e.Named, Chance: e.Chance,
-			Score: layout.Points(e.Score), Low: layout.Points(e.Low), High: layout.Points(e.High), Likely: layout.Rounded(e.Likely, layout.ChanceDecimals),
+			Score: layout.Points(e.Score), Low: layout.Points(e.Low), High: layout.Points(e.High), Likely: layout.Chance(e.Likely),
 			Worst: string(e.WorstArea), Gain: layout.Rounded(e.Gain, layout.PointDecimals), Own: layout.Rounded(e.Own, layout.PointDecimals),
 			Cost: layout.Rounded(e.Cost(), layout.PointDecimals), Hours: layout.Rounded(float64(e.Hours), layout.HourDecimals), Others: []gainDoc{},
 			Out: []outOfCoatDoc{}, Advice: string(e.Advice), Reason: e.Reason, Cure: newCureDoc(e.Cure, today),
@@ -124,7 +124,7 @@ func EntriesCSV(w io.Writer, all []optimize.Entry, today kennel.Date) error {
 	for _, e := range all {
 		rows = append(rows, []string{
 			e.Closes.String(), layout.Cell(e.Show), e.On.String(), layout.Cell(e.Dog), layout.Number(e.Chance, layout.ScoreDecimals), layout.Number(float64(e.Score), layout.ScoreDecimals),
-			layout.Number(float64(e.Low), layout.ScoreDecimals), layout.Number(float64(e.High), layout.ScoreDecimals), layout.Number(e.Likely, layout.ChanceDecimals),
+			layout.Number(float64(e.Low), layout.ScoreDecimals), layout.Number(float64(e.High), layout.ScoreDecimals), layout.Number(layout.Chance(e.Likely), layout.ChanceDecimals),
 			layout.Number(e.Gain, layout.PointDecimals), layout.Number(e.Cost(), layout.PointDecimals), say.Advice(e), layout.Cell(e.Reason), layout.Cell(say.Cure(e.Cure, today)),
 		})
 	}

@@ -236,7 +236,7 @@ func showDocs(r optimize.Result) []showReadyJSON {
 	for _, s := range r.Readiness {
 		docs = append(docs, showReadyJSON{
 			Dog: s.Dog, Show: s.Show, On: s.On.String(), Chance: s.Chance, Score: layout.Points(s.Score),
-			Low: layout.Points(s.Low), High: layout.Points(s.High), Likely: layout.Rounded(s.Likely, layout.ChanceDecimals), Followed: layout.Points(s.Followed), Idle: layout.Points(s.Idle),
+			Low: layout.Points(s.Low), High: layout.Points(s.High), Likely: layout.Chance(s.Likely), Followed: layout.Points(s.Followed), Idle: layout.Points(s.Idle),
 			WorstArea: string(s.WorstArea), WorstScore: layout.Points(s.WorstScore), Why: s.Why, Cure: newCureDoc(s.Cure, r.On), NotDone: s.NotDone,
 		})
 	}
@@ -297,7 +297,7 @@ func ReadinessCSV(w io.Writer, r optimize.Result) error {
 	for _, s := range r.Readiness {
 		rows = append(rows, []string{
 			layout.Cell(s.Dog), layout.Cell(s.Show), s.On.String(), layout.Number(s.Chance, layout.ScoreDecimals), layout.Number(float64(s.Score), layout.ScoreDecimals),
-			layout.Number(float64(s.Low), layout.ScoreDecimals), layout.Number(float64(s.High), layout.ScoreDecimals), layout.Number(s.Likely, layout.ChanceDecimals),
+			layout.Number(float64(s.Low), layout.ScoreDecimals), layout.Number(float64(s.High), layout.ScoreDecimals), layout.Number(layout.Chance(s.Likely), layout.ChanceDecimals),
 			layout.Number(float64(s.Idle), layout.ScoreDecimals), layout.Cell(string(s.WorstArea)), layout.Number(float64(s.WorstScore), layout.ScoreDecimals),
 			layout.Cell(s.Why), layout.Cell(say.Cure(s.Cure, r.On)), layout.Cell(strings.Join(s.NotDone, "; ")),
 		})

@@ -60,9 +60,20 @@ const (
 	tuneSeeds = 20
 )
 
+// coatsAlone are the built-in patterns without care and finish. Rules of thumb say nothing of these, so a plan that gave them hours would
+// be lived beside handlers who leave them undone.
+func coatsAlone() (kennel.Patterns, error) {
+	pats, err := patterns.Builtin()
+	for name, p := range pats {
+		p.Care, p.Undercoat, p.Finish = kennel.Care{}, kennel.Care{}, nil
+		pats[name] = p
+	}
+	return pats, err
+}
+
 // live measures the class lived. What the log holds is not lived again.
 func (a *app) live(ctx context.Context, f flags, rep *report) error {
-	pats, err := patterns.Builtin()
+	pats, err := coatsAlone()
 	if err != nil {
 		return err
 	}

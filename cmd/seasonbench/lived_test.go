@@ -9,7 +9,6 @@ import (
 	"testing"
 	"time"
 
-	"tuckup/kennel/patterns"
 	"tuckup/optimize"
 	"tuckup/optimize/lived"
 )
@@ -21,7 +20,7 @@ func TestASeasonIsPlannedAndLived(t *testing.T) {
 	if testing.Short() {
 		t.Skip("left out of the quick round: measures the solver on whole seasons")
 	}
-	pats, err := patterns.Builtin()
+	pats, err := coatsAlone()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,9 +54,23 @@ func TestASeasonIsPlannedAndLived(t *testing.T) {
 	}
 }
 
+// Who lives by rules of thumb has no care and no finish to do, so the plan has none either: all hours are for coats.
+func TestCoatsAloneAreLivedWith(t *testing.T) {
+	pats, err := coatsAlone()
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := livedKennel(livedKinds[0], 1, pats)
+	for _, d := range k.Dogs {
+		if n := len(d.WithCare(pats[d.Pattern]).Duties); n != 0 {
+			t.Errorf("%s of %s has %d duties", d.Name, k.Name, n)
+		}
+	}
+}
+
 // What is lived with is the kennel's own: its minutes, coats, shows; and growth that the plan does not know.
 func TestTheStringIsThatOfTheKennel(t *testing.T) {
-	pats, err := patterns.Builtin()
+	pats, err := coatsAlone()
 	if err != nil {
 		t.Fatal(err)
 	}

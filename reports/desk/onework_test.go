@@ -97,7 +97,7 @@ func (r *room) onSheet() (all []string) {
 		on        kennel.Date
 		dog, area string
 	}
-	sum := map[spot]kennel.Share{}
+	sum, words := map[spot]kennel.Share{}, map[spot]string{}
 	at := func(row []string, name string) string { return row[slices.Index(rows[0], name)] }
 	for _, row := range rows[1:] {
 		if at(row, "share") == "" {
@@ -108,10 +108,14 @@ func (r *room) onSheet() (all []string) {
 		if err := errors.Join(e1, e2); err != nil {
 			r.t.Fatal(err)
 		}
-		sum[spot{on, at(row, "dog"), at(row, "what")}] += kennel.Share(share)
+		x := spot{on, at(row, "dog"), at(row, "what")}
+		if words[x] = at(row, "words"); sum[x] > 0 {
+			words[x] = kennel.ShareWords(sum[x] + kennel.Share(share))
+		}
+		sum[x] += kennel.Share(share)
 	}
-	for x, share := range sum {
-		all = append(all, touchOf(x.on, x.dog, x.area, kennel.ShareWords(share)))
+	for x, says := range words {
+		all = append(all, touchOf(x.on, x.dog, x.area, says))
 	}
 	return inOrder(all)
 }

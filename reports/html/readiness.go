@@ -162,7 +162,7 @@ func dogShowsTable(r optimize.Result, dog string) (template.HTML, error) {
 		band, likely := cell{}, cell{}
 		if x.High > 0 {
 			band = cell{Text: say.Range(x), Figure: true}
-			likely = figureCell(say.Percent(x.Likely), layout.Rounded(x.Likely, layout.ChanceDecimals))
+			likely = figureCell(say.Percent(x.Likely), layout.Chance(x.Likely))
 		}
 		t.add(wordCell(fmt.Sprintf("%d %s", i+1, x.Show)).with(say.Day(x.On, r.On)+", "+say.Chance(x.Chance)), scoreCell(x.Score), band,
 			likely, scoreCell(x.Idle), curedCell(x, r.On))

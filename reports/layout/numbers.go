@@ -36,6 +36,15 @@ func Rounded(x float64, decimals int) float64 {
 	return r
 }
 
+// Chance is a chance as CSV and JSON have it: only what is certain is 0 or 1.
+func Chance(x float64) float64 {
+	least := math.Pow10(-ChanceDecimals)
+	if x <= 0 || x >= 1 {
+		return x
+	}
+	return min(max(Rounded(x, ChanceDecimals), least), 1-least)
+}
+
 // Number is Rounded with all its decimals, so that CSV and JSON never differ in the last one; kennel.Number is as short as it can be.
 func Number(x float64, decimals int) string {
 	return strconv.FormatFloat(Rounded(x, decimals), 'f', decimals, 64)

@@ -14,3 +14,14 @@ func TestNumbersAreRoundedOneWay(t *testing.T) {
 		}
 	}
 }
+
+func TestOnlyWhatIsCertainIsNothingOrOne(t *testing.T) {
+	for _, c := range []struct {
+		chance float64
+		csv    string
+	}{{0, "0.0000"}, {1e-7, "0.0001"}, {0.25, "0.2500"}, {0.99997, "0.9999"}, {1, "1.0000"}} {
+		if got := Number(Chance(c.chance), ChanceDecimals); got != c.csv {
+			t.Errorf("%v is %s, want %s", c.chance, got, c.csv)
+		}
+	}
+}
