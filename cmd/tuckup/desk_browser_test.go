@@ -573,15 +573,13 @@ func TestASessionGoesOntoAFullDay(t *testing.T) {
 
 // On paper no page has anything to press, and the day has all of its work.
 func TestPagesAreReadOnPaper(t *testing.T) {
+	long(t, "prints with the browser; the sheet on paper stays")
 	visit.Browser(t)
 	s := serveDesk(t, "--book", phoneBook(t), "--today", "2027-01-04")
 	v := visit.New(t, s.base)
 	v.Open("/today")
 	untilPlanned(v)
 	paths := []string{"/", "/today", "/week", "/string", "/dogs/Sorrel", "/shows", "/hours", "/workload", "/history", "/plan"}
-	if testing.Short() {
-		paths = paths[:3] // the work; the other pages have the same frame
-	}
 	for _, path := range paths {
 		v.Open(path)
 		v.Paper(true)

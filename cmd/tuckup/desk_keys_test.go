@@ -12,6 +12,7 @@ import (
 
 // With keys alone: from the board into a week, a session to another day, then a show that is typed in, seen before and after, and taken.
 func TestTheKeyboardAloneComesFromTheBoardToAShowThatIsTaken(t *testing.T) {
+	long(t, "plans and waits in the browser")
 	visit.Browser(t)
 	s := roomyDesk(t)
 	v := visit.New(t, s.base)

@@ -54,9 +54,9 @@ func ownCache(t *testing.T) (dir string) {
 // The files that the pages show are at hand in every script, under the names that they give them.
 func TestScripts(t *testing.T) {
 	dir, files := "testdata/script", []string(nil)
-	if testing.Short() { // the quick round leaves out the scripts that plan
+	if testing.Short() { // the quick round leaves out the scripts that plan or take long
 		dir = ""
-		for _, name := range []string{"badkennel", "book", "help", "pattern", "settings", "spoken", "string", "terminal", "usage"} {
+		for _, name := range []string{"badkennel", "book", "help", "pattern", "settings", "spoken", "terminal", "usage"} {
 			files = append(files, "testdata/script/"+name+".txtar")
 		}
 	}
