@@ -71,6 +71,9 @@ func TestAdviceOnEntries(t *testing.T) {
 
 // A show that takes all the hours available is paid for by the other dog, and the cost is told.
 func TestEntryThatTakesHoursIsPaidForByTheOthers(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: plans whole seasons of true patterns")
+	}
 	k := twoDogs()
 	k.Shows = []kennel.Show{made.ShowOn("Brackenmere", 100, "Moss"), hopedFor("Yarrowmead", 103, 90, "Sorrel")}
 	k.Shows[1].Weight = 9

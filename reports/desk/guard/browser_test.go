@@ -95,6 +95,9 @@ func TestABrowserKeepsPagesElsewhereOut(t *testing.T) {
 
 // The script of the desk writes what a stream tells as text, and goes where it says.
 func TestAStreamIsWrittenIntoThePage(t *testing.T) {
+	if testing.Short() {
+		t.Skip("left out of the quick round: waits in the browser")
+	}
 	goOn := make(chan struct{})
 	var opened, streams atomic.Int64
 	s := serve(t, func(w http.ResponseWriter, r *http.Request) {
