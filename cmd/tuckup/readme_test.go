@@ -199,7 +199,7 @@ func TestTheReadmesTestCommandIsWhatTheChecksRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := regexp.MustCompile(`(?m)^    go run ./cmd/tuckup plan --demo\n    (go test .*)$`).FindStringSubmatch(textOf(t, readmePage))
+	m := regexp.MustCompile(`(?m)^    go run ./cmd/tuckup plan --demo --time-limit 5\n    (go test .*)$`).FindStringSubmatch(textOf(t, readmePage))
 	if m == nil {
 		t.Fatal("the README does not give its two commands")
 	}
