@@ -39,11 +39,7 @@ func (l *layout) answered() (season.Result, bool) {
 		return season.Result{}, false
 	}
 	answer := before.Solved.Answer
-	laid := answer.Workable // into days
-	if laid.Sessions == nil {
-		laid = answer.Plan
-	}
-	if !l.keeps(laid) {
+	if !l.keeps(answer.Followed()) { // that was laid into days
 		return season.Result{}, false
 	}
 	if !l.keeps(answer.Plan) {

@@ -55,10 +55,8 @@ func (l *layout) inDays(ctx context.Context, solved season.Result, done *season.
 		}
 		held = l.hold(held, now, round > 0)
 		opt := l.seasonOptions(mainPart * l.opt.TimeLimit)
-		opt.Start, opt.Keep, opt.Touch = &now.solved.Workable, true, l.touch()
-		if opt.Start.Sessions == nil {
-			opt.Start = &now.solved.Plan
-		}
+		start := now.solved.Followed()
+		opt.Start, opt.Keep, opt.Touch = &start, true, l.touch()
 		again, err := season.Solve(ctx, &held, opt)
 		if err != nil {
 			return laid{}, fmt.Errorf("the season could not be planned inside its days: %w", err)

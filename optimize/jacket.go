@@ -12,12 +12,10 @@ import (
 // keepJacket forbids to thin the jacket near a show that counts: one with a chance of half and more that the dog can
 // still be made ready for.
 func (l *layout) keepJacket(d int, dog *season.Dog) {
-	var shows []kennel.Show
+	shows := l.counted(d)
 	var weeks []int
-	for _, s := range l.shows(d) {
-		if t := kennel.ReadinessWeek(s.On, l.diary.Week0); s.Chance >= kennel.CountedOn && t >= 0 {
-			shows, weeks = append(shows, s), append(weeks, t)
-		}
+	for _, s := range shows {
+		weeks = append(weeks, kennel.ReadinessWeek(s.On, l.diary.Week0))
 	}
 	for n, ready := range season.Reachable(&l.problem, dog, weeks) {
 		if ready*fullScore < float64(kennel.ReadyScore) {
@@ -92,6 +90,13 @@ func (l *layout) evenWork(d int, dog *season.Dog) {
 	}
 }
 
+// counted are a dog's shows to come that count, and are judged on a coat of the season.
+func (l *layout) counted(d int) []kennel.Show {
+	return slices.DeleteFunc(l.shows(d), func(s kennel.Show) bool {
+		return s.Chance < kennel.CountedOn || kennel.ReadinessWeek(s.On, l.diary.Week0) < 0
+	})
+}
+
 // lastWeeks are those before a show that counts in which an area gives up no more than its pattern says, up to the show.
 func (l *layout) lastWeeks(d int, a kennel.PatternArea) []bool {
 	last := make([]bool, l.diary.Weeks)
@@ -109,10 +114,7 @@ func (l *layout) lastWeeks(d int, a kennel.PatternArea) []bool {
 // fresh charges a jacket area's readiness for what was pulled in the last weeks, the more the later, on a dog with a show that counts: what
 // is fresh on the day shows, so near a show only hair is pulled that would be too long for it, or soon after.
 func (l *layout) fresh(d int, a kennel.PatternArea) (out []season.Term) {
-	counts := func(s kennel.Show) bool {
-		return s.Chance >= kennel.CountedOn && kennel.ReadinessWeek(s.On, l.diary.Week0) >= 0
-	}
-	if !a.Name.Jacket() || a.Kept || !slices.ContainsFunc(l.shows(d), counts) {
+	if !a.Name.Jacket() || a.Kept || len(l.counted(d)) == 0 {
 		return nil
 	}
 	for weeks := 1; weeks <= min(freshWeeks, int(math.Round(a.FinishWeeks.Value))); weeks++ {

@@ -72,11 +72,14 @@ func (c *column) clearsLate(p *Problem) bool {
 		if !decided {
 			continue
 		}
-		sum, minutes := 0.0, area.MinutesOf(c.shares[a])
+		if !area.holds(c.shares[a]) {
+			return false
+		}
+		sum := 0.0
 		for t, s := range c.shares[a] {
 			sum += s
 			if t < week && sum > area.Dead+clearedTol || t == week && sum > area.Dead+area.Most[t]+clearedTol ||
-				t > week && s > area.Most[t]+clearedTol || area.Room != nil && minutes[t] > area.Room[t]+brokenTol {
+				t > week && s > area.Most[t]+clearedTol {
 				return false
 			}
 		}

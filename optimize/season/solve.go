@@ -70,7 +70,7 @@ func Solve(ctx context.Context, p *Problem, opt Options) (Result, error) {
 	s := newSolver(ctx, p, opt)
 	if opt.Touch != (Touch{}) {
 		s.clock.limit *= searchPart
-		if opt.Keep && opt.Start != nil {
+		if opt.Keep {
 			s.shutAsStart()
 		}
 	}

@@ -31,12 +31,20 @@ func (r Result) AsWorkable(p *Problem) Result {
 	return r
 }
 
+// Followed is the plan that people can work by: the workable one where it was asked for, else the plan.
+func (r Result) Followed() Plan {
+	if r.Workable.Sessions != nil {
+		return r.Workable
+	}
+	return r.Plan
+}
+
 // workable is the plan made workable for p, the problem as it was given, and the number of touches and sessions that were not worth
 // making.
 func (s *solver) workable(p *Problem, plan Plan) (Plan, int) {
 	best, moved := Gather(p, plan, s.opt.Touch)
 	value := Evaluate(p, best)
-	if start := s.opt.Start; s.opt.Keep && Violations(p, *start, startSlip) == nil && p.isWorkable(*start, s.opt.Touch) {
+	if start := s.opt.Start; s.opt.Keep && start.fits(p) && Violations(p, *start, startSlip) == nil && p.isWorkable(*start, s.opt.Touch) {
 		if v := Evaluate(p, *start); v > value {
 			best, value, moved = start.Clone(), v, 0
 		}
@@ -99,16 +107,26 @@ func noneShut(areas, weeks int) [][]bool {
 	return shut
 }
 
+// fits reports whether the plan has sessions and shares for every dog, area and week of the problem.
+func (pl *Plan) fits(p *Problem) bool {
+	if !pl.covers(p) || len(pl.Shares) != len(p.Dogs) {
+		return false
+	}
+	for d := range pl.Shares {
+		if len(pl.Shares[d]) != len(p.Dogs[d].Areas) || slices.ContainsFunc(pl.Shares[d], func(u []float64) bool { return len(u) != p.Weeks }) {
+			return false
+		}
+	}
+	return true
+}
+
 // shutAsStart keeps to the touches of a workable plan to begin with, but for areas of which it asks more than can be now.
 func (s *solver) shutAsStart() {
 	start := s.opt.Start
-	if len(start.Shares) != len(s.p.Dogs) {
+	if !start.fits(s.p) {
 		return
 	}
 	for d, n := range s.dogs {
-		if len(start.Shares[d]) != len(n.nets) {
-			continue
-		}
 		n.shut = noneShut(len(n.nets), s.p.Weeks)
 		fewer := false
 		for t, z := range start.Sessions[d] {

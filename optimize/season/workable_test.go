@@ -119,6 +119,23 @@ func TestWorkablePlansAreHeldTo(t *testing.T) {
 	}
 }
 
+// A plan of another size, or none, is nothing to hold to, and there is a workable plan all the same.
+func TestAPlanOfAnotherSizeIsNotHeldTo(t *testing.T) {
+	p := RandomString(1, Shape{Dogs: 2, Weeks: 8, Hours: 0.5, Hands: 1})
+	longer := NewPlan(RandomString(1, Shape{Dogs: 2, Weeks: 10, Hours: 0.5, Hands: 1}))
+	fewer := NewPlan(p)
+	fewer.Sessions = fewer.Sessions[:1]
+	areas := NewPlan(p)
+	areas.Shares[0] = areas.Shares[0][:1]
+	for _, start := range []*Plan{nil, &longer, &fewer, &areas} {
+		r, err := Solve(context.Background(), p, Options{Seed: 1, Quick: true, Keep: true, Start: start, Touch: worthMaking})
+		if err != nil {
+			t.Fatal(err)
+		}
+		checkWorkable(t, p, r)
+	}
+}
+
 // touchesOf are the dogs, areas and weeks in which something is pulled.
 func touchesOf(plan Plan) map[[3]int]bool {
 	all := map[[3]int]bool{}
